@@ -1,0 +1,1 @@
+"""Mouldbook: a voice-and-photo process journal for people who build moulds."""

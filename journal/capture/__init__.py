@@ -1,0 +1,1 @@
+"""Take in recordings and photos; the original is kept before anything reads it."""

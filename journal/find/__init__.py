@@ -1,0 +1,1 @@
+"""Search over notes, steps, builds and recipes."""

@@ -1,0 +1,1 @@
+"""The way of a note, and of a question, from end to end."""

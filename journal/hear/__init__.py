@@ -1,0 +1,1 @@
+"""Speech to text, fitted to short spoken notes."""

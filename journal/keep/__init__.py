@@ -1,0 +1,1 @@
+"""Tables, history, media and backups."""

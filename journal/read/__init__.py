@@ -1,0 +1,1 @@
+"""Words to step records; pure, given a catalogue and a language model."""

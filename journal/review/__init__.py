@@ -1,0 +1,1 @@
+"""Correct, compare, trace, and explain a fault."""

@@ -1,0 +1,55 @@
+"""Every setting of Mouldbook, in one place: its default, and its environment variable.
+
+Each field `name` is set by the environment variable `MOULDBOOK_NAME`.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from platformdirs import user_data_path
+from pydantic import Field
+from pydantic_settings import BaseSettings, SettingsConfigDict
+
+
+class Settings(BaseSettings):
+    """The settings; unknown names are refused by pydantic with the field named."""
+
+    model_config = SettingsConfigDict(env_prefix="MOULDBOOK_", frozen=True)
+
+    data_dir: Path = Field(
+        default_factory=lambda: user_data_path("mouldbook"),
+        description="Folder of the database, the media and joined speech weights",
+    )
+    database_url: str = Field(default="", description="SQLAlchemy address; empty: SQLite in data_dir")
+    media_url: str = Field(default="", description="fsspec address of the media; empty: a folder in data_dir")
+    queue_url: str = Field(default="", description="Empty: SQLite in data_dir; else a redis:// address")
+    catalogue: Path | None = Field(default=None, description="The shop's own catalogue file, added to ours")
+    weights: str = Field(
+        default="", description="Speech weights: a folder or a model name; empty: as installed"
+    )
+    hear_threads: int = Field(default=0, ge=0, description="Threads for hearing; 0: all cores")
+    locale: str = Field(
+        default="en-GB", pattern="^en-(GB|US)$", description="Dialect of units: en-GB or en-US"
+    )
+    timezone: str = Field(default="", description="IANA zone of the shop; empty: the machine's")
+    confirm_below: float = Field(
+        default=0.7, ge=0, le=1, description="Values under this confidence are shown for confirmation"
+    )
+    max_bytes: int = Field(default=100_000_000, gt=0, description="Largest file that is taken in, in bytes")
+    max_seconds: float = Field(
+        default=900.0, gt=0, description="Longest recording that is taken in, in seconds"
+    )
+    max_pixels: int = Field(default=80_000_000, gt=0, description="Largest photo that is taken in, in pixels")
+    host: str = Field(default="127.0.0.1", description="Address that the server listens on")
+    port: int = Field(default=8490, gt=0, lt=65536, description="Port that the server listens on")
+
+    @property
+    def database(self) -> str:
+        """The SQLAlchemy address in force."""
+        return self.database_url or f"sqlite:///{self.data_dir / 'mouldbook.db'}"
+
+    @property
+    def media(self) -> str:
+        """The fsspec address in force."""
+        return self.media_url or str(self.data_dir / "media")

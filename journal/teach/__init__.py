@@ -1,0 +1,1 @@
+"""Training sheets and self-tests."""

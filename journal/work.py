@@ -1,0 +1,1 @@
+"""The queue's tasks: thin calls of flow."""
