@@ -1,0 +1,222 @@
+"""What the steps of reading hand to each other: things found in a note, with their rule.
+
+Every concern (numbers, amounts, durations, materials, acts ...) is a pure function
+`find(text: NoteWords, found: Findings) -> list[Found]`; `pipeline.py` lists them in order.
+Overlaps are kept; whoever binds decides, and may note the loser.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field, replace
+from datetime import datetime
+from fractions import Fraction
+from typing import Any
+
+from spacy.tokens import Doc
+
+from journal.record import Flag
+from journal.trade.material import Catalogue
+
+
+@dataclass(frozen=True, slots=True)
+class NoteWords:
+    """A note ready for reading: its parsed words, and what is known beside them.
+
+    `lower` holds the lower-cased token texts, one a token of `doc`. `probabilities` are those
+    of the heard words, one a token, 1.0 for typed notes.
+    """
+
+    doc: Doc
+    lower: tuple[str, ...]
+    catalogue: Catalogue
+    locale: str = "en-GB"
+    recorded_at: datetime | None = None
+    probabilities: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """One thing found in the tokens [start, end) of a note.
+
+    `kind` names the concern; `value` is that kind's payload below; `rule` is the id of the rule
+    that made it ("amounts.number-unit"); `confidence` 0 to 1.
+    """
+
+    kind: str
+    start: int
+    end: int
+    value: Any
+    rule: str
+    confidence: float = 0.95
+    flags: tuple[Flag, ...] = ()
+
+    def moved(self, start: int, end: int) -> Found:
+        """Return the same finding on other tokens."""
+        return replace(self, start=start, end=end)
+
+
+@dataclass(slots=True)
+class Findings:
+    """All that was found so far, by kind, each kind in the order of the text."""
+
+    by_kind: dict[str, list[Found]] = field(default_factory=dict)
+
+    def add(self, found: Iterable[Found]) -> None:
+        """Add findings, keeping each kind in the order of the text."""
+        touched = set()
+        for item in found:
+            self.by_kind.setdefault(item.kind, []).append(item)
+            touched.add(item.kind)
+        for kind in touched:
+            self.by_kind[kind].sort(key=lambda item: (item.start, item.end))
+
+    def of(self, *kinds: str) -> list[Found]:
+        """Return the findings of these kinds in the order of the text."""
+        if len(kinds) == 1:
+            return self.by_kind.get(kinds[0], [])
+        both = [item for kind in kinds for item in self.by_kind.get(kind, [])]
+        return sorted(both, key=lambda item: (item.start, item.end))
+
+    def at(self, kind: str, token: int) -> Found | None:
+        """Return the first finding of the kind that covers the token, or None."""
+        return next((item for item in self.by_kind.get(kind, []) if item.start <= token < item.end), None)
+
+    def __iter__(self) -> Iterator[Found]:
+        """Iterate over all findings, kind by kind."""
+        return (item for items in self.by_kind.values() for item in items)
+
+
+# ---- payloads: the `value` of each kind ------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Number:
+    """kind "number": exact, or a range ("two or three"); `high` equals `low` when it is one number."""
+
+    low: Fraction
+    high: Fraction
+    approximate: bool = False
+    ordinal: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """kind "amount": a quantity in a canonical unit (g, ml, percent, m2, mm, count), or None when not said.
+
+    `bound` is "least" ("at least"), "most" ("no more than") or None. `said_unit` is the unit's word.
+    """
+
+    low: Fraction
+    high: Fraction
+    unit: str | None
+    said_unit: str | None = None
+    bound: str | None = None
+    approximate: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Areal:
+    """kind "areal": a fabric's areal weight, g/m2."""
+
+    gsm: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class ConditionSaid:
+    """kind "condition": a measured state in the units of the step record; `of` when said."""
+
+    kind: str
+    value: Fraction
+    unit: str
+    of: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Duration:
+    """kind "duration": least and most seconds, None for an open end.
+
+    `hint` is the timing's kind where the words beside it tell ("pot life", "to gel", "between
+    coats" -> wait), else None: then the act decides. `ago` marks "ten minutes ago", which is a moment.
+    """
+
+    least: Fraction | None
+    most: Fraction | None
+    hint: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """kind "moment": a point in time, not yet resolved.
+
+    Either a wall-clock time (`hour` 0 to 23, `minute`, `half` "am"/"pm"/None when not said, `day`
+    offset in days when said), or `offset_s` seconds from the recording (negative: ago).
+    `hint` is start, end or due where the words tell ("started", "finished", "due at").
+    """
+
+    hour: int | None = None
+    minute: int = 0
+    half: str | None = None
+    day: int | None = None
+    offset_s: Fraction | None = None
+    hint: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class RatioSaid:
+    """kind "ratio": parts in the order main : second; `by` weight, volume or None.
+
+    `run_together` keeps the digits when two numbers may have been run together ("125").
+    """
+
+    parts: tuple[Fraction, ...]
+    by: str | None = None
+    run_together: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class MaterialSaid:
+    """kind "material": the record's name; `known` when the catalogue knows it.
+
+    `general` for a general word ("resin"), `part` A or B only when said, `misheard` keeps the words
+    heard when the name was repaired by sound.
+    """
+
+    name: str
+    known: bool
+    general: bool = False
+    part: str | None = None
+    misheard: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class LayerSaid:
+    """kind "layer": layers of a fabric, or coats of something brushed or sprayed."""
+
+    name: str | None
+    count: Fraction | None
+    gsm: Fraction | None
+    coat: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class ActSaid:
+    """kind "act": one act of the trade; `head` is the token of its verb or noun."""
+
+    action: str
+    head: int
+
+
+@dataclass(frozen=True, slots=True)
+class PhraseSaid:
+    """kinds "place", "reason", "cue", "warning", "lot", "who", "question": the words as said."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class ObservationSaid:
+    """kind "observation": a kind of the step record, and the words."""
+
+    kind: str
+    text: str
