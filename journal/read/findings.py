@@ -24,7 +24,7 @@ class NoteWords:
     """A note ready for reading: its parsed words, and what is known beside them.
 
     `lower` holds the lower-cased token texts, one a token of `doc`. `probabilities` are those
-    of the heard words, one a token, 1.0 for typed notes.
+    of the heard words, one a token, 1.0 for typed notes. `tags` are the fine part-of-speech tags.
     """
 
     doc: Doc
@@ -33,6 +33,7 @@ class NoteWords:
     locale: str = "en-GB"
     recorded_at: datetime | None = None
     probabilities: tuple[float, ...] = ()
+    tags: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

