@@ -1,0 +1,17 @@
+"""The store: one engine, opened once, safe to call from any thread. Each call is one transaction."""
+
+from __future__ import annotations
+
+from journal.keep.moulds import Moulds
+from journal.keep.notes import Notes
+from journal.keep.photos import Photos
+from journal.keep.steps import Steps
+from journal.keep.stock import Stock
+
+
+class Store(Moulds, Notes, Steps, Photos, Stock):
+    """Everything that is kept. `Store(database_url)` opens it, `migrate()` makes or updates its tables.
+
+    Reads give frozen views (`journal.keep.views`); writes take the time from the caller and leave an
+    entry in the history. Unknown ids and names raise `NotKept`, impossible values `FieldError`.
+    """
