@@ -305,3 +305,89 @@ def step_to_json(step: Step) -> dict[str, Any]:
         **_present(pull=step.pull, who=step.who),
         **_evidence(step.evidence),
     }
+
+
+def _exact(value: float) -> Fraction:
+    """Return the fraction a plain number stands for: thirds and the like come back, decimals stay decimal."""
+    simple = Fraction(value).limit_denominator(1000)
+    return simple if float(simple) == value else Fraction(repr(value))
+
+
+def _exact_or_none(value: float | None) -> Fraction | None:
+    return None if value is None else _exact(value)
+
+
+def _evidence_from(record: dict[str, Any]) -> Evidence:
+    chars, audio = record["chars"], record.get("audio")
+    return Evidence(
+        heard=record["heard"],
+        chars=(chars[0], chars[1]),
+        confidence=record["confidence"],
+        rule=record["rule"],
+        audio=None if audio is None else (audio[0], audio[1]),
+    )
+
+
+def _material_from(record: dict[str, Any]) -> MaterialUse:
+    return MaterialUse(
+        name=record["name"],
+        evidence=_evidence_from(record),
+        part=record.get("part"),
+        amount=_exact_or_none(record.get("amount")),
+        amount_most=_exact_or_none(record.get("amount_most")),
+        unit=record.get("unit"),
+        lot=record.get("lot"),
+    )
+
+
+def _ratio_from(record: dict[str, Any]) -> Ratio:
+    parts = tuple(_exact(part) for part in record["parts"])
+    return Ratio(parts, _evidence_from(record), record["by"], record.get("derived", False))
+
+
+def _layer_from(record: dict[str, Any]) -> Layer:
+    count, gsm = _exact_or_none(record["count"]), _exact_or_none(record["gsm"])
+    return Layer(record["name"], _evidence_from(record), count, gsm)
+
+
+def _timing_from(record: dict[str, Any]) -> Timing:
+    least, most = (_exact_or_none(second) for second in record["seconds"])
+    return Timing(record["kind"], least, most, _evidence_from(record))
+
+
+def _clock_from(record: dict[str, Any]) -> ClockTime:
+    return ClockTime(record["kind"], datetime.fromisoformat(record["at"]), _evidence_from(record))
+
+
+def _condition_from(record: dict[str, Any]) -> Condition:
+    value = _exact(record["value"])
+    return Condition(record["kind"], value, record["unit"], _evidence_from(record), record.get("of"))
+
+
+def _phrases_from(records: list[dict[str, Any]]) -> tuple[Phrase, ...]:
+    return tuple(Phrase(record["text"], _evidence_from(record)) for record in records)
+
+
+def step_from_json(record: dict[str, Any]) -> Step:
+    """Return the step that `step_to_json` made this object of; KeyError when it is not such an object."""
+    return Step(
+        action=record["action"],
+        status=record["status"],
+        evidence=_evidence_from(record),
+        materials=tuple(_material_from(m) for m in record["materials"]),
+        ratio=_ratio_from(record["ratio"]) if "ratio" in record else None,
+        layers=tuple(_layer_from(x) for x in record["layers"]),
+        timings=tuple(_timing_from(t) for t in record["timings"]),
+        clock=tuple(_clock_from(c) for c in record["clock"]),
+        conditions=tuple(_condition_from(c) for c in record["conditions"]),
+        places=_phrases_from(record["places"]),
+        reasons=_phrases_from(record["reasons"]),
+        cues=_phrases_from(record["cues"]),
+        warnings=_phrases_from(record["warnings"]),
+        observations=tuple(
+            Observation(o["kind"], o["text"], _evidence_from(o)) for o in record["observations"]
+        ),
+        flags=tuple(Flag(f["field"], f["why"]) for f in record["flags"]),
+        pull=record.get("pull"),
+        who=record.get("who"),
+    )

@@ -10,7 +10,7 @@ from journal.keep.views import BuildView, FaultView, MouldView, PullView, StepVi
 
 @dataclass(frozen=True, slots=True)
 class Total:
-    """How much of a material went in: the sum over `step_ids`, in `unit`, and per m2 when the area is known."""
+    """How much of a material went in: summed over `step_ids`, in `unit`; per m2 if the area is known."""
 
     name: str
     part: str | None

@@ -37,7 +37,7 @@ class CheckReport:
 
 
 def backup(store: Store, media: Media, target: Path, at: datetime) -> BackupReport:
-    """Copy database and originals into a folder while others go on working; an earlier backup there is renewed."""
+    """Copy database and originals into a folder while others work; an earlier backup there is renewed."""
     raise NotImplementedError
 
 
@@ -52,5 +52,5 @@ def restore(store: Store, media: Media, source: Path) -> BackupReport:
 
 
 def check(store: Store, media: Media, source: Path | None = None) -> CheckReport:
-    """Prove the database and every original; with a backup as `source`, put back what is missing or altered."""
+    """Prove the database and every original; a backup as `source` gives back what is missing or altered."""
     raise NotImplementedError

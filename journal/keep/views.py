@@ -216,7 +216,7 @@ class NewLot:
 
 @dataclass(frozen=True, slots=True)
 class LotView:
-    """A lot: what was stated about it, and its uses in steps. `opened_at` is its first use when not stated."""
+    """A lot: what was stated about it, and its uses in steps. `opened_at` is its first use if not stated."""
 
     material: str
     part: str | None
