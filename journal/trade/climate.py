@@ -1,0 +1,59 @@
+"""The air and the surface: dew point, and whether the shop is fit to work in.
+
+Temperatures are degrees Celsius, humidity is relative, in percent.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from journal.trade.limits import within
+
+MAGNUS_A, MAGNUS_B = 17.625, 243.04  # Alduchov and Eskridge 1996, as used by Lawrence, BAMS 86(2):225, 2005
+LEAST_MARGIN_C = 3.0  # surface above the dew point: common practice; ISO 8502-4 gives guidance on condensation
+
+
+def dew_point(air_c: float, humidity_percent: float) -> float:
+    """Return the dew point in degC by the Magnus formula; air -40 to 60 degC, humidity 1 to 100 %."""
+    air = within("air temperature", air_c, -40, 60)
+    humidity = within("humidity", humidity_percent, 1, 100)
+    gamma = math.log(humidity / 100) + MAGNUS_A * air / (MAGNUS_B + air)
+    return MAGNUS_B * gamma / (MAGNUS_A - gamma)
+
+
+@dataclass(frozen=True, slots=True)
+class Fitness:
+    """The shop's air against a material: the dew point, the surface's margin above it, and what stands against it."""
+
+    dew_point_c: float
+    margin_c: float
+    objections: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class AirLimits:
+    """The limits to hold: least and most degC, most percent humidity.
+
+    The defaults (18 degC or more, 80 % or less) are a classification society's rules for FRP.
+    """
+
+    least_c: float = 18.0
+    most_c: float = 35.0
+    humidity_most: float = 80.0
+
+
+def fitness(air_c: float, humidity_percent: float, surface_c: float | None, limits: AirLimits) -> Fitness:
+    """Return whether air and surface are fit for the material; the surface is taken as the air's when not given."""
+    dew = dew_point(air_c, humidity_percent)
+    surface = air_c if surface_c is None else within("surface temperature", surface_c, -40, 120)
+    checks = (
+        (air_c < limits.least_c, f"{air_c:g} degC is below {limits.least_c:g}"),
+        (air_c > limits.most_c, f"{air_c:g} degC is above {limits.most_c:g}"),
+        (
+            humidity_percent > limits.humidity_most,
+            f"{humidity_percent:g} % is above {limits.humidity_most:g} %",
+        ),
+        (surface - dew < LEAST_MARGIN_C, f"the surface is only {surface - dew:.1f} degC above the dew point"),
+    )
+    return Fitness(dew, surface - dew, tuple(words for wrong, words in checks if wrong))

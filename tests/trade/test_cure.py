@@ -1,0 +1,99 @@
+"""Time and temperature against published worked examples; each test names its source."""
+
+from datetime import UTC, datetime, timedelta
+from zoneinfo import ZoneInfo
+
+import pytest
+
+from journal.trade.cure import (
+    RampPoint,
+    Window,
+    activation_energy,
+    arrhenius_time_factor,
+    equivalent_age,
+    halving_time_factor,
+    nurse_saul,
+    post_cure_ramp,
+    shift,
+    window_from,
+)
+from journal.trade.limits import TradeError
+
+DAY = 86_400
+
+
+@pytest.mark.parametrize(("first", "second", "energy"), [(298, 308, 52.897), (303, 313, 54.66)])
+def test_a_rate_that_doubles_in_ten_degrees_has_the_textbook_activation_energy(first, second, energy):
+    # standard school-textbook exercise on the Arrhenius equation: answers 52.897 and 54.66 kJ/mol
+    assert activation_energy(2, first - 273.15, second - 273.15) == pytest.approx(energy, abs=0.005)
+
+
+@pytest.mark.parametrize(
+    ("degc", "arrhenius", "rule"), [(10, 3.097, 2.828), (15, 2.097, 2.0), (20, 1.439, 1.414), (35, 0.5, 0.5)]
+)
+def test_pot_life_factors_against_25_degrees(degc, arrhenius, rule):
+    # calculated for 52.9 kJ/mol; the halving rule is common practice, no published source
+    assert arrhenius_time_factor(52.9, degc) == pytest.approx(arrhenius, abs=0.002)
+    assert halving_time_factor(degc) == pytest.approx(rule, abs=0.001)
+
+
+def test_a_shifted_time_says_which_rule_shifted_it():
+    assert shift(1500, 35, None).rule == "halving per 10 degC"
+    assert shift(1500, 35, None).seconds == pytest.approx(750)
+    assert shift(1500, 25, 60).rule == "arrhenius"
+    assert shift(1500, 25, 60).seconds == pytest.approx(1500)
+
+
+def test_nurse_saul_maturity_of_the_teaching_examples():
+    # open teaching examples of concrete maturity; the method is ASTM C1074's
+    assert nurse_saul([(28 * DAY, 15)], -11) / DAY == pytest.approx(728)
+    assert nurse_saul([(12 * 3600, 20), (12 * 3600, 25)], 0) / 3600 == pytest.approx(540)
+
+
+def test_equivalent_age_of_a_week_at_30_degrees():
+    # inputs CEB-FIP MC90 as taught: Q 33.5 kJ/mol, 7 d at 30 degC, reference 20 degC; calculated 1.5737, 11.02 d.
+    # Concrete constants check the arithmetic only, never a resin.
+    assert equivalent_age([(7 * DAY, 30)], 33.5, 20) / DAY == pytest.approx(11.02, abs=0.005)
+    assert equivalent_age([(7 * DAY, 20)], 33.5, 20) / DAY == pytest.approx(7)
+
+
+def test_a_post_cure_programme_heats_at_its_rate_and_holds():
+    corners = post_cure_ramp(20, [(40, 7200), (60, 14400)], c_per_hour=10)
+    assert corners == (
+        RampPoint(0, 20), RampPoint(7200, 40), RampPoint(14400, 40), RampPoint(21600, 60), RampPoint(36000, 60),
+    )  # fmt: skip
+
+
+def test_a_window_knows_early_open_late_and_by_how_much():
+    start = datetime(2026, 3, 2, 13, 20, tzinfo=UTC)
+    window = window_from(start, 3600, 4 * 3600)
+    assert [window.state(start + timedelta(hours=h)) for h in (0.5, 2, 5)] == ["early", "open", "late"]
+    assert window.margin(start + timedelta(hours=5)) == timedelta(hours=-1)
+    assert window.missed_by(start + timedelta(minutes=45)) == timedelta(minutes=15)
+    assert window.missed_by(start + timedelta(hours=2)) == timedelta(0)
+    assert window_from(start, 0, None).margin(start) is None
+
+
+def test_a_window_survives_the_clocks_going_forward():
+    # the last Sunday of March 2026 in London: 01:00 becomes 02:00, so 8 h later is 09:00 by the wall
+    london = ZoneInfo("Europe/London")
+    window = window_from(datetime(2026, 3, 29, 0, 0, tzinfo=london).astimezone(UTC), 8 * 3600, None)
+    assert window.state(datetime(2026, 3, 29, 8, 59, tzinfo=london)) == "early"
+    assert window.state(datetime(2026, 3, 29, 9, 0, tzinfo=london)) == "open"
+
+
+@pytest.mark.parametrize(
+    ("call", "field"),
+    [
+        (lambda: shift(0, 20, None), "time"),
+        (lambda: shift(60, 900, None), "temperature"),
+        (lambda: arrhenius_time_factor(0, 20), "activation energy"),
+        (lambda: activation_energy(2, 20, 20), "temperature"),
+        (lambda: equivalent_age([], 33.5, 20), "temperature log"),
+        (lambda: post_cure_ramp(20, [(60, 0)], 10), "hold"),
+        (lambda: Window(datetime(2026, 1, 1), None), "window"),  # noqa: DTZ001 - the point of the test
+    ],
+)
+def test_what_the_model_cannot_use_is_refused_by_name(call, field):
+    with pytest.raises(TradeError, match=field):
+        call()
