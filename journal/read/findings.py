@@ -221,3 +221,11 @@ class ObservationSaid:
 
     kind: str
     text: str
+
+
+@dataclass(frozen=True, slots=True)
+class TermHeard:
+    """kind "sound": a term of the trade that is no material ("pot life"), and the words heard in its place."""
+
+    term: str
+    heard: str
