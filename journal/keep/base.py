@@ -2,20 +2,42 @@
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
+from pathlib import Path
 from types import TracebackType
-from typing import Self
+from typing import Any, Self
 
+from alembic import command
+from alembic.config import Config
+from alembic.util import CommandError
+from sqlalchemy import URL, Connection, create_engine, event, make_url, text
+from sqlalchemy.exc import ArgumentError, SQLAlchemyError
 from sqlalchemy.orm import Session
+
+from journal.keep.views import KeepError
+
+MIGRATIONS = Path(__file__).parent / "migrations"
+_BUSY_SECONDS = 30
+_MIGRATION_LOCK = 7_226_153  # any number that is ours, for PostgreSQL's advisory lock
 
 
 class Opened:
     """An opened database. Use it as a context manager, or call `close()`."""
 
     def __init__(self, database_url: str) -> None:
-        """Open the database at a SQLAlchemy address; the folder of a SQLite file is made when missing."""
-        raise NotImplementedError
+        """Open the database at a SQLAlchemy address; the folder of a SQLite file is made when missing.
+
+        Raises KeepError when the address makes no sense.
+        """
+        url = _address(database_url)
+        self.engine = create_engine(url, pool_pre_ping=not _is_sqlite(url))
+        self.sqlite = _is_sqlite(url)
+        if self.sqlite:
+            event.listen(self.engine, "connect", _on_sqlite_connect)
+            event.listen(self.engine, "begin", _on_sqlite_begin)
+        self._to_write = self.engine.execution_options(to_write=True)
 
     def __enter__(self) -> Self:
         return self
@@ -27,20 +49,83 @@ class Opened:
 
     def close(self) -> None:
         """Give back every connection."""
-        raise NotImplementedError
+        self.engine.dispose()
 
     def migrate(self) -> None:
-        """Make the tables, or bring those of an older version up to date. Safe to call at every start."""
-        raise NotImplementedError
+        """Make the tables, or bring those of an older version up to date. Safe to call at every start.
+
+        Raises KeepError when the database cannot be reached, or was made by a newer version.
+        """
+        try:
+            with self._to_write.begin() as connection:
+                if not self.sqlite:
+                    connection.execute(text(f"SELECT pg_advisory_xact_lock({_MIGRATION_LOCK})"))
+                command.upgrade(migration_config(connection), "head")
+        except CommandError as error:
+            raise KeepError(
+                f"the database cannot be brought up to date: {error}. If a newer Mouldbook made it, update"
+                " this one"
+            ) from error
+        except SQLAlchemyError as error:
+            raise KeepError(f"the database cannot be opened: {_first_line(error)}") from error
 
     @contextmanager
     def reading(self) -> Iterator[Session]:
         """Give a session that only reads."""
-        raise NotImplementedError
-        yield
+        with Session(self.engine) as session:
+            yield session
 
     @contextmanager
     def writing(self) -> Iterator[Session]:
         """Give a session whose changes are kept together, or not at all."""
-        raise NotImplementedError
-        yield
+        with Session(self._to_write) as session, session.begin():
+            yield session
+
+
+def migration_config(connection: Connection) -> Config:
+    """Return the configuration of the migrations that ship with this package, over an open connection."""
+    config = Config()
+    config.set_main_option("script_location", str(MIGRATIONS).replace("%", "%%"))
+    config.attributes["connection"] = connection
+    return config
+
+
+def _is_sqlite(url: URL) -> bool:
+    return url.get_backend_name() == "sqlite"
+
+
+def _address(database_url: str) -> URL:
+    try:
+        url = make_url(database_url)
+    except ArgumentError as error:
+        raise KeepError(f"{database_url!r} is no database address: give sqlite:///file.db or so") from error
+    if url.drivername in ("postgresql", "postgres"):
+        return url.set(drivername="postgresql+psycopg")
+    if _is_sqlite(url):
+        if not url.database or url.database == ":memory:":
+            raise KeepError("SQLite needs a file, so that nothing is lost: give sqlite:///file.db")
+        Path(url.database).parent.mkdir(parents=True, exist_ok=True)
+    return url
+
+
+def _first_line(error: Exception) -> str:
+    return (str(error).splitlines() or [type(error).__name__])[0]
+
+
+def _on_sqlite_connect(connection: sqlite3.Connection, record: Any) -> None:
+    # The driver's own transactions begin too late (at the first write); `_on_sqlite_begin` begins them.
+    connection.isolation_level = None
+    for pragma in (
+        f"busy_timeout = {_BUSY_SECONDS * 1000}",
+        "journal_mode = WAL",
+        "synchronous = FULL",
+        "foreign_keys = ON",
+    ):
+        connection.execute(f"PRAGMA {pragma}").close()
+
+
+def _on_sqlite_begin(connection: Connection) -> None:
+    # A transaction that reads before it writes must own the write lock from its start: SQLite refuses
+    # to upgrade a reader when another writer came first, and the busy timeout does not help there.
+    writes = connection.get_execution_options().get("to_write", False)
+    connection.exec_driver_sql("BEGIN IMMEDIATE" if writes else "BEGIN")
