@@ -1,1 +1,1 @@
-"""Speech to text, fitted to short spoken notes."""
+"""Speech to text: weights, windows fitted to short notes, shop glossary."""
