@@ -1,0 +1,237 @@
+"""How to tell that a thing is ready, in the words that the maker used ("until the streaks are gone").
+
+A cue names what is seen, felt or heard. A clock time or a count of hours after "until" is a timing, and
+"when we opened it" tells a story: neither is a cue.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from journal.read.findings import Findings, Found, NoteWords
+from journal.read.phrase_ends import FINITE, NEGATIONS, phrase, phrase_end, sentence_end, starts_clause
+
+_Opening = tuple[int, int, str] | None
+
+_TIMES = frozenset(
+    "tomorrow tonight today morning afternoon evening lunch lunchtime dinner tea monday tuesday wednesday"
+    " thursday friday saturday sunday next about around half noon midnight after late later now then early"
+    " quarter ten six recently demould further overnight at".split()
+)
+_TIME_NOUNS = frozenset("morning afternoon evening end next weekend week last day following".split())
+_THINGS = frozenset({"it", "they", "the", "that", "you", "there", "this", "your", "all", "most", "its", "everything"})
+_SENSED = frozenset(
+    "be go get start stop feel look turn kick gel set thicken hit reach do will snap smell sound hold"
+    " peel drop rise leave dent stick string ping ring foam fizz steam warm cool run have lift pull stay"
+    " clear stand come begin cure skin tack crack can could change become tick slip".split()
+)
+_STORY = frozenset({"came", "arrived", "opened", "pulled", "ran", "left", "dropped", "comes", "had", "tore", "did"})
+_WEATHER = frozenset({"cold", "hot", "humid", "damp", "raining", "wet", "freezing", "ready", "done"})
+_NO_CUE_BEFORE = frozenset({"me", "know", "remember", "say", "said", "ask", "wonder", "since", "from", "that"})
+_SEEMS = frozenset(
+    "look feel be come have sound snap peel smell run drip hold stay drop leave ring stand flow coat".split()
+)
+_SAFE = frozenset(
+    "fine ready done good enough about able ok okay there here at alright right off out all on in back"
+    " safe plenty used more less mixed kept stored left around a an worn".split()
+)
+_LIKENESS = frozenset(
+    "cream honey butter treacle mayonnaise mayo toothpaste yoghurt yogurt custard ketchup putty jam syrup"
+    " batter molasses paste frosting icing leather glass jelly rubber soap cheese gravy soup pudding"
+    " porridge".split()
+)
+_MEN = frozenset({"i", "we"})
+_SEEN = frozenset({"could", "can", "ca", "see", "saw", "was", "had", "felt", "stopped", "got", "no", "'ve", "'m"})
+
+
+def find(words: NoteWords, found: Findings) -> list[Found]:
+    """Return the cues in the note, kind "cue", each with its marker ("until ...", "once it's ...")."""
+    questions = found.of("question")
+    cues: list[Found] = []
+    end = 0
+    for at, word in enumerate(words.lower):
+        rule = _RULES.get(word)
+        if rule is None or at < end or any(q.start <= at < q.end for q in questions):
+            continue
+        opening = rule(words, at)
+        if opening is None or opening[0] < end:
+            continue
+        start, body, name = opening
+        end = phrase_end(words, start, body)
+        if name == "until" and not _tells(words, body, end):
+            end = at + 1
+        else:
+            cues.append(phrase(words, "cue", start, end, f"cues.{name}"))
+    return cues
+
+
+def _word(words: NoteWords, at: int) -> str:
+    return words.lower[at] if 0 <= at < len(words.lower) else ""
+
+
+def _tag(words: NoteWords, at: int) -> str:
+    return words.tags[at] if 0 <= at < len(words.tags) else ""
+
+
+def _tells(words: NoteWords, start: int, end: int) -> bool:
+    """Whether the words after "until" say a state: a verb, an adjective or a participle."""
+    return any(words.tags[i] in FINITE or words.tags[i] in ("JJ", "JJR", "VBN", "VBG") for i in range(start, end))
+
+
+def _until(words: NoteWords, at: int) -> _Opening:
+    after, tag = _word(words, at + 1), _tag(words, at + 1)
+    if not after or after in _TIMES or tag == "CD" or after[0].isdigit() or _word(words, at - 1) == "not":
+        return None
+    if after in ("the", "this", "that") and _word(words, at + 2) in _TIME_NOUNS:
+        return None
+    if after in _MEN and not _SEEN.intersection(words.lower[at + 2 : at + 4]):
+        return None
+    return at, at + 1, "until"
+
+
+def _when(words: NoteWords, at: int) -> _Opening:
+    """ "when it goes dull", not "when I opened it" nor "when it's cold"."""
+    verb = _state_verb(words, at + 1)
+    if verb is None or _word(words, at - 1) in _NO_CUE_BEFORE or words.lower[verb] in _STORY:
+        return None
+    if words.tags[verb] == "VBD" and words.doc[verb].lemma_ in ("be", "have"):
+        return None
+    return (at, at + 1, "when") if _word(words, verb + 1) not in _WEATHER else None
+
+
+def _state_verb(words: NoteWords, at: int) -> int | None:
+    """Return the verb of a clause about how the thing is, or None."""
+    if _word(words, at) not in _THINGS and _tag(words, at) not in ("NN", "NNS"):
+        return None
+    for i in range(at + 1, min(at + 6, len(words.lower))):
+        if words.tags[i] in FINITE:
+            return i if words.doc[i].lemma_.lower() in _SENSED or words.lower[i] in ("'s", "’s", "'ve") else None
+        if words.tags[i][0] == "V" or words.lower[i] in (",", "."):
+            return None
+    return None
+
+
+def _once(words: NoteWords, at: int) -> _Opening:
+    if _word(words, at - 1) in ("at", "than", "just", "only", "all", "for"):
+        return None
+    if _tag(words, at + 1) == "VBN" or _word(words, at + 1) in ("dry", "tacky", "firm", "hard", "clear", "smooth"):
+        return at, at + 1, "once"
+    if _word(words, at + 1) in ("fully", "properly", "completely") and _tag(words, at + 2) in ("VBN", "JJ", "VBD"):
+        return at, at + 1, "once"
+    return (at, at + 1, "once") if _state_verb(words, at + 1) is not None else None
+
+
+def _soon(words: NoteWords, at: int) -> _Opening:
+    if _word(words, at - 1) != "as" or _word(words, at + 1) != "as":
+        return None
+    return (at - 1, at + 2, "as-soon-as") if _state_verb(words, at + 2) is not None else None
+
+
+def _moment(words: NoteWords, at: int) -> _Opening:
+    """ "the moment it kicks", "to the point where it strings"."""
+    if _word(words, at) == "point" and _word(words, at + 1) in ("where", "that"):
+        return at - 1, at + 2, "point"
+    if _word(words, at) == "moment" and _state_verb(words, at + 1) is not None:
+        return at - 1, at + 1, "moment"
+    return None
+
+
+def _before(words: NoteWords, at: int) -> _Opening:
+    """ "before it kicks", "before the next ply goes on"; what a warning forbids keeps its own "before"."""
+    if _word(words, at + 1) in ("it", "the") and _state_verb(words, at + 1) is not None:
+        verb = _state_verb(words, at + 1)
+        if verb is not None and words.tags[verb] in ("VBZ", "VBP") and not _forbidden(words, at):
+            return at, at + 1, "before"
+    return None
+
+
+def _forbidden(words: NoteWords, at: int) -> bool:
+    for i in range(at - 1, max(at - 12, -1), -1):
+        if words.lower[i] in (",", ".", ";"):
+            return False
+        if words.lower[i] in NEGATIONS or words.lower[i] == "sure":
+            return True
+    return False
+
+
+def _should(words: NoteWords, at: int) -> _Opening:
+    """ "it should feel like a boiled sweet"."""
+    after = at + 1
+    while _tag(words, after) == "RB" and _word(words, after) not in NEGATIONS:
+        after += 1
+    if _word(words, after) not in _SEEMS or _tag(words, at - 1) == "" or _word(words, at - 1) in ("you", "i", "we"):
+        return None
+    told = _word(words, after + 1)
+    if (told in _SAFE and told not in ("a", "an", "off", "out")) or _tag(words, after + 1) in ("", ".", ",", "CD"):
+        return None
+    if _word(words, after) == "have" and _tag(words, after + 1) in ("VBN", "VBD"):
+        return None
+    return at, at + 1, "should"
+
+
+def _looking(words: NoteWords, at: int) -> _Opening:
+    if _word(words, at + 1) not in ("for", "after") or _word(words, at + 2) in ("the", "my", "your", "it", "them"):
+        return None
+    told = _word(words, at - 1) in ("'re", "’re", "are", "'m", "were") or starts_clause(words, at)
+    return (at, at + 2, "looking-for") if told else None
+
+
+def _want(words: NoteWords, at: int) -> _Opening:
+    """ "you want it like honey", "you want it to just string"."""
+    if _word(words, at + 1) != "it" or _word(words, at - 1) not in ("you", "we", "i"):
+        return None
+    after = _word(words, at + 2)
+    if after == "to" and _word(words, at + 3) in (*_SEEMS, "just"):
+        return at, at + 2, "want"
+    if after in ("like", "about", "nice", "just", "still") or _tag(words, at + 2) == "JJ":
+        return at, at + 2, "want"
+    return None
+
+
+def _likeness(words: NoteWords, at: int) -> _Opening:
+    """ "to a thick cream", "like peanut butter"; "peanut butter consistency" is read at its last word."""
+    if _tag(words, at - 1) not in ("JJ", "NN", "DT", "IN", "VBG", "RB") or _word(words, at + 1) == "consistency":
+        return None
+    start = at
+    while start > at - 4 and _tag(words, start - 1) in ("JJ", "NN", "RB", "VBG", "DT", "JJR"):
+        start -= 1
+    if _word(words, start - 1) in ("like", "to", "as"):
+        if _word(words, start - 1) == "to" and _tag(words, at + 1) == "NN":
+            return None
+        return start - 1, at + 1, "likeness"
+    return None
+
+
+def _consistency(words: NoteWords, at: int) -> _Opening:
+    if _word(words, at + 1) == "of":
+        return at, at + 2, "consistency"
+    start = at
+    while start > at - 4 and _tag(words, start - 1) in ("JJ", "NN", "JJR", "VBG", "HYPH"):
+        start -= 1
+    return (start, at + 1, "consistency") if start < at else None
+
+
+def _will_see(words: NoteWords, at: int) -> _Opening:
+    """ "you'll feel it grab", "you'll see it go dull"."""
+    if _word(words, at + 1) in ("see", "feel", "hear", "smell") and _word(words, at + 2) in ("it", "the", "when"):
+        return (at - 1, at + 1, "will-see") if _word(words, at - 1) == "you" else None
+    return None
+
+
+def _if(words: NoteWords, at: int) -> _Opening:
+    """ "if it leaves a print it's not ready": what comes after tells of readiness."""
+    if _word(words, at + 1) not in ("it", "the", "you", "there"):
+        return None
+    for i in range(at + 3, min(sentence_end(words, at), at + 16)):
+        if words.lower[i] == "it" and words.lower[i + 1 : i + 2] in (("'s",), ("is",), ("’s",)):
+            ready = _word(words, i + 2) if _word(words, i + 2) != "not" else _word(words, i + 3)
+            return (at, at + 1, "if") if ready in ("ready", "done", "cured", "too", "still", "good") else None
+    return None
+
+
+_RULES: dict[str, Callable[[NoteWords, int], _Opening]] = {
+    **dict.fromkeys(("until", "till", "til", "'til", "’til", "untill"), _until),
+    "when": _when, "whenever": _when, "once": _once, "soon": _soon, "moment": _moment, "point": _moment,
+    "before": _before, "should": _should, "looking": _looking, "want": _want, "consistency": _consistency,
+    "'ll": _will_see, "’ll": _will_see, "if": _if, **dict.fromkeys(_LIKENESS, _likeness),
+}  # fmt: skip

@@ -1,0 +1,205 @@
+"""What not to do and what to look out for, in the words that the maker used ("don't press too hard").
+
+"I didn't wax", "don't know", "never mind" warn of nothing; "so you don't trap air" is a reason.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from journal.read.findings import Findings, Found, NoteWords
+from journal.read.phrase_ends import NEGATIONS, phrase, phrase_end, starts_clause
+
+_Opening = tuple[int, int, str] | None
+
+_IDLE = frozenset(
+    "know think worry remember have need mind care like see suppose reckon bother believe seem matter get"
+    " recall mean expect look forget ask".split()
+)
+_NOBODY = frozenset("i we they it he she that this which who what why".split())
+_NOT_BEFORE = frozenset("so if when because that as since where cos".split())
+_THING = frozenset(
+    {"the", "your", "that", "those", "out", "it", "you", "for", "how", "them", "where", "any", "not", "this"}
+)
+_LIMITS = frozenset(
+    {"more", "thicker", "thinner", "longer", "less", "hotter", "warmer", "deeper", "heavier", "bigger", "later"}
+)
+_URGED = frozenset({"sure", "certain"})
+_ADVICE = frozenset({"stagger", "avoid", "beware", "remember"})
+_TAKEN = frozenset({"time", "care", "easy"})
+
+
+def find(words: NoteWords, found: Findings) -> list[Found]:
+    """Return the warnings in the note, kind "warning": the clause of each, from its marker on."""
+    barred = found.of("question", "reason")
+    warnings: list[Found] = []
+    end = 0
+    for at, word in enumerate(words.lower):
+        rule = _RULES.get(word)
+        if rule is None or at < end or any(b.start <= at < b.end for b in barred):
+            continue
+        opening = rule(words, at)
+        if opening is None or opening[0] < end:
+            continue
+        start, body, name = opening
+        end = phrase_end(words, start, min(body, len(words.lower) - 1), verb=name not in ("make-sure", "see-that"))
+        if end > body or name == "limit":
+            warnings.append(phrase(words, "warning", start, end, f"warnings.{name}"))
+    return warnings
+
+
+def _word(words: NoteWords, at: int) -> str:
+    return words.lower[at] if 0 <= at < len(words.lower) else ""
+
+
+def _tag(words: NoteWords, at: int) -> str:
+    return words.tags[at] if 0 <= at < len(words.tags) else ""
+
+
+def _do_not(words: NoteWords, at: int) -> _Opening:
+    """ "don't press", "do not press", "you don't want to press"; not "we don't have", "so you don't"."""
+    if _word(words, at + 1) not in NEGATIONS:
+        return None
+    before, verb = _word(words, at - 1), _word(words, at + 2)
+    if before in _NOBODY or (
+        _tag(words, at - 1) in ("NN", "NNS") and not starts_clause(words, at) and _done(words, at)
+    ):
+        return None
+    if before == "you":
+        if _word(words, at - 2) in _NOT_BEFORE or verb not in ("want", "ever", "wanna"):
+            return None
+        return at - 1, at + 2, "do-not"
+    if before in _NOT_BEFORE - {"cos", "because", "so"} or (verb in _IDLE and verb not in ("forget", "get", "mind")):
+        return None
+    return at, at + 3, "do-not"
+
+
+def _done(words: NoteWords, at: int) -> bool:
+    """Whether "don't" after a plural noun is that noun's own verb ("the edges don't meet")."""
+    return _tag(words, at - 1) == "NNS" and _tag(words, at - 2) in ("DT", "JJ", "PRP$")
+
+
+def _dont(words: NoteWords, at: int) -> _Opening:
+    """ "dont", as typed without its apostrophe."""
+    if _word(words, at - 1) in _NOBODY | _NOT_BEFORE | {"you"} or _word(words, at + 1) in _IDLE - {"forget", "get"}:
+        return None
+    return at, at + 2, "do-not"
+
+
+def _never(words: NoteWords, at: int) -> _Opening:
+    after, tag = _word(words, at + 1), _tag(words, at + 1)
+    if after in ("mind", "again", "know", "got", "had", "did", "been", "") or tag in ("VBD", "VBN", "VBZ", "."):
+        return None
+    before = _word(words, at - 1)
+    if before in ("'ve", "’ve", "have", "has", "had", "was", "'s", "is", "'d", "it", "they", "did"):
+        return None
+    if before in ("should", "must") and _word(words, at - 2) == "you":
+        return at - 2, at + 2, "never"
+    start = at - 1 if before in ("you", "i", "we") and _word(words, at - 2) not in _NOT_BEFORE else at
+    return start, at + 2, "never"
+
+
+def _make_sure(words: NoteWords, at: int) -> _Opening:
+    if _word(words, at + 1) not in _URGED or (_word(words, at - 1) in ("to", "just") and not _urging(words, at)):
+        return None
+    return at, at + 2, "make-sure"
+
+
+def _urging(words: NoteWords, at: int) -> bool:
+    return _word(words, at - 1) == "just" or _word(words, at - 2) in ("want", "got", "have", "need")
+
+
+def _careful(words: NoteWords, at: int) -> _Opening:
+    if at + 1 >= len(words.lower) or _tag(words, at + 1) == "." or _word(words, at - 1) in ("was", "were", "a", "been"):
+        return None
+    start = at
+    while start > 0 and _word(words, start - 1) in ("be", "very", "really", "real"):
+        start -= 1
+    if _tag(words, at + 1) in ("NN", "NNS", "JJ"):
+        return None
+    return start, at + 1, "careful"
+
+
+def _watch(words: NoteWords, at: int) -> _Opening:
+    """ "watch for bubbles", "mind the edge": an order, with nobody before it."""
+    if _tag(words, at - 1) in ("PRP", "DT", "PRP$", "JJ", "NN", "TO", "MD") and _word(words, at - 1) not in ("you",):
+        if not (_word(words, at - 1) == "to" and _word(words, at - 2) in ("want", "got", "have", "need", "'ve")):
+            return None
+    if _word(words, at - 1) in ("you", "n't", "never", "would", "not"):
+        return None
+    return (at, at + 1, "watch") if _word(words, at + 1) in _THING or _tag(words, at + 1) in ("NNS", "NN") else None
+
+
+def _keep(words: NoteWords, at: int) -> _Opening:
+    """ "keep it away from ...", "keep your batches small", "keep an eye on"."""
+    if (
+        _tag(words, at - 1) in ("TO", "PRP", "MD", "NN")
+        or _word(words, at - 1) in ("n't", "not")
+        or not _order(words, at)
+    ):
+        return None
+    ahead = words.lower[at + 1 : at + 9]
+    stop = next((i for i, word in enumerate(ahead) if word in (",", ".", "and")), len(ahead))
+    if {"away", "off", "out", "below", "under", "above", "eye", "clear", "dry", "small", "thin"} & set(ahead[:stop]):
+        return at, at + 1, "keep"
+    return None
+
+
+def _order(words: NoteWords, at: int) -> bool:
+    return words.tags[at] in ("VB", "VBP", "NN") and _word(words, at - 1) not in ("i", "we", "they", "to")
+
+
+def _limit(words: NoteWords, at: int) -> _Opening:
+    """ "no thicker than 3 mm", "not more than 400 grams at once"; "no more than 20 minutes" is a time."""
+    if _word(words, at + 1) not in _LIMITS or _word(words, at + 2) != "than":
+        return None
+    if any(word in _TIME_UNITS for word in words.lower[at + 3 : at + 7]):
+        return None
+    return at, at + 3, "limit"
+
+
+def _must_not(words: NoteWords, at: int) -> _Opening:
+    """ "you mustn't rush it", "you can't rush it", "you shouldn't thin it"."""
+    if _word(words, at - 1) != "you" or _word(words, at + 1) not in NEGATIONS or _word(words, at - 2) in _NOT_BEFORE:
+        return None
+    if _word(words, at + 2) in ("see", "tell", "feel", "hear", "need", "go", "beat", "get", "have", "be"):
+        return None
+    return at - 1, at + 2, "must-not"
+
+
+def _not_to(words: NoteWords, at: int) -> _Opening:
+    if _word(words, at + 1) != "not" or _word(words, at + 2) != "to" or not starts_clause(words, at):
+        return None
+    return at, at + 3, "try-not-to"
+
+
+def _advice(words: NoteWords, at: int) -> _Opening:
+    """An order that is advice by its verb alone: "avoid trapping air", "stagger the joints"."""
+    if not starts_clause(words, at) or _tag(words, at + 1) in ("", ".", ",", "CD") or words.tags[at] in ("VBD", "VBN"):
+        return None
+    return at, at + 1, "advice"
+
+
+def _take(words: NoteWords, at: int) -> _Opening:
+    if starts_clause(words, at) and _TAKEN.intersection(words.lower[at + 1 : at + 3]):
+        return at, at + 2, "take-care"
+    return None
+
+
+def _no_patches(words: NoteWords, at: int) -> _Opening:
+    """ "you want it wet out properly, no white patches": what must not be there."""
+    told = words.lower[max(at - 12, 0) : at]
+    if _word(words, at - 1) != "," or "want" not in told or "you" not in told:
+        return _limit(words, at)
+    return (at, at + 1, "must-be-none") if _tag(words, at + 1) in ("JJ", "NN", "NNS") else _limit(words, at)
+
+
+_TIME_UNITS = frozenset(
+    "second seconds minute minutes min mins hour hours hr hrs day days week weeks month months".split()
+)
+_RULES: dict[str, Callable[[NoteWords, int], _Opening]] = {
+    "do": _do_not, "dont": _dont, "don": _dont, "never": _never, "make": _make_sure, "careful": _careful,
+    "watch": _watch, "mind": _watch, "keep": _keep, "no": _no_patches, "not": _limit, "try": _not_to,
+    **dict.fromkeys(("must", "ca", "can", "should"), _must_not), **dict.fromkeys(_ADVICE, _advice), "take": _take,
+    "go": _take,
+}  # fmt: skip
