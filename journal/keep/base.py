@@ -63,8 +63,7 @@ class Opened:
                 command.upgrade(migration_config(connection), "head")
         except CommandError as error:
             raise KeepError(
-                f"the database cannot be brought up to date: {error}. If a newer Mouldbook made it, update"
-                " this one"
+                f"the database cannot be brought up to date: {error}. If a newer Mouldbook made it, update this one"
             ) from error
         except SQLAlchemyError as error:
             raise KeepError(f"the database cannot be opened: {_first_line(error)}") from error

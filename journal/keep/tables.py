@@ -90,7 +90,7 @@ class BuildRow(Base):
 
     mould: Mapped[MouldRow] = relationship(lazy="joined", innerjoin=True)
     started: Mapped[Moment] = composite("started_at", "started_offset_s")
-    outcome_moment: Mapped[Moment | None] = composite(Moment, "outcome_at", "outcome_offset_s")
+    outcome_moment: Mapped[Moment | None] = composite("outcome_at", "outcome_offset_s")
 
 
 class NoteRow(Base):
@@ -194,7 +194,7 @@ class StepRow(Base):
     materials: Mapped[list[StepMaterialRow]] = relationship(cascade="all, delete-orphan")
     observations: Mapped[list[StepObservationRow]] = relationship(cascade="all, delete-orphan")
     act: Mapped[Moment] = composite("act_at", "act_offset_s")
-    confirmed: Mapped[Moment | None] = composite(Moment, "confirmed_at", "confirmed_offset_s")
+    confirmed: Mapped[Moment | None] = composite("confirmed_at", "confirmed_offset_s")
 
 
 class StepMaterialRow(Base):
@@ -290,7 +290,7 @@ class LotRow(Base):
     amount: Mapped[float | None]
     unit: Mapped[str | None] = mapped_column(String(20))
 
-    opened: Mapped[Moment | None] = composite(Moment, "opened_at", "opened_offset_s")
+    opened: Mapped[Moment | None] = composite("opened_at", "opened_offset_s")
 
 
 class ChangeRow(Base):

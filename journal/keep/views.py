@@ -143,7 +143,8 @@ class StepView:
     """A step in force: as read, or as a person corrected it.
 
     `record` and `json` hold it as it stands, `first_read` as it was read, untouched. `position` counts
-    from 0 within its note; `recorded_at` is that of the note.
+    from 0 within its note; `recorded_at` is that of the note, `act_at` when the act is taken to have
+    happened: the start or end that was said, else `recorded_at`.
     """
 
     id: int
@@ -152,6 +153,7 @@ class StepView:
     build_key: str
     position: int
     recorded_at: datetime
+    act_at: datetime
     record: Step
     json: dict[str, Any]
     first_read: dict[str, Any]
@@ -216,8 +218,12 @@ class NewLot:
 
 @dataclass(frozen=True, slots=True)
 class LotView:
-    """A lot: what was stated about it, and its uses in steps. `opened_at` is its first use if not stated."""
+    """A lot: what was stated about it, and its uses in steps. `opened_at` is its first use if not stated.
 
+    `id` is None for a lot that was only spoken of.
+    """
+
+    id: int | None
     material: str
     part: str | None
     number: str
