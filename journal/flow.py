@@ -1,1 +1,303 @@
-"""The way of a note, and of a question, from end to end."""
+"""The way of a note, and of a question, from end to end. This is the only wiring.
+
+    capture  ->  hear  ->  read  ->  keep  ->  find
+
+One stage's record is handed to the next; the stages do not know each other. The clock is the shop's.
+"""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from datetime import datetime
+from pathlib import Path
+from typing import Any, Literal, cast
+
+from journal.capture.kind import CaptureError, media_kind, read_text, size_and_digest
+from journal.capture.photo import make_copies, take_photo
+from journal.capture.recording import decode, take_recording
+from journal.find.query import QueryError, parse_query, synonyms_of
+from journal.find.recipe import Recipe, recipe
+from journal.find.search import Hit
+from journal.find.search import search as search_kept
+from journal.hear.weights import WeightsError
+from journal.keep import backup as backups
+from journal.keep.views import (
+    BuildView,
+    FieldError,
+    KeepError,
+    MouldView,
+    NewMould,
+    NewNote,
+    NewPhoto,
+    NoteState,
+    NoteView,
+    NotKept,
+    Outcome,
+    PhotoView,
+    StepView,
+)  # fmt: skip
+from journal.read.catalogue import CatalogueError, glossary
+from journal.read.reader import Reading
+from journal.read.recall import EMPTY, Memory, remember
+from journal.record import NoteText, Transcript
+from journal.shop import Shop
+from journal.trade.cautions import cautions_for
+from journal.trade.limits import TradeError
+
+log = logging.getLogger(__name__)
+
+READER_VERSION = "1"
+PAGE_COPY, THUMBNAIL = "page.webp", "thumbnail.webp"
+# What a user can mend: said in one line, without a traceback.
+USER_ERRORS = (CaptureError, CatalogueError, KeepError, OSError, QueryError, TradeError, WeightsError)
+Progress = Callable[[str, float], None]  # what is being done, and the share of it that is, 0 to 1
+
+
+# ---- a note or a photo comes in: capture -> keep -----------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Incoming:
+    """A file as it arrives: its bytes, and what the sender says of it. `given_time` is aware."""
+
+    data: bytes
+    filename: str = ""
+    given_time: datetime | None = None
+    who: str | None = None
+    device: str | None = None
+    client_key: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """What became of it; `created` is False when the same thing had been kept before."""
+
+    kind: Literal["note", "photo"]
+    note: NoteView | None
+    photo: PhotoView | None
+    created: bool
+
+    @property
+    def id(self) -> int:
+        """The id of the note or the photo."""
+        kept = self.note or self.photo
+        assert kept is not None
+        return kept.id
+
+
+def take_in(shop: Shop, build_key: str | int, incoming: Incoming) -> Taken:
+    """Keep a recording, a photo or a text in a build; the original bytes are kept before anything reads them.
+
+    Raises NotKept for an unknown build and CaptureError for what is no such file, with what to do.
+    """
+    shop.store.build(build_key)
+    size_and_digest(incoming.data, shop.settings.max_bytes)
+    kind = media_kind(incoming.data)
+    if kind == "text":
+        return _take_text(shop, build_key, incoming)
+    shop.media.keep(incoming.data)
+    return _take_photo(shop, build_key, incoming) if kind == "photo" else _take_recording(shop, build_key, incoming)
+
+
+def _take_text(shop: Shop, build_key: str | int, incoming: Incoming) -> Taken:
+    at = incoming.given_time or shop.now()
+    new = NewNote(at, None, read_text(incoming.data), incoming.who, incoming.device, incoming.client_key, shop.now())
+    note, created = shop.store.add_note(build_key, new)
+    return Taken("note", note, None, created)
+
+
+def _take_recording(shop: Shop, build_key: str | int, incoming: Incoming) -> Taken:
+    clip = take_recording(incoming.data, shop.recording_limits, incoming.given_time, shop.now(), shop.zone)
+    new = NewNote(clip.recorded_at, clip, None, incoming.who, incoming.device, incoming.client_key, shop.now())
+    note, created = shop.store.add_note(build_key, new)
+    return Taken("note", note, None, created)
+
+
+def _take_photo(shop: Shop, build_key: str | int, incoming: Incoming) -> Taken:
+    photo = take_photo(incoming.data, shop.photo_limits, incoming.given_time, shop.now(), shop.zone)
+    copies = make_copies(incoming.data, shop.photo_limits)
+    shop.media.keep_derived(photo.sha256, PAGE_COPY, copies.page)
+    shop.media.keep_derived(photo.sha256, THUMBNAIL, copies.thumbnail)
+    new = NewPhoto(photo, incoming.who, incoming.device, incoming.client_key, shop.now())
+    kept, created = shop.store.add_photo(build_key, new)
+    return Taken("photo", None, kept, created)
+
+
+# ---- a kept note is heard and read: hear -> read -> keep ---------------------------------------------
+
+
+def _silent(_what: str, _share: float) -> None:
+    """Report progress to nobody."""
+
+
+def process_note(shop: Shop, note_id: int, progress: Progress = _silent) -> NoteView:
+    """Hear a kept note, read it in the light of its build's earlier ones, and keep both.
+
+    What cannot be heard or read is marked failed with the reason; the recording stays.
+    """
+    hear_note(shop, note_id, progress)
+    return _advance(shop, note_id, "heard", lambda note: _read_note(shop, note))
+
+
+def hear_note(shop: Shop, note_id: int, progress: Progress = _silent) -> NoteView:
+    """Hear a kept note and keep what was heard; one that is heard already is returned as it is."""
+    return _advance(shop, note_id, "kept", lambda note: _hear_note(shop, note, progress))
+
+
+def _advance(shop: Shop, note_id: int, state: NoteState, step: Callable[[NoteView], NoteView]) -> NoteView:
+    """Take a note one step further if it is in `state`; one note at a time, for a build is read in order."""
+    with shop.one_at_a_time:
+        note = shop.store.note(note_id)
+        if note.state != state:
+            return note
+        try:
+            return step(note)
+        except USER_ERRORS as error:
+            log.warning("note %s: %s", note_id, error)
+            return shop.store.fail_note(note_id, str(error), shop.now())
+
+
+def process_waiting(shop: Shop, progress: Progress = _silent) -> list[NoteView]:
+    """Hear and read every note that waits, in the order they were recorded."""
+    waiting = shop.store.notes_waiting()
+    done = []
+    for number, note in enumerate(waiting):
+        progress(f"note {number + 1} of {len(waiting)}", number / len(waiting))
+        done.append(process_note(shop, note.id))
+    progress("done", 1.0)
+    return done
+
+
+def _hear_note(shop: Shop, note: NoteView, progress: Progress) -> NoteView:
+    if note.clip is None:
+        raise FieldError("text", "a note without a recording has nothing to hear")
+    samples = decode(shop.media.read(note.clip.sha256))
+    heard = shop.ears.hear(samples, glossary(shop.catalogue), lambda share: progress("hearing", share))
+    return shop.store.keep_transcript(note.id, heard, shop.now())
+
+
+def _read_note(shop: Shop, note: NoteView) -> NoteView:
+    reading = shop.reader.read(_note_text(shop, note), _memory_before(shop, note))
+    shop.store.keep_steps(note.id, reading.steps, READER_VERSION, shop.now())
+    return shop.store.note(note.id)
+
+
+def _note_text(shop: Shop, note: NoteView) -> NoteText:
+    return NoteText(note.text or "", note.recorded_at, shop.settings.locale, note.transcript)
+
+
+def _memory_before(shop: Shop, note: NoteView) -> Memory:
+    """Return what the build's notes before this one established, corrections included."""
+    memory, steps = EMPTY, shop.store.steps(note.build_id)
+    for earlier in shop.store.notes(note.build_id):
+        if earlier.id == note.id:
+            break
+        records = tuple(step.record for step in steps if step.note_id == earlier.id)
+        memory = remember(memory, records, _note_text(shop, earlier))
+    return memory
+
+
+# ---- without keeping anything ------------------------------------------------------------------------
+
+
+def hear_only(shop: Shop, data: bytes) -> Transcript:
+    """Hear a recording and keep nothing. Raises CaptureError, WeightsError."""
+    size_and_digest(data, shop.settings.max_bytes)
+    return shop.ears.hear(decode(data), glossary(shop.catalogue))
+
+
+def read_only(shop: Shop, note: NoteText, memory: Memory = EMPTY) -> Reading:
+    """Read the words of one note in the light of what earlier ones established, and keep nothing."""
+    return shop.reader.read(note, memory)
+
+
+def file_bytes(path: Path) -> bytes:
+    """Return the bytes of a file. Raises CaptureError with what to do when there is none."""
+    try:
+        return path.read_bytes()
+    except OSError as error:
+        raise CaptureError(f"{path} cannot be read ({error.strerror}): give the path of a file") from error
+
+
+# ---- people's words over the record, and questions to it ---------------------------------------------
+
+
+def correct(shop: Shop, step_id: int, changes: dict[str, Any], who: str | None, why: str) -> StepView:
+    """Correct a step: a new entry in its history; what was heard and first read stays. Raises FieldError."""
+    return shop.store.correct_step(step_id, changes, who, why, shop.now())
+
+
+def set_outcome(shop: Shop, build_key: str | int, outcome: str, text: str, who: str | None) -> BuildView:
+    """Say how a build turned out. Raises FieldError for what is no outcome."""
+    return shop.store.set_outcome(build_key, cast(Outcome, outcome), text, who, shop.now())
+
+
+def mould_named(shop: Shop, name: str) -> MouldView | None:
+    """Return the mould of that name, or None when there is none."""
+    try:
+        return shop.store.mould(name)
+    except NotKept:
+        return None
+
+
+def ensure_build(shop: Shop, mould: str, build: str) -> BuildView:
+    """Return the build, made new of that mould when there is none; so is the mould."""
+    try:
+        return shop.store.build(build)
+    except NotKept:
+        pass
+    try:
+        shop.store.mould(mould)
+    except NotKept:
+        shop.store.add_mould(NewMould(mould), shop.now())
+    return shop.store.add_build(mould, shop.now(), build)
+
+
+def search(shop: Shop, text: str, limit: int = 30) -> list[Hit]:
+    """Search with one line of words and filters; the catalogue's synonyms count. Raises QueryError."""
+    query = replace(parse_query(text, shop.catalogue, shop.zone), limit=limit)
+    return search_kept(shop.store, query, synonyms_of(shop.catalogue))
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """A build on one sheet: its recipe, its notes with their steps, its photos, and the cautions that go with it."""
+
+    recipe: Recipe
+    notes: tuple[NoteView, ...]
+    steps: tuple[StepView, ...]
+    photos: tuple[PhotoView, ...]
+    cautions: tuple[str, ...]
+
+    def steps_of(self, note: NoteView) -> list[StepView]:
+        """Return the steps read from a note."""
+        return [step for step in self.steps if step.note_id == note.id]
+
+
+def build_sheet(shop: Shop, build_key: str | int) -> Sheet:
+    """Return everything of a build. Raises NotKept."""
+    store = shop.store
+    made = recipe(store, build_key)
+    steps = tuple(store.steps(build_key))
+    used = {use.name for step in steps for use in step.record.materials}
+    used |= {layer.name for step in steps for layer in step.record.layers}
+    kinds = [kind for name in used if (known := shop.catalogue.get(name)) for kind in known.cautions]
+    notes, photos = store.notes(build_key), store.photos(build_key)
+    return Sheet(made, tuple(notes), steps, tuple(photos), cautions_for(kinds))
+
+
+def backup(shop: Shop, folder: Path) -> backups.BackupReport:
+    """Copy everything, with its sums, into a folder."""
+    return backups.backup(shop.store, shop.media, folder, shop.now())
+
+
+def restore(shop: Shop, folder: Path) -> backups.BackupReport:
+    """Bring a backup back into an empty shop."""
+    return backups.restore(shop.store, shop.media, folder)
+
+
+def check(shop: Shop, source: Path | None = None) -> backups.CheckReport:
+    """Prove the database and every original; mend from a backup when one is given."""
+    return backups.check(shop.store, shop.media, source)
