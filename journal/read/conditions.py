@@ -1,0 +1,179 @@
+"""Measured states: temperature, humidity, vacuum, pressure, thickness, area and length, and of what."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from journal.read.findings import ConditionSaid, Findings, Found, NoteWords
+from journal.read.measures import Measure, Measured, measure
+from journal.read.nearby import nearest
+from journal.read.numbers import Group
+from journal.record import CONDITION_UNITS, Flag
+
+_OF: dict[str, str] = {
+    word: of
+    for of, words in {
+        "shop": "shop room workshop ambient air outside garage studio bay",
+        "resin": "resin tin pot mix drum hardener gelcoat epoxy batch bucket exotherm",
+        "oven": "oven blanket postcure cabinet",
+        "mould": "mould mold tool pattern surface plug moulds laminate shell",
+    }.items()
+    for word in words.split()
+}
+_KINDS: dict[str, str] = {
+    word: kind
+    for kind, words in {
+        "temperature": "temperature temp temps temperatures shop room workshop warm cold ambient thermometer",
+        "humidity": "humidity rh humid",
+    }.items()
+    for word in words.split()
+}
+_HUMID = {word: "humidity" for word in ("humidity", "rh", "humid", "relative")}
+_VACUUM = {word: "vacuum" for word in ("vacuum", "vac", "bag", "gauge", "pulled", "degas", "degassed", "degassing",
+                                       "chamber", "pump", "mercury", "bagged", "drew", "draw", "pull")}  # fmt: skip
+_THICK = {word: "thickness" for word in (
+    "thick", "thickness", "film", "wet", "build", "gauge", "skin", "deep", "coat", "coats", "sprayed", "gel", "comb",
+)}  # fmt: skip
+_SIZED_TOOLS = frozenset(
+    {"brush", "brushes", "roller", "rollers", "chip", "nozzle", "bolt", "bolts", "bit", "drill", "screw", "screws",
+     "ply", "plywood", "board", "tube", "steel", "paddle", "disc", "pad", "tape", "hose", "pipe", "foam", "box",
+     "mdf", "washer", "washers", "dowel", "dowels", "chopped", "strands", "putty", "bar"}
+)  # fmt: skip
+_LINKS = frozenset({"at", "is", "'s", "was", "about", "reads", "reading", "says", "to", "of", "around", "now",
+                    "only", "down", "up", "went", "just", "still", "it", "stayed", "holding", "sitting", ":", "the",
+                    "in", "set", "nearly"})  # fmt: skip
+_MOST_BARE_C, _LEAST_BARE_C = 200, -10
+_ATMOSPHERE_MBAR = Fraction("1013.25")  # ISO 2533 standard atmosphere
+
+
+def find(words: NoteWords, found: Findings) -> list[Found]:
+    """Return the conditions that were said. Call it last: a bare number may be a temperature ("shop's at nineteen")."""
+    measured = measure(words.lower, words.locale)
+    out = [item for one in measured.measures if (item := _condition(measured, one)) is not None]
+    taken = {token for item in found.of("ratio", "moment", "duration", "areal", "lot")
+             for token in range(item.start, item.end)}  # fmt: skip
+    for group in measured.bare:
+        item = _bare(measured, group, words.locale)
+        if item is not None and taken.isdisjoint(range(item.start, item.end)):
+            out.append(item)
+    return sorted(out, key=lambda item: item.start)
+
+
+def _condition(measured: Measured, one: Measure) -> Found | None:
+    texts = measured.scan.pieces.texts
+    make = _MAKERS.get(one.dimension)
+    said = make(texts, one) if make else None
+    if said is None:
+        return None
+    flags = (Flag("conditions", one.why),) if one.why else ()
+    if one.low != one.high:
+        flags = (*flags, Flag("conditions", "a range was said: its middle is kept"))
+    kind, value, doubt = said
+    flags = (*flags, Flag("conditions", doubt)) if doubt else flags
+    of = _of(texts, one.start, one.end, kind) if kind in ("temperature", "humidity") else None
+    start, end = measured.scan.pieces.span(one.start, one.end)
+    payload = ConditionSaid(kind, value, CONDITION_UNITS[kind], of)
+    return Found("condition", start, end, payload, f"conditions.{kind}", one.confidence, flags)
+
+
+Made = tuple[str, Fraction, str | None]
+
+
+def _middle(one: Measure) -> Fraction:
+    return (one.low + one.high) / 2
+
+
+def _temperature(texts: tuple[str, ...], one: Measure) -> Made | None:
+    return "temperature", _middle(one), None
+
+
+def _percent(texts: tuple[str, ...], one: Measure) -> Made | None:
+    if nearest(texts, one.start, one.end, _HUMID, 5) is None:
+        return None
+    return "humidity", _middle(one), None
+
+
+def _pressure(texts: tuple[str, ...], one: Measure) -> Made | None:
+    value = _middle(one)
+    below = value < 0 or one.unit.name == "inHg" or nearest(texts, one.start, one.end, _VACUUM, 6) is not None
+    if not below:
+        return "pressure", value, None
+    mbar = abs(value) * 1000
+    if texts[one.end : one.end + 1] in (("absolute",), ("abs",)):
+        return "vacuum", _ATMOSPHERE_MBAR - mbar, "an absolute pressure was said"
+    doubt = "more than a full vacuum" if mbar > 1014 else None
+    return "vacuum", mbar, doubt
+
+
+def _length(texts: tuple[str, ...], one: Measure) -> Made | None:
+    following = texts[one.end : one.end + 2]
+    if _SIZED_TOOLS & set(following[:1]) or (following[:1] == ("-",) and _SIZED_TOOLS & set(following[1:])):
+        return None
+    if one.unit.name == "inch" and nearest(texts, one.start, one.end, _VACUUM, 4) is not None and one.low >= 10:
+        inches = _middle(one) / one.unit.factor
+        return "vacuum", inches * Fraction("33.86389"), None
+    fine = one.unit.name in ("micron", "thou") or "mil" in one.said
+    if fine or (_middle(one) <= 100 and nearest(texts, one.start, one.end, _THICK, 3) is not None):
+        return "thickness", _middle(one), None
+    return "length", _middle(one), None
+
+
+def _area(texts: tuple[str, ...], one: Measure) -> Made | None:
+    if texts[one.end : one.end + 1] == ("of",):
+        return None
+    return "area", _middle(one), None
+
+
+_MAKERS = {
+    "temperature": _temperature, "percent": _percent, "pressure": _pressure, "length": _length, "area": _area,
+}  # fmt: skip
+
+
+def _of(texts: tuple[str, ...], start: int, end: int, kind: str) -> str | None:
+    if texts[end : end + 2] == ("in", "here"):
+        return "shop"
+    found = nearest(texts, start, end, _OF, 5)
+    if kind == "humidity":
+        return "shop" if found and found[0] == "shop" else None
+    return None if found is None else found[0]
+
+
+def _bare(measured: Measured, group: Group, locale: str) -> Found | None:
+    """ "shop's at nineteen", "temperature nineteen point two", "humidity fifty five"."""
+    texts = measured.scan.pieces.texts
+    if group.name or group.numeral.form in ("ordinal", "collective", "fraction") or group.range:
+        return None
+    cue = _linked_cue(texts, group.first, group.end)
+    if cue is None:
+        return None
+    kind, of = cue
+    value = group.low
+    if kind == "humidity":
+        if not 0 < value <= 100:
+            return None
+    elif locale == "en-US" and value >= 45:
+        value = (value - 32) * Fraction(5, 9)
+    if kind == "temperature" and not _LEAST_BARE_C <= value <= _MOST_BARE_C:
+        return None
+    start, end = measured.scan.pieces.span(group.first, group.end)
+    said = ConditionSaid(kind, value, CONDITION_UNITS[kind], of)
+    return Found("condition", start, end, said, f"conditions.bare-{kind}", 0.75)
+
+
+def _linked_cue(texts: tuple[str, ...], start: int, end: int) -> tuple[str, str | None] | None:
+    """Return what a bare number measures, and of what, when nothing but small words stands between."""
+    at = start - 1
+    while at >= 0 and texts[at] in _LINKS and start - at < 5:
+        at -= 1
+    word = texts[at] if at >= 0 else ""
+    if at < start - 1 or word in _KINDS:
+        if word in ("temperature", "temp", "humidity", "rh"):
+            return _KINDS[word], _of(texts, at, at + 1, _KINDS[word])
+        if word in ("shop", "room", "workshop", "oven") and at < start - 1:
+            return "temperature", _OF[word]
+    following = texts[end : end + 3]
+    if following[:2] in (("in", "here"),) or following in (("in", "the", "shop"), ("in", "the", "workshop")):
+        return "temperature", "shop"
+    if following[:1] == ("rh",) or following[:2] == ("relative", "humidity"):
+        return "humidity", None
+    return None

@@ -1,0 +1,108 @@
+"""How long: "forty minutes", "an hour and twenty", "overnight", "at least sixteen hours", and of what."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from journal.read.findings import Duration, Findings, Found, NoteWords
+from journal.read.measures import Measure, Measured, measure
+from journal.read.nearby import nearest
+
+OVERNIGHT = (Fraction(28_800), Fraction(57_600))  # 8 to 16 h: the record's settled reading
+
+# The word beside a duration that tells what it is the time of.
+_HINTS: dict[str, str] = {
+    word: kind
+    for kind, words in {
+        "pot life": "potlife usable",
+        "gel": "gel gels gelled gelling kicked kicks kick kicking gelation",
+        "tack": "tack tacky tacked",
+        "wait": "wait waited waiting between recoat apart stood flash flashed flashing stand standing",
+        "mix": "mix mixed mixing mixes stir stirred stirring stirs folded whisked",
+        "cure": "cure cured curing cures harden hardened hardening hardens set sets setting",
+        "post-cure": "postcure postcured oven baked bake baking",
+        "work": "took takes taken spent taking",
+        "soak": "soak soaked soaking soaks",
+        "demould": "demould demoulded demoulding demould demold demolded demoulds strip",
+    }.items()
+    for word in words.split()
+}  # fmt: skip
+_TWO_WORDS: dict[tuple[str, str], str] = {
+    ("pot", "life"): "pot life", ("working", "time"): "pot life", ("open", "time"): "pot life",
+    ("working", "life"): "pot life", ("went", "off"): "gel", ("go", "off"): "gel", ("goes", "off"): "gel",
+    ("going", "off"): "gel", ("gone", "off"): "gel", ("gel", "time"): "gel", ("set", "off"): "gel",
+    ("left", "it"): "wait", ("leave", "it"): "wait", ("left", "that"): "wait", ("flash", "off"): "wait",
+    ("let", "it"): "wait", ("soak", "in"): "soak", ("post", "cure"): "post-cure", ("post", "cured"): "post-cure",
+    ("post", "curing"): "post-cure", ("came", "out"): "demould", ("work", "time"): "pot life",
+}  # fmt: skip
+_NOT_CUES = {"coat", "coats", "coated"}  # after "gel": gel coat is a material
+_PLANNED = frozenset({"'ll", "will", "going", "due", "gonna", "need", "needs", "should", "back"})
+_TIMELESS = frozenset({"old", "ago", "ahead"})
+
+
+def find(words: NoteWords, found: Findings) -> list[Found]:
+    """Return the durations. "Ten minutes ago" and "due in an hour" are moments, and left to them."""
+    measured = measure(words.lower, words.locale)
+    texts = measured.scan.pieces.texts
+    times = measured.of("time")
+    if not times and "overnight" not in texts:
+        return []
+    cues = _cues(texts)
+    out = [_duration(measured, one, cues) for one in times if not is_offset(texts, one)]
+    out += [
+        Found("duration", *measured.scan.pieces.span(at, at + 1),
+              Duration(*OVERNIGHT, _hint(texts, at, at + 1, cues)), "durations.overnight", 0.9)
+        for at, text in enumerate(texts) if text == "overnight"
+    ]  # fmt: skip
+    return sorted(out, key=lambda item: item.start)
+
+
+def is_offset(texts: tuple[str, ...], one: Measure) -> bool:
+    """Whether the time is said from now: "ten minutes ago", "due in an hour", "in ten minutes' time"."""
+    following = texts[one.end : one.end + 3]
+    if "ago" in following[:1] or (following[:2] == ("or", "so") and "ago" in following):
+        return True
+    if one.start == 0 or texts[one.start - 1] != "in":
+        return False
+    if (following and following[-1:] == ("time",)) or following[:1] == ("time",):
+        return True
+    return "due" in texts[max(0, one.start - 3) : one.start]
+
+
+def _duration(measured: Measured, one: Measure, cues: dict[int, str]) -> Found:
+    texts = measured.scan.pieces.texts
+    start, end = measured.scan.pieces.span(one.start, one.end)
+    least: Fraction | None = one.low
+    most: Fraction | None = one.high
+    if one.bound == "least":
+        most = None
+    elif one.bound == "most" or texts[max(0, one.start - 1) : one.start] == ("inside",):
+        least = Fraction(0)
+    hint = _hint(texts, one.start, one.end, cues)
+    rule = f"durations.{one.bound}" if one.bound else "durations.range" if one.low != one.high else "durations.plain"
+    return Found("duration", start, end, Duration(least, most, hint), rule, one.confidence)
+
+
+def _cues(texts: tuple[str, ...]) -> dict[int, str]:
+    """The place of each word that tells what a time is of."""
+    cues = {}
+    for at, text in enumerate(texts):
+        following = texts[at + 1] if at + 1 < len(texts) else ""
+        kind = _TWO_WORDS.get((text, following))
+        if kind is None and text in _HINTS and following not in _NOT_CUES:
+            kind = _HINTS[text]
+        if kind is None:
+            continue
+        if texts[max(0, at - 2) : at] == ("post", "-") or texts[max(0, at - 1) : at] == ("post",):
+            kind = "post-cure"
+        cues[at] = kind
+    return cues
+
+
+def _hint(texts: tuple[str, ...], start: int, end: int, cues: dict[int, str]) -> str | None:
+    if not cues:
+        return None
+    places = {texts[at]: kind for at, kind in cues.items()}
+    skip = {at for at in range(len(texts)) if at not in cues}
+    found = nearest(texts, start, end, places, 6, skip)
+    return None if found is None else found[0]

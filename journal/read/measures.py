@@ -1,0 +1,251 @@
+"""Numbers with their unit, of whatever dimension: what amounts, conditions and durations choose from.
+
+"two and three quarter pounds", "a kilo and a half", "one pound four ounces", "at least sixteen hours",
+"200 g to 250 g", "450 gram mat".
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from functools import lru_cache
+
+from journal.read.modifiers import Modified, after, after_number, before
+from journal.read.numbers import Group, Scan, scan
+from journal.read.numerals import CERTAINTY, Numeral, numeral_at
+from journal.read.unit_words import ABBREVIATIONS, BY_FIRST, LAYERS
+from journal.read.units import UnitSaid, fabric_weight, unit_at
+from journal.trade.quantity import UNITS, Unit
+
+# A smaller unit may follow its bigger one: "one pound four ounces", "an hour and twenty".
+_SMALLER = {
+    "lb": ("oz", 16), "kg": ("g", 1000), "hour": ("minute", 60), "minute": ("second", 60), "day": ("hour", 24),
+    "l": ("ml", 1000), "foot": ("inch", 12), "imperial gallon": ("imperial pint", 8), "us gallon": ("us pint", 8),
+    "m": ("mm", 1000), "imperial pint": ("imperial fl oz", 20), "us pint": ("us fl oz", 16),
+}  # fmt: skip
+_ARTICLES = frozenset({"a", "an", "another", "one"})
+_BETWEEN = frozenset({"more", "extra", "full", "good", "solid", "whole", "further", "-", "level", "heaped"})
+_NEVER_ALONE = frozenset({"second", "degrees", "percent", "parts", "mil"})
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """A quantity in the pieces [start, end), in the record's unit of its dimension.
+
+    `core` is where the number itself starts, without "about"; `article` marks "an hour", where no number
+    was said; `why` tells of a doubt about the unit.
+    """
+
+    low: Fraction
+    high: Fraction
+    unit: Unit
+    said: str
+    start: int
+    core: int
+    end: int
+    confidence: float
+    rough: bool = False
+    bound: str | None = None
+    article: bool = False
+    why: str | None = None
+
+    @property
+    def dimension(self) -> str:
+        """The dimension of the unit: mass, time ..."""
+        return self.unit.dimension
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """The numbers of a note, its measures, and the numbers that belong to none."""
+
+    scan: Scan
+    measures: tuple[Measure, ...]
+    bare: tuple[Group, ...]
+
+    def of(self, *dimensions: str) -> list[Measure]:
+        """Return the measures of these dimensions, in the order of the text."""
+        return [measure for measure in self.measures if measure.unit.dimension in dimensions]
+
+
+@lru_cache(maxsize=16)
+def measure(lower: tuple[str, ...], locale: str) -> Measured:
+    """Return the measures of a note. The same words are read once, however many concerns ask."""
+    scanned = scan(lower, locale)
+    reader = _Reader(scanned, locale)
+    return Measured(scanned, tuple(_join_ranges(scanned.pieces.texts, reader.measures())), tuple(reader.bare))
+
+
+class _Reader:
+    """Walks over the numbers and the units that stand without one ("an hour")."""
+
+    def __init__(self, scanned: Scan, locale: str) -> None:
+        self.scan, self.locale = scanned, locale
+        self.pieces, self.texts = scanned.pieces, scanned.pieces.texts
+        self.bare: list[Group] = []
+
+    def measures(self) -> list[Measure]:
+        by_start = {group.start: group for group in self.scan.groups}
+        out: list[Measure] = []
+        at, count = 0, len(self.texts)
+        while at < count:
+            group = by_start.get(at)
+            found = self._numbered(group) if group else self._unnumbered(at, out)
+            if found is not None:
+                out.append(found)
+                at = found.end
+                continue
+            if group is not None:
+                self.bare.append(group)
+            at = group.end if group else at + 1
+        return out
+
+    def _unit(self, at: int, value: Fraction, near: int) -> UnitSaid | None:
+        return unit_at(self.pieces, at, value, self.locale, near)
+
+    def _numbered(self, group: Group) -> Measure | None:
+        form = group.numeral.form
+        if group.name or (form == "ordinal"):
+            return None
+        at = after_number(self.texts, group.end)
+        rough = at != group.end or group.around.rough or form == "collective"
+        unit = self._unit(at, group.high, group.start) or self._unit_after_words(group, at)
+        if unit is None:
+            return None
+        measured = Measure(
+            unit.unit.to_canonical(group.low), unit.unit.to_canonical(group.high), unit.unit, unit.said,
+            group.first, group.start, unit.end, CERTAINTY[form] * unit.confidence, rough, group.around.bound,
+            why=unit.why,
+        )  # fmt: skip
+        if not group.range:
+            measured = self._with_smaller(measured, group.high)
+        return self._finished(measured)
+
+    def _unit_after_words(self, group: Group, at: int) -> UnitSaid | None:
+        """ "half a litre", "a quarter of a pint", "24-hour", "ten more minutes", "a couple of hours"."""
+        texts = self.texts
+        if group.numeral.form == "fraction":
+            at += texts[at : at + 1] == ("of",)
+            at += texts[at : at + 1] in (("a",), ("an",), ("the",))
+            return self._unit(at, group.high, group.start) if at > group.end else None
+        if at < len(texts) and texts[at] in _BETWEEN:
+            return self._unit(at + 1, group.high, group.start)
+        return None
+
+    def _unnumbered(self, at: int, out: list[Measure]) -> Measure | None:
+        """ "an hour", "another litre", "a kilo and a half", "hour and twenty", "ounce and a half"."""
+        text = self.texts[at]
+        article = text in _ARTICLES
+        place = at + article
+        if place >= len(self.texts) or self.texts[place] not in BY_FIRST or self.texts[place] in ABBREVIATIONS:
+            return None
+        if article and out and out[-1].end == at:
+            return None  # "five grams a litre"
+        unit = self._unit(place, Fraction(1), at)
+        if unit is None or unit.unit.dimension in ("count", "percent", "temperature", "parts", "areal"):
+            return None
+        if self.texts[place] in _NEVER_ALONE and self.texts[place + 1 : place + 2] != ("and",):
+            return None
+        around = before(self.texts, at)
+        one = Measure(
+            unit.unit.to_canonical(Fraction(1)), unit.unit.to_canonical(Fraction(1)), unit.unit, unit.said,
+            around.start, at, unit.end, 0.9, around.rough, around.bound, article=True,
+        )  # fmt: skip
+        full = self._with_smaller(one, Fraction(1))
+        if full is one and (not article or text == "one" or unit.unit.name in ("bar", "second")):
+            return None
+        return self._finished(full)
+
+    def _with_smaller(self, big: Measure, value: Fraction) -> Measure:
+        """Take what is added to a unit: "and a half", "and twenty", "four ounces", "20"."""
+        texts, at = self.texts, big.end
+        joined = texts[at : at + 1] == ("and",)
+        numeral = numeral_at(self.pieces, at + joined) if at + joined < len(texts) else None
+        if numeral is None or numeral.form in ("ordinal", "collective") or numeral.value < 0:
+            return big
+        if numeral.form == "fraction":
+            if not joined or self._has_own_unit(numeral):
+                return big
+            return self._added(big, numeral.value * big.unit.factor, numeral.end)
+        return self._with_smaller_unit(big, numeral, joined)
+
+    def _has_own_unit(self, numeral: Numeral) -> bool:
+        at = numeral.end
+        at += self.texts[at : at + 1] == ("of",)
+        at += self.texts[at : at + 1] in (("a",), ("an",))
+        return self._unit(at, numeral.value, numeral.start) is not None
+
+    def _with_smaller_unit(self, big: Measure, numeral: Numeral, joined: bool) -> Measure:
+        name, many = _SMALLER.get(big.unit.name, ("", 0))
+        if not 0 < numeral.value < many:
+            return big
+        unit = self._unit(numeral.end, numeral.value, numeral.start)
+        if unit is not None:
+            if unit.unit.name != name:
+                return big
+            return self._added(big, unit.unit.to_canonical(numeral.value), unit.end)
+        if name != "minute" or not joined or self.texts[numeral.end : numeral.end + 1] in (("of",), ("to",)):
+            return big
+        fives = numeral.value % 5 == 0
+        return self._added(big, numeral.value * 60, numeral.end, 0.9 if fives else 0.6)
+
+    @staticmethod
+    def _added(big: Measure, more: Fraction, end: int, certainty: float = 1.0) -> Measure:
+        return replace(
+            big, low=big.low + more, high=big.high + more, end=end, confidence=big.confidence * certainty,
+            article=False,
+        )  # fmt: skip
+
+    def _finished(self, measured: Measure) -> Measure:
+        """Take the words after it along, and see whether the weight is a fabric's."""
+        areal = fabric_weight(self.texts, measured.end, measured.unit) or self._of_layers(measured)
+        if areal is not None:
+            per = areal.factor / measured.unit.factor
+            return replace(measured, unit=areal, low=measured.low * per, high=measured.high * per)
+        behind = after(self.texts, measured.end)
+        if behind.end == measured.end:
+            return measured
+        return replace(
+            measured, end=self._tolerance_end(behind), rough=measured.rough or behind.rough,
+            bound=measured.bound or behind.bound,
+        )  # fmt: skip
+
+    def _tolerance_end(self, behind: Modified) -> int:
+        """Take the number after "give or take" along: it is a margin, not another amount."""
+        if self.texts[behind.start : behind.end][-1:] != ("take",):
+            return behind.end
+        margin = numeral_at(self.pieces, behind.end) if behind.end < len(self.texts) else None
+        if margin is None:
+            return behind.end
+        unit = self._unit(margin.end, margin.value, margin.start)
+        return margin.end if unit is None else unit.end
+
+    def _of_layers(self, measured: Measure) -> Unit | None:
+        """ "two layers of 450 gram": a fabric's weight although no fabric is named."""
+        texts, at = self.texts, measured.start
+        if measured.unit.name != "g" or texts[measured.end : measured.end + 1] == ("of",):
+            return None
+        if at >= 2 and texts[at - 1] == "of" and texts[at - 2] in LAYERS and measured.low >= 20:
+            return UNITS["g/m2"]
+        return None
+
+
+def _join_ranges(texts: tuple[str, ...], measures: list[Measure]) -> list[Measure]:
+    """ "200 g to 250 g", "between two hours and three hours": one range."""
+    out: list[Measure] = []
+    for second in measures:
+        first = out[-1] if out else None
+        if first is None or first.dimension != second.dimension or not first.high < second.low:
+            out.append(second)
+            continue
+        gap = texts[first.end : second.start]
+        between = gap == ("and",) and "between" in texts[max(0, first.start - 2) : first.core]
+        ranged = gap in (("to",), ("-",), ("or",)) or between
+        if ranged and first.bound is None and second.bound is None:
+            out[-1] = replace(
+                second, low=first.low, start=first.start, core=first.core, rough=first.rough or second.rough,
+                confidence=min(first.confidence, second.confidence),
+            )  # fmt: skip
+        else:
+            out.append(second)
+    return out

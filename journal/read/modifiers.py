@@ -1,0 +1,116 @@
+"""Words beside a number that make it rough, or a limit."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from journal.read.number_words import STARTERS
+
+_PHRASES = {
+    "rough": (
+        "about", "around", "roughly", "approximately", "approx", "nearly", "almost", "circa", "maybe", "say",
+        "near enough", "something like", "just under", "just over", "a bit over", "a bit under", "a little over",
+        "a little under", "just shy of", "getting on for", "close to", "more or less", "somewhere around", "probably",
+        "nigh on", "~", "call it", "a shade over", "a shade under",
+    ),
+    "least": (
+        "at least", "no less than", "not less than", "never less than", "minimum", "minimum of", "more than", "over",
+        "above", "upwards of", "longer than", "no fewer than", "at the very least", "not under", "no sooner than",
+        "at the least", "well over",
+    ),
+    "most": (
+        "at most", "at the most", "up to", "no more than", "not more than", "never more than", "no longer than",
+        "not longer than", "never longer than", "maximum", "maximum of", "max", "max of", "under", "less than",
+        "below", "inside", "inside of", "within", "fewer than", "not over", "never over", "shorter than",
+        "not exceeding", "don't exceed", "well under",
+    ),
+}  # fmt: skip
+_AFTER_PHRASES = {
+    "rough": ("or so", "or thereabouts", "roughly", "approx", "approximately", "give or take", "more or less", "ish"),
+    "least": ("or more", "or longer", "minimum", "at least", "at the very least", "and up", "or over", "at the least"),
+    "most": ("or less", "max", "maximum", "tops", "at most", "at the most", "or under"),
+}
+
+Phrase = tuple[tuple[str, ...], str]
+
+
+def _table(phrases: dict[str, tuple[str, ...]], key: int) -> dict[str, tuple[Phrase, ...]]:
+    table: dict[str, list[Phrase]] = {}
+    for effect, texts in phrases.items():
+        for text in texts:
+            words = tuple(text.split())
+            table.setdefault(words[key], []).append((words, effect))
+    return {word: tuple(sorted(found, key=lambda p: -len(p[0]))) for word, found in table.items()}
+
+
+_BY_LAST = _table(_PHRASES, -1)
+_BY_FIRST = _table(_AFTER_PHRASES, 0)
+_SKIPPED = frozenset({"a", "another", "good", "full", "further", "the", "an", "only", "between", "of", "~"})
+_NOT_ACROSS_THE = frozenset({"over", "above", "under", "below"})
+# "rolled over 2 m2": the place of the act, not a limit.
+_PLACED = frozenset(
+    {"brushed", "poured", "rolled", "spread", "laid", "put", "went", "go", "goes", "sprayed", "brush", "pour", "roll",
+     "left", "turn", "turned", "fold", "folded", "coat", "coats", "glass", "mat", "resin", "stirred"}
+)  # fmt: skip
+_AFTER_NUMBER = frozenset({"odd", "ish", "something", "plus"})
+
+
+@dataclass(frozen=True, slots=True)
+class Modified:
+    """How a number stands: its place with the words about it, whether rough, and its limit."""
+
+    start: int
+    end: int
+    rough: bool = False
+    bound: str | None = None
+
+
+def before(texts: tuple[str, ...], start: int) -> Modified:
+    """Return the words before a number that belong to it ("at least another", "about")."""
+    rough, bound, at, first = False, None, start, start
+    for _ in range(3):
+        found = _ending(texts, at)
+        if found is None and at > 0 and texts[at - 1] in _SKIPPED:
+            found = _ending(texts, at - 1)
+            if found and texts[at - 1] == "the" and found[0][-1] in _NOT_ACROSS_THE:
+                found = None
+            at -= found is not None
+        if found is None:
+            break
+        words, effect = found
+        at = first = at - len(words)
+        rough = rough or effect == "rough"
+        bound = bound if effect == "rough" else effect
+    return Modified(first, start, rough, bound)
+
+
+def _ending(texts: tuple[str, ...], at: int) -> Phrase | None:
+    for words, effect in _BY_LAST.get(texts[at - 1] if at > 0 else "", ()):
+        if texts[max(0, at - len(words)) : at] == words:
+            placed = words[-1] in ("over", "under") and at >= 2 and texts[at - 2] in _PLACED
+            return None if placed and len(words) == 1 else (words, effect)
+    return None
+
+
+def after_number(texts: tuple[str, ...], end: int) -> int:
+    """Return the place after "odd", "-ish" and the like between a number and its unit, or `end`."""
+    at = end + 1 if end < len(texts) and texts[end] == "-" else end
+    return at + 1 if at < len(texts) and texts[at] in _AFTER_NUMBER else end
+
+
+def after(texts: tuple[str, ...], end: int) -> Modified:
+    """Return the words after a quantity that belong to it ("or so", "minimum", "at least")."""
+    start = end + 1 if end + 1 < len(texts) and texts[end] == "," else end
+    for words, effect in _BY_FIRST.get(texts[start] if start < len(texts) else "", ()):
+        stop = start + len(words)
+        if texts[start:stop] == words and not _limits_the_next(texts, start, stop, effect):
+            return Modified(end, stop, effect == "rough", None if effect == "rough" else effect)
+    return Modified(end, end)
+
+
+def _limits_the_next(texts: tuple[str, ...], start: int, stop: int, effect: str) -> bool:
+    """ "300 g, at least 20 minutes": the limit belongs to what comes after."""
+    if texts[start] not in ("at", "roughly", "approx", "approximately", "max", "maximum", "minimum"):
+        return False
+    following = texts[stop] if stop < len(texts) else ""
+    return following[:1].isdecimal() or following == "of" or (following in STARTERS and following not in ("a", "o"))

@@ -1,0 +1,133 @@
+"""Two numbers with a word between: a range, a ratio, or a time of day.
+
+"ten to twelve minutes", "ten to one by weight" and "at ten to two" differ only in what stands around them.
+One place decides, so that the three readings never contradict each other.
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from journal.read.numerals import Numeral
+from journal.read.pieces import Pieces
+from journal.read.units import unit_at
+
+Sense = Literal["range", "ratio", "clock", "unclear", "none"]
+
+BY_WHAT = {
+    "weight": "weight", "mass": "weight", "volume": "volume", "vol": "volume", "wt": "weight",
+}  # fmt: skip
+RATIO_WORDS = frozenset({"ratio", "ratios", "proportion", "proportions", "parts", "part"})
+MIX_WORDS = frozenset({"mix", "mixed", "mixes", "mixing", "mixture", "catalysed", "catalyzed", "blend", "blended"})
+CLOCK_BEFORE = frozenset({"at", "by", "till", "til", "until", "since", "before", "after", "around", "about", "from",
+                          "nearly", "almost", "just", "it's", "gone"})  # fmt: skip
+CLOCK_VERBS = frozenset(
+    {"started", "start", "starting", "began", "finished", "finish", "done", "poured", "popped", "demoulded", "due",
+     "stopped", "ended", "opened", "ready", "laid", "brushed", "gelled", "kicked", "put", "came", "went", "off"}
+)  # fmt: skip
+CLOCK_AFTER = frozenset({"am", "pm", "o'clock", "today", "tomorrow", "yesterday", "tonight", "sharp"})
+DAY_PARTS = frozenset({"morning", "afternoon", "evening", "night"})
+MINUTES_TO = frozenset({5, 10, 20, 25})
+JOINERS = frozenset({"to", "-", "or", ":", "/", "and", "through"})
+
+
+def by_what(texts: tuple[str, ...], at: int, reach: int = 1) -> str | None:
+    """Return weight or volume when "by weight" and the like starts within `reach` pieces, else None."""
+    for place in range(at, min(at + reach, len(texts) - 1)):
+        if texts[place] in ("by", "on") and texts[place + 1] in BY_WHAT:
+            return BY_WHAT[texts[place + 1]]
+    return None
+
+
+def sense(pieces: Pieces, first: Numeral, second: Numeral, locale: str) -> Sense:
+    """Return what "FIRST joiner SECOND" means; the joiner is the one piece between the two."""
+    if first.form == "ordinal" or second.form == "ordinal" or second.value < 0:
+        return "none"
+    joiner = pieces.texts[first.end]
+    rising = first.value < second.value
+    if joiner == "or":
+        return "range" if rising and second.value <= 10 * first.value else "none"
+    if joiner == "and":
+        return "range" if rising and "between" in pieces.texts[max(0, first.start - 2) : first.start] else "none"
+    if joiner in ":/":
+        return _written(pieces.texts, first, second, joiner)
+    unit = unit_at(pieces, second.end, second.value, locale, second.start)
+    if joiner == "-":
+        return _dashed(pieces.texts, first, second, unit is not None)
+    return _spoken(pieces.texts, first, second, unit is not None and unit.unit.dimension != "parts")
+
+
+def _written(texts: tuple[str, ...], first: Numeral, second: Numeral, joiner: str) -> Sense:
+    if first.form != "digits" or second.form != "digits":
+        return "none"
+    mixing = _ratio_cue(texts, first, second)
+    if joiner == "/":
+        more = texts[second.end : second.end + 1] == ("/",)
+        whole = first.value >= second.value or first.value == 100 or mixing > 1
+        return "ratio" if whole and not (more and not mixing) and second.value > 0 else "none"
+    if _looks_like_time(texts, first, second) and mixing < 2:
+        return "clock" if mixing < 1 or _before(texts, first) in CLOCK_BEFORE else "unclear"
+    return "ratio" if second.value > 0 else "none"
+
+
+def _looks_like_time(texts: tuple[str, ...], first: Numeral, second: Numeral) -> bool:
+    minute = texts[second.start]
+    whole = first.end - first.start == 1 and second.end - second.start == 1
+    return whole and len(minute) == 2 and minute.isdecimal() and first.value <= 23 and second.value <= 59
+
+
+def _dashed(texts: tuple[str, ...], first: Numeral, second: Numeral, unit: bool) -> Sense:
+    if by_what(texts, second.end) or (not unit and _ratio_cue(texts, first, second) > 1):
+        return "ratio"
+    return "range" if first.value < second.value else "none"
+
+
+def _spoken(texts: tuple[str, ...], first: Numeral, second: Numeral, unit: bool) -> Sense:
+    rising = first.value < second.value
+    if by_what(texts, second.end, 5):
+        return "ratio"
+    if unit:
+        return "range" if rising else "none"
+    mixing = _ratio_cue(texts, first, second)
+    clock = _clock_cue(texts, first, second)
+    if clock is not None and (clock or mixing):
+        if clock == mixing:
+            return "unclear"
+        return "clock" if clock > mixing else "ratio"
+    if clock is not None and second.value > 1:
+        return "unclear" if not rising else "range"
+    if mixing or not rising or first.value == 100:
+        return "ratio" if second.value > 0 else "none"
+    return "range"
+
+
+def _before(texts: tuple[str, ...], first: Numeral, back: int = 1) -> str:
+    return texts[first.start - back] if first.start >= back else ""
+
+
+def _ratio_cue(texts: tuple[str, ...], first: Numeral, second: Numeral) -> int:
+    """How strongly the words around speak for a ratio: 0 to 3."""
+    before = texts[max(0, first.start - 4) : first.start]
+    after = texts[second.end : second.end + 3]
+    if RATIO_WORDS & {*before, *after} or by_what(texts, second.end, 5):
+        return 3
+    if MIX_WORDS & set(before[-2:]):
+        return 2
+    return 1 if MIX_WORDS & {*before, *texts[second.end : second.end + 2]} else 0
+
+
+def _clock_cue(texts: tuple[str, ...], first: Numeral, second: Numeral) -> int | None:
+    """How strongly the words around speak for a time: 0 to 3, or None when these numbers make none."""
+    quarter = first.form == "fraction" and first.value * 4 == 1
+    if not quarter and first.value not in MINUTES_TO:
+        return None
+    if second.value.denominator != 1 or not 1 <= second.value <= 12:
+        return None
+    after = texts[second.end : second.end + 3]
+    if quarter or CLOCK_AFTER & set(after[:1]) or DAY_PARTS & set(after):
+        return 3
+    if CLOCK_VERBS & set(texts[max(0, first.start - 3) : first.start]):
+        return 3
+    if _before(texts, first) in CLOCK_BEFORE or texts[max(0, first.start - 2) : first.start] == ("it", "'s"):
+        return 1 if second.value == 1 else 2
+    return 0

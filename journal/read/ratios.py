@@ -1,0 +1,211 @@
+"""Mixing ratios: "100 to 28 by weight", "100:28", "28 phr", "ten parts to one", "equal parts".
+
+The order is main : second. What the words leave open is kept as it was said, with a flag.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from journal.read.findings import Findings, Found, NoteWords, RatioSaid
+from journal.read.measures import Measured, measure
+from journal.read.numerals import CERTAINTY, Numeral
+from journal.read.pairs import BY_WHAT, MIX_WORDS, by_what, sense
+from journal.record import Flag
+
+_SECOND = frozenset({"hardener", "hardner", "catalyst", "b", "accelerator", "peroxide", "mekp", "activator"})
+_MAIN = frozenset({"resin", "a", "base", "epoxy", "silicone", "rubber", "polyester", "urethane", "gelcoat"})
+_TO = frozenset({"to", "and", ",", "-", "&", "with"})
+_RATIO = frozenset({"ratio", "ratios", "proportion", "proportions"})
+_JOINED = (("to",), ("-",), (":",), ("/",))
+_REACH = 6
+
+
+def find(words: NoteWords, found: Findings) -> list[Found]:
+    """Return the ratios that were said, and single numbers that may be two run together."""
+    measured = measure(words.lower, words.locale)
+    out: list[Found] = []
+    singles = measured.scan.numerals
+    at = 0
+    while at < len(singles):
+        made, used = _ratio(measured, singles, at, words.locale)
+        if made is not None:
+            out.append(made)
+        at += used
+    return sorted(out + _equal(measured), key=lambda item: item.start)
+
+
+def _ratio(measured: Measured, singles: tuple[Numeral, ...], at: int, locale: str) -> tuple[Found | None, int]:
+    first = singles[at]
+    if first.form == "ordinal" or first.value <= 0:
+        return None, 1
+    chain, doubt = _chain(measured, singles, at, locale)
+    if len(chain) > 1:
+        return _said(measured, chain, "ratios.pair", doubt), len(chain)
+    parts = _parts(measured, singles, at)
+    if len(parts) > 1:
+        return _said(measured, parts, "ratios.parts", False), len(parts)
+    made = _per_hundred(measured, first)
+    return (made, 1) if made else _beside_cue(measured, singles, at)
+
+
+def _chain(measured: Measured, singles: tuple[Numeral, ...], at: int, locale: str) -> tuple[list[Numeral], bool]:
+    """Return the numbers joined as a ratio ("3 to 2 to 1"), and whether they may mean something else."""
+    chain, doubt = [singles[at]], False
+    for second in singles[at + 1 :]:
+        first = chain[-1]
+        if measured.scan.pieces.texts[first.end : second.start] not in _JOINED:
+            break
+        meaning = sense(measured.scan.pieces, first, second, locale)
+        if meaning not in ("ratio", "unclear") and not (len(chain) > 1 and meaning == "range"):
+            break
+        doubt = doubt or meaning == "unclear"
+        chain.append(second)
+    return chain, doubt
+
+
+def _parts(measured: Measured, singles: tuple[Numeral, ...], at: int) -> list[Numeral]:
+    """ "100 parts resin to 28 parts hardener", "a hundred parts A, twenty-five B", "ten parts to one"."""
+    texts = measured.scan.pieces.texts
+    chain = [singles[at]]
+    if texts[singles[at].end : singles[at].end + 1] not in (("parts",), ("part",)):
+        return chain
+    for second in singles[at + 1 :]:
+        gap = texts[chain[-1].end : second.start]
+        if len(gap) > _REACH or "." in gap or not _TO & set(gap):
+            break
+        behind = texts[second.end : second.end + 2]
+        if not ({"parts", "part"} & set(behind) or _SECOND & set(behind) or "to" in gap):
+            break
+        chain.append(second)
+    return chain
+
+
+def _said(measured: Measured, chain: list[Numeral], rule: str, doubt: bool) -> Found | None:
+    texts = measured.scan.pieces.texts
+    if any(numeral.value <= 0 for numeral in chain):
+        return None
+    end = chain[-1].end
+    end += texts[end : end + 1] in (("parts",), ("part",))
+    parts = tuple(numeral.value for numeral in chain)
+    if len(parts) == 2 and _second_first(texts, chain):
+        parts = parts[::-1]
+    by, end = _by(texts, chain[0].start, end)
+    certainty = min(CERTAINTY[numeral.form] for numeral in chain) * (0.5 if doubt else 1.0)
+    flags = (Flag("ratio", "may be a ratio or a time of day"),) if doubt else ()
+    start, stop = measured.scan.pieces.span(chain[0].start, end)
+    return Found("ratio", start, stop, RatioSaid(parts, by), rule, certainty, flags)
+
+
+def _second_first(texts: tuple[str, ...], chain: list[Numeral]) -> bool:
+    """Whether the hardener was named before the resin."""
+    between = set(texts[chain[0].end : chain[1].start])
+    if _SECOND & between:
+        return True
+    if _MAIN & between - {"a"}:
+        return False
+    named = [text for text in texts[chain[1].end : chain[1].end + _REACH] if text in _SECOND or text in _MAIN]
+    both = [text for text in named if text != "a"]
+    if len(both) > 1 and both[0] in _SECOND and both[1] in _MAIN:
+        return "to" in texts[chain[1].end : chain[1].end + _REACH]
+    return False
+
+
+def _by(texts: tuple[str, ...], start: int, end: int) -> tuple[str | None, int]:
+    """Return weight or volume, and the end of the ratio with those words when they follow at once."""
+    for place in range(end, min(end + _REACH, len(texts) - 1)):
+        if texts[place] in (".", ";", "then", "but"):
+            break
+        by = by_what(texts, place)
+        if by is not None:
+            return by, place + 2 if place == end else end
+    for place in range(max(0, start - 5), start - 1):
+        by = by_what(texts, place)
+        if by is not None:
+            return by, end
+    return None, end
+
+
+def _per_hundred(measured: Measured, numeral: Numeral) -> Found | None:
+    """ "28 phr", "28 per hundred", "28 parts per hundred"."""
+    texts = measured.scan.pieces.texts
+    end = numeral.end + (texts[numeral.end : numeral.end + 1] == ("parts",))
+    if texts[end : end + 1] == ("phr",):
+        end += 1
+    elif texts[end : end + 2] in (("per", "hundred"), ("per", "100")):
+        end += 2
+    elif texts[end : end + 3] == ("per", "a", "hundred"):
+        end += 3
+    else:
+        return None
+    by, stop = _by(texts, numeral.start, end)
+    span = measured.scan.pieces.span(numeral.start, stop)
+    certainty = CERTAINTY[numeral.form]
+    return Found("ratio", *span, RatioSaid((Fraction(100), numeral.value), by), "ratios.per-hundred", certainty)
+
+
+def _beside_cue(measured: Measured, singles: tuple[Numeral, ...], at: int) -> tuple[Found | None, int]:
+    """A number that stands where a ratio should: "ratio of 125", "mixed at 128 by weight", "ratio 100 28"."""
+    texts = measured.scan.pieces.texts
+    numeral = singles[at]
+    behind = singles[at + 1] if at + 1 < len(singles) else None
+    adjacent = behind is not None and behind.start == numeral.end
+    end = behind.end if adjacent and behind is not None else numeral.end
+    if not _cued(texts, numeral.start, end) or _is_measured(measured, numeral):
+        return None, 1
+    by, stop = _by(texts, numeral.start, end)
+    span = measured.scan.pieces.span(numeral.start, stop)
+    if adjacent and behind is not None and not _is_measured(measured, behind) and behind.value > 0:
+        return Found("ratio", *span, RatioSaid((numeral.value, behind.value), by), "ratios.side-by-side", 0.7), 2
+    if numeral.value.denominator != 1 or numeral.value < 11:
+        return None, 1
+    flag = Flag("ratio", f"{int(numeral.value)} may be two numbers of a ratio run together")
+    said = RatioSaid((), by, str(int(numeral.value)))
+    return Found("ratio", *span, said, "ratios.run-together", 0.4, (flag,)), 1
+
+
+def _cued(texts: tuple[str, ...], start: int, end: int) -> bool:
+    if by_what(texts, end) is not None:
+        return True
+    before = texts[max(0, start - 3) : start]
+    if _RATIO & set(before):
+        return True
+    return len(before) > 1 and before[-1] == "at" and bool(MIX_WORDS & set(before))
+
+
+def _is_measured(measured: Measured, numeral: Numeral) -> bool:
+    return any(one.core <= numeral.start < one.end for one in measured.measures)
+
+
+def _equal(measured: Measured) -> list[Found]:
+    """ "equal parts", "fifty fifty"."""
+    texts = measured.scan.pieces.texts
+    out = []
+    for at in range(len(texts) - 1):
+        if texts[at : at + 2] in (("equal", "parts"), ("equal", "amounts"), ("fifty", "fifty")):
+            by, stop = _by(texts, at, at + 2)
+            if stop == at + 2 and texts[at + 2 : at + 3] and texts[at + 2] in BY_WHAT:
+                by, stop = BY_WHAT[texts[at + 2]], at + 3
+            span = measured.scan.pieces.span(at, stop)
+            said = RatioSaid((Fraction(1), Fraction(1)), by)
+            out.append(Found("ratio", *span, said, "ratios.equal", 0.9))
+    return out
+
+
+def splits(digits: str) -> list[tuple[Fraction, Fraction]]:
+    """Return the ratios main : second that may have been run together into these digits.
+
+    "125" may be 100 to 25 (a hundred and twenty-five heard as one number), 1 to 25 or 12 to 5; "1021" may
+    also be 10 to 1, with the word "to" heard as 2. The first numbers are the likeliest in speech.
+    """
+    out: list[tuple[int, int]] = []
+    if len(digits) == 3 and digits[0] == "1" and digits[1:] != "00":
+        out.append((100, int(digits[1:])))
+    for at in range(1, len(digits)):
+        first, second = digits[:at], digits[at:]
+        if second[0] != "0":
+            out.append((int(first), int(second)))
+        if second[0] == "2" and len(second) > 1 and second[1] != "0":
+            out.append((int(first), int(second[1:])))
+    kept = [pair for pair in dict.fromkeys(out) if pair[0] >= pair[1] or pair[0] == 1]
+    return [(Fraction(main), Fraction(second)) for main, second in kept]
