@@ -1,0 +1,186 @@
+"""Group the clauses of a note into drafts: the clauses of one act each, with what the act is."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from journal.read.acts import applied
+from journal.read.acts_patterns import NOUNS
+from journal.read.segments import Clause
+from journal.read.families import MAIN, family_of
+from journal.read.findings import Found, NoteWords
+from journal.record import Status
+
+_WEIGHTS = frozenset({"g", "ml"})
+_COATED = frozenset({"brush", "spray", "release", "seal", "stipple", "pour"})
+_BATCH = frozenset("mix batch brew pot gel".split())
+_MORE = frozenset("another second third next last new first same more final".split())
+_OF_ITSELF = frozenset({"release", "seal", "fabric", "bagging", "putty"})
+
+
+@dataclass(slots=True)
+class Draft:
+    """One step in the making. `said` is False while its act is only inferred from its facts."""
+
+    action: str
+    status: Status
+    clauses: list[Clause]
+    said: bool
+    rule: str
+    confidence: float = 0.95
+    acts: list[Found] = field(default_factory=list)
+
+    @property
+    def start(self) -> int:
+        """The first token of the draft."""
+        return min(clause.start for clause in self.clauses)
+
+    @property
+    def end(self) -> int:
+        """The token after the draft's last."""
+        return max(clause.end for clause in self.clauses)
+
+    @property
+    def sentence(self) -> int:
+        """The number of the sentence that the draft ends in."""
+        return self.clauses[-1].sentence
+
+    def of(self, kind: str) -> list[Found]:
+        """Return the facts of one kind in all the draft's clauses, in the order of the text."""
+        return [item for clause in self.clauses for item in clause.of(kind)]
+
+
+def _families(words: NoteWords, clause: Clause) -> set[str]:
+    out = {family_of(item.value.name, words) for item in clause.of("material")}
+    out |= {"second" for item in clause.of("material") if item.value.part == "B"}
+    for item in clause.of("layer"):
+        out.add("coat" if item.value.coat else "fabric")
+    return {family for family in out if family}
+
+
+def _infer_batch(words: NoteWords, clause: Clause, families: set[str]) -> str | None:
+    weighed = [a for a in clause.of("amount") if a.value.unit in _WEIGHTS or a.value.unit is None]
+    span = set(words.lower[clause.start : clause.end])
+    if "second" in families and (weighed or clause.of("number") or clause.of("ratio") or clause.of("amount")):
+        return "mix"
+    if (weighed and families & (MAIN | {"water", "filler"})) or len(weighed) > 1:
+        return "weigh"
+    if clause.of("ratio"):
+        return "mix"
+    if span & _BATCH and span & _MORE and not clause.of("layer"):
+        return "mix"
+    return None
+
+
+def _infer_from_timings(clause: Clause) -> str | None:
+    hints = {item.value.hint for item in clause.of("duration")}
+    if hints & {"cure", "post-cure"}:
+        return "post-cure" if "post-cure" in hints else "cure"
+    if hints & {"pot life", "gel", "tack", "demould"}:
+        return "check"
+    if hints & {"wait", "soak"}:
+        return "wait"
+    return None
+
+
+def infer(words: NoteWords, clause: Clause) -> str | None:
+    """Return the act that a clause without a verb of the trade stands for, or None when it names none."""
+    families = _families(words, clause)
+    if "fabric" in families and clause.of("layer"):
+        return "laminate"
+    if "coat" in families:
+        return applied(families - {"resin", "rubber", "plaster"}) or "brush"
+    batch = _infer_batch(words, clause, families)
+    if batch:
+        return batch
+    noun = next((NOUNS[w] for w in words.lower[clause.start : clause.end] if w in NOUNS), None)
+    if noun:
+        return noun
+    if families & _OF_ITSELF and not clause.of("observation") and len(families) == 1:
+        return applied(families)
+    timed = _infer_from_timings(clause)
+    if timed:
+        return timed
+    return "check" if clause.of("condition") or clause.of("observation") else None
+
+
+def _values(draft_or_clause: Draft | Clause, kind: str) -> set[str]:
+    return {getattr(item.value, "text", str(item.value)) for item in draft_or_clause.of(kind)}
+
+
+def _clash(draft: Draft, clause: Clause) -> bool:
+    """Tell whether the clause repeats what the draft has of its own: another place, clock or count."""
+    places, mine = _values(clause, "place"), _values(draft, "place")
+    if places and mine and places.isdisjoint(mine):
+        return bool(clause.of("layer") or clause.of("amount") or clause.act or clause.of("number"))
+    return bool(clause.of("moment") and draft.of("moment") and clause.act)
+
+
+def _merged_action(draft: Draft, action: str, said: bool, same_sentence: bool) -> str | None:
+    """Return the act of the draft and a clause together, or None when they are two acts."""
+    pair = {draft.action, action}
+    if draft.action == action:
+        return action if same_sentence or not (said and draft.said) or action == "check" else None
+    if pair == {"weigh", "mix"}:
+        return "mix" if same_sentence or not (said and draft.said) else None
+    if pair <= _COATED and not (said and draft.said):
+        if pair & {"release", "seal"}:
+            return next(iter(pair & {"release", "seal"}))
+        return action if said else draft.action
+    if action == "check" and not said:
+        return draft.action
+    if draft.action == "check" and not draft.said:
+        return action
+    if pair == {"laminate", "brush"} and not said and not draft.said:
+        return None
+    if "cure" in pair and "wait" in pair and not (said and draft.said):
+        return "cure"
+    return None
+
+
+def group(words: NoteWords, clauses: list[Clause]) -> list[Draft]:
+    """Return the note's drafts in order. Clauses that name no act go with the act beside them."""
+    drafts: list[Draft] = []
+    waiting: list[Clause] = []
+    last_act = {clause.sentence: i for i, clause in enumerate(clauses) if clause.act}
+    for i, clause in enumerate(clauses):
+        said = clause.act is not None
+        action = clause.act.value.action if clause.act else infer(words, clause)
+        current = drafts[-1] if drafts else None
+        same = current is not None and current.sentence == clause.sentence
+        if action is None:
+            if current is not None and (same or i >= last_act.get(clause.sentence, -1)):
+                current.clauses.append(clause)
+            else:
+                waiting.append(clause)
+            continue
+        if action == "check" and not said and current is None and _act_follows(clauses, i):
+            waiting.append(clause)
+            continue
+        merged = None
+        if current is not None and (clause.status == current.status or not said):
+            merged = None if _clash(current, clause) else _merged_action(current, action, said, same)
+        if current is not None and merged:
+            current.action, current.said = merged, current.said or said
+            current.clauses += [*waiting, clause]
+        else:
+            rule = clause.act.rule if clause.act else f"acts.inferred-{action.replace(' ', '-')}"
+            current = Draft(action, clause.status, [*waiting, clause], said, rule, 0.95 if said else 0.8)
+            drafts.append(current)
+        if clause.act:
+            current.acts.append(clause.act)
+        waiting = []
+    if waiting:
+        _place_the_rest(words, drafts, waiting)
+    return drafts
+
+
+def _act_follows(clauses: list[Clause], i: int) -> bool:
+    return any(clause.act for clause in clauses[i + 1 :])
+
+
+def _place_the_rest(words: NoteWords, drafts: list[Draft], waiting: list[Clause]) -> None:
+    if drafts:
+        drafts[-1].clauses += waiting
+    elif any(c.of("condition") or c.of("observation") for c in waiting):
+        drafts.append(Draft("check", "done", waiting, False, "acts.facts-only", 0.8))

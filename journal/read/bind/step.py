@@ -1,0 +1,222 @@
+"""Turn a draft into a step: its facts bound, converted and pointed back to the words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Any
+
+from journal.read.bind.drafts import Draft
+from journal.read.bind.layers import layers_of
+from journal.read.bind.uses import Use, bind
+from journal.read.evidence import Witness
+from journal.read.families import family_of
+from journal.read.findings import Amount, Findings, Found, MaterialSaid, NoteWords
+from journal.read.moments import resolve
+from journal.record import (
+    ClockTime,
+    Condition,
+    Flag,
+    Layer,
+    MaterialUse,
+    Observation,
+    Phrase,
+    Ratio,
+    Step,
+    Timing,
+)
+
+PRONOUN = ""
+_TIMING_OF = {"mix": "mix", "thicken": "mix", "tint": "mix", "wait": "wait", "cure": "cure", "post-cure": "post-cure",
+              "demould": "demould"}  # fmt: skip
+_MASS = frozenset({"g", "ml"})
+_CARRIES = frozenset({"g", "ml"})
+_WEIGHED = frozenset({"weigh", "mix", "thicken", "tint", "pour", "degas"})
+
+
+@dataclass(slots=True)
+class Binder:
+    """Binds the drafts of one note."""
+
+    words: NoteWords
+    found: Findings
+    witness: Witness
+    flags: list[Flag] = field(default_factory=list)
+
+    def step(self, draft: Draft) -> Step:
+        """Return the draft's step; general words and pronouns are left for the memory to resolve."""
+        self.flags = []
+        layers, used = layers_of(self.words, draft)
+        uses = self._uses(draft, used)
+        head = draft.acts[0] if draft.acts else None
+        first, last = (head.start, head.end) if head else (draft.start, draft.end)
+        coats = self._coat_materials(layers, uses)
+        return Step(
+            action=draft.action,
+            status=draft.status,
+            evidence=self.witness.of(first, last, draft.rule, draft.confidence),
+            materials=tuple(self._materials(draft, uses) + coats),
+            ratio=self._ratio(draft),
+            layers=tuple(self._layer(item) for item in layers),
+            timings=tuple(self._timing(draft, item) for item in draft.of("duration")),
+            clock=self._clock(draft),
+            conditions=self._conditions(draft),
+            places=self._phrases(draft, "place"),
+            reasons=self._phrases(draft, "reason"),
+            cues=self._phrases(draft, "cue"),
+            warnings=self._phrases(draft, "warning"),
+            observations=tuple(
+                Observation(item.value.kind, item.value.text, self._evidence(item))
+                for item in draft.of("observation")
+            ),
+            flags=tuple(dict.fromkeys(self.flags)),
+            pull=self._pull(draft) if draft.action == "pull" else None,
+            who=next((item.value.text for item in draft.of("who")), None),
+        )
+
+    def _evidence(self, item: Found) -> Any:
+        self.flags.extend(item.flags)
+        return self.witness.of(item.start, item.end, item.rule, item.confidence)
+
+    # ---- materials and amounts -------------------------------------------------------------------------
+
+    def _uses(self, draft: Draft, used: set[int]) -> list[Use]:
+        materials = [m for m in draft.of("material") if m.start not in used and not self._told(m)]
+        amounts = [a for a in draft.of("amount") if self._is_amount(a, used)]
+        return self._share_out(draft, bind(self.words, materials, amounts))
+
+    def _told(self, item: Found) -> bool:
+        """Tell whether the words belong to a warning, a reason or a question rather than to the act."""
+        return any(self.found.at(kind, item.start) for kind in ("warning", "reason", "question"))
+
+    def _is_amount(self, item: Found, used: set[int]) -> bool:
+        value: Amount = item.value
+        return (
+            item.start not in used and value.bound != "most" and value.unit not in ("mm", "m2") and not self._told(item)
+        )
+
+    def _share_out(self, draft: Draft, uses: list[Use]) -> list[Use]:
+        """Give an amount without a material to the main material that has none, if there is just one."""
+        idle = [use for use in uses if use.material is not None and use.amount is None]
+        idle = [use for use in idle if family_of(use.material.value.name, self.words) not in ("fabric", "release")] if draft.action in _WEIGHED else []
+        lone = [use for use in uses if use.material is None and use.pronoun is None]
+        if len(lone) == 1 and len(idle) == 1:
+            joined = Use(idle[0].material, lone[0].amount)
+            uses = [use for use in uses if use is not idle[0] and use is not lone[0]]
+            return sorted([*uses, joined], key=lambda use: use.start)
+        return uses
+
+    def _materials(self, draft: Draft, uses: list[Use]) -> list[MaterialUse]:
+        unit = self._carried_unit(draft)
+        out: list[MaterialUse] = []
+        for use in uses:
+            made = self._material(use, unit)
+            if made is not None and not (made.amount is None and any(made.name == m.name for m in out)):
+                out = [m for m in out if not (m.amount is None and m.name == made.name and m.part == made.part)]
+                out.append(made)
+        lots = [item for item in draft.of("lot")]
+        return self._with_lots(out, lots)
+
+    def _material(self, use: Use, carried: str | None) -> MaterialUse | None:
+        if use.material is None and (use.amount is None or use.amount.value.unit not in (None, "g", "ml")):
+            return None
+        said: MaterialSaid | None = use.material.value if use.material else None
+        parts = [item for item in (use.material, use.amount) if item is not None]
+        for item in parts:
+            self.flags.extend(item.flags)
+        if said is not None and said.misheard:
+            self.flags.append(Flag("materials", f'heard "{said.misheard}"'))
+        confidence = min(item.confidence for item in parts)
+        rule = "+".join(item.rule for item in parts)
+        evidence = self.witness.of(use.start, use.end, rule, confidence)
+        name = said.name if said else PRONOUN
+        amount: Amount | None = use.amount.value if use.amount else None
+        if amount is None:
+            return MaterialUse(name, evidence, said.part if said else None)
+        unit = amount.unit or carried
+        if unit is None:
+            self.flags.append(Flag("unit", f"no unit was said for {float(amount.low):g}"))
+        most = amount.high if amount.high != amount.low else None
+        return MaterialUse(name, evidence, said.part if said else None, amount.low, most, unit)
+
+    def _carried_unit(self, draft: Draft) -> str | None:
+        units = [a.value.unit for a in draft.of("amount") if a.value.unit in _CARRIES]
+        units = units or [a.value.unit for a in self.found.of("amount") if a.value.unit in _CARRIES]
+        if units:
+            return str(units[0])
+        if {"grams", "gram", "grammes"} & set(self.words.lower):
+            return "g"
+        return "ml" if {"millilitres", "mils", "milliliters", "mls"} & set(self.words.lower) else None
+
+    def _with_lots(self, uses: list[MaterialUse], lots: list[Found]) -> list[MaterialUse]:
+        for lot in lots:
+            char = self.words.doc[lot.start].idx
+            before = [i for i, use in enumerate(uses) if use.evidence.chars[0] <= char]
+            at = before[-1] if before else (0 if uses else None)
+            if at is not None:
+                use = uses[at]
+                self.flags.extend(lot.flags)
+                uses[at] = MaterialUse(use.name, use.evidence, use.part, use.amount, use.amount_most, use.unit,
+                                       lot.value.text)  # fmt: skip
+        return uses
+
+    def _coat_materials(self, layers: list[Found], uses: list[Use]) -> list[MaterialUse]:
+        named = {use.material.value.name for use in uses if use.material}
+        return [
+            MaterialUse(item.value.name, self.witness.of(item.start, item.end, item.rule, item.confidence))
+            for item in layers
+            if item.value.coat and item.value.name and item.value.name not in named
+        ]
+
+    # ---- the other facts -------------------------------------------------------------------------------
+
+    def _ratio(self, draft: Draft) -> Ratio | None:
+        said = draft.of("ratio")
+        if not said:
+            return None
+        item = next((r for r in said if r.value.run_together is None), said[0])
+        if item.value.run_together is not None:
+            return None
+        return Ratio(item.value.parts, self._evidence(item), item.value.by)
+
+    def _layer(self, item: Found) -> Layer:
+        evidence = self._evidence(item)
+        return Layer(item.value.name or PRONOUN, evidence, item.value.count, item.value.gsm)
+
+    def _timing(self, draft: Draft, item: Found) -> Timing:
+        kind = item.value.hint or _TIMING_OF.get(draft.action, "work")
+        return Timing(kind, item.value.least, item.value.most, self._evidence(item))
+
+    def _clock(self, draft: Draft) -> tuple[ClockTime, ...]:
+        recorded = self.words.recorded_at
+        if recorded is None:
+            return ()
+        out = []
+        for item in draft.of("moment"):
+            at = resolve(item.value, recorded, draft.status)
+            out.append(ClockTime(item.value.hint or "start", at, self._evidence(item)))
+        return tuple(out)
+
+    def _conditions(self, draft: Draft) -> tuple[Condition, ...]:
+        return tuple(
+            Condition(item.value.kind, item.value.value, item.value.unit, self._evidence(item), item.value.of)
+            for item in draft.of("condition")
+            if not self._told(item)
+        )
+
+    def _phrases(self, draft: Draft, kind: str) -> tuple[Phrase, ...]:
+        return tuple(Phrase(item.value.text, self._evidence(item)) for item in draft.of(kind))
+
+    def _pull(self, draft: Draft) -> int | None:
+        numbers = [n for n in draft.of("number") if n.value.low == n.value.high and n.value.low.denominator == 1]
+        around = set("cast casting castings pull pulled number no no. # shot".split())
+        for item in numbers:
+            near = set(self.words.lower[max(0, item.start - 3) : item.start]) | set(self.words.lower[item.end : item.end + 1])
+            if near & around and not any(self.found.at(k, item.start) for k in ("amount", "duration", "moment")):
+                return int(item.value.low)
+        return None
+
+
+def scaled(amount: Fraction | None, by: Fraction) -> Fraction | None:
+    """Return the amount times a factor, or None."""
+    return None if amount is None else amount * by

@@ -1,0 +1,104 @@
+"""Say which material each amount is of: "400 of A", "resin 400, hardener 112", "400 and 112 hardener"."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+
+from journal.read.findings import Found, NoteWords
+
+_LINKS = frozenset("of the a an that this my our your mixed some more fresh new thick thin slow fast plain good - of,"
+                   "and into in with".split())  # fmt: skip
+_COPULA = frozenset(", : - = – at was is are 's ’s about to came comes weighs weighed out and of roughly the total".split())
+_PRONOUNS = frozenset("that it this them these those".split())
+_UNBOUND = 3.0
+
+
+@dataclass(frozen=True, slots=True)
+class Use:
+    """A material with its amount, either of which may be missing; a pronoun's material is None."""
+
+    material: Found | None
+    amount: Found | None
+    pronoun: int | None = None
+
+    @property
+    def start(self) -> int:
+        """The first token of the use."""
+        return min(item.start for item in (self.material, self.amount) if item is not None)
+
+    @property
+    def end(self) -> int:
+        """The token after its last."""
+        ends = [item.end for item in (self.material, self.amount) if item is not None]
+        return max([*ends, (self.pronoun or 0) + 1])
+
+
+def _forward(words: NoteWords, amount: Found, material: Found) -> float:
+    """Return the cost of reading the material after an amount as what it is of."""
+    gap = words.lower[amount.end : material.start]
+    if "of" in gap and len(gap) <= 5 and "," not in gap:
+        return 0.0
+    if not gap:
+        return 0.5
+    if set(gap) <= _LINKS and len(gap) <= 3:
+        return 0.7 if "and" not in gap and "with" not in gap else 2.2
+    return 2.0 if len(gap) <= 2 and "and" not in gap and "with" not in gap else _UNBOUND * 2
+
+
+def _backward(words: NoteWords, material: Found, amount: Found) -> float:
+    """Return the cost of reading the material before an amount as what it is of."""
+    gap = words.lower[material.end : amount.start]
+    if not gap:
+        return 0.6
+    if gap == (",",):
+        return 1.0
+    if set(gap) <= _COPULA and len(gap) <= 4:
+        return 0.4 if "and" not in gap else 1.8
+    return 1.6 if len(gap) <= 3 and "and" not in gap and "with" not in gap else _UNBOUND * 2
+
+
+def bind(words: NoteWords, materials: list[Found], amounts: list[Found]) -> list[Use]:
+    """Return one use for each material and amount, amounts bound to the neighbour that costs least in all.
+
+    Each amount takes the material before it, the one after it, or none; each material one amount at most.
+    The cheapest reading of the whole list wins, so that "resin 400 hardener 112" and "400 resin 112
+    hardener" both come out right.
+    """
+    items = sorted([*materials, *amounts], key=lambda item: (item.start, item.end))
+
+    @cache
+    def best(i: int, taken: bool) -> tuple[float, tuple[tuple[int, int], ...]]:
+        """Return (cost, pairs) from item i on; `taken` tells that item i is already in a pair."""
+        if i >= len(items):
+            return 0.0, ()
+        if taken:
+            return best(i + 1, False)
+        alone = best(i + 1, False)
+        choices = [(alone[0] + (_UNBOUND if items[i].kind != "material" else 0.0), alone[1])]
+        if i + 1 < len(items) and (items[i].kind == "material") != (items[i + 1].kind == "material"):
+            link = _backward if items[i].kind == "material" else _forward
+            cost = link(words, items[i], items[i + 1])
+            if cost < _UNBOUND:
+                rest = best(i + 1, True)
+                choices.append((cost + rest[0], ((i, i + 1), *rest[1])))
+        return min(choices, key=lambda choice: choice[0])
+
+    pairs = dict(best(0, False)[1])
+    paired = set(pairs) | set(pairs.values())
+    uses = []
+    for i, item in enumerate(items):
+        if i in pairs:
+            first, second = sorted((item, items[pairs[i]]), key=lambda x: x.kind != "material")
+            uses.append(Use(first, second))
+        elif i not in paired:
+            uses.append(Use(item, None) if item.kind == "material" else _alone(words, item))
+    return uses
+
+
+def _alone(words: NoteWords, amount: Found) -> Use:
+    """Return the use of an amount without a material: of a pronoun ("200 of that") where there is one."""
+    after = words.lower[amount.end : amount.end + 2]
+    if len(after) == 2 and after[0] == "of" and after[1] in _PRONOUNS:
+        return Use(None, amount, amount.end + 1)
+    return Use(None, amount)

@@ -1,0 +1,139 @@
+"""What a careful foreman would query in a step, and what the weights themselves say."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+from journal.read.families import BY_NAME, MAIN
+from journal.read.findings import Found, RatioSaid
+from journal.record import Flag, MaterialUse, Ratio, Step
+from journal.trade.material import Catalogue, Material
+
+DEFAULT_TOLERANCE_PERCENT = 5.0
+_PLACE_RANGE_C = {"shop": (-10, 50), "oven": (15, 260), "resin": (0, 200), "mould": (-10, 200), None: (-20, 260)}
+_FAR = 4
+
+
+def derived(step: Step) -> Step:
+    """Return the step with the ratio of its two weights where none was said."""
+    pair = _pair(step)
+    if step.ratio is not None or pair is None or step.action not in ("weigh", "mix"):
+        return step
+    main, second = pair
+    if main.unit != second.unit or main.unit not in ("g", "ml") or not main.amount or second.amount is None:
+        return step
+    parts = (Fraction(100), 100 * second.amount / main.amount)
+    ratio = Ratio(parts, main.evidence, "weight" if main.unit == "g" else "volume", derived=True)
+    return replace(step, ratio=ratio)
+
+
+def _pair(step: Step) -> tuple[MaterialUse, MaterialUse] | None:
+    """Return the main and the second part of a mix where there is one of each with an amount."""
+    weighed = [use for use in step.materials if use.amount is not None and use.unit in ("g", "ml", None)]
+    second = [use for use in weighed if use.part == "B" or BY_NAME.get(use.name) == "second"]
+    main = [use for use in weighed if use not in second and (use.part == "A" or BY_NAME.get(use.name, "resin") in MAIN)]
+    return (main[0], second[0]) if len(main) == 1 and len(second) == 1 else None
+
+
+def checked(step: Step, catalogue: Catalogue, run_together: list[Found]) -> Step:
+    """Return the step with its ratio settled and with the flags that its numbers call for."""
+    step = _settle_run_together(step, catalogue, run_together)
+    flags = [*step.flags, *_ratio_flags(step, catalogue), *_amount_flags(step, catalogue), *_condition_flags(step)]
+    return derived(replace(step, flags=tuple(dict.fromkeys(flags))))
+
+
+def _splits(digits: str) -> list[tuple[Fraction, Fraction]]:
+    """Return the ways in which two numbers may have been run together: "125" as 100 and 25, or 1 and 25."""
+    out = []
+    for first in ("100", "10", "1", "50", "2", "3", "4", "5"):
+        heads = {first, first[0]} if first in ("100",) else {first}
+        for head in heads:
+            rest = digits[len(head) :]
+            if digits.startswith(head) and rest and not rest.startswith("0"):
+                out.append((Fraction(first), Fraction(rest)))
+    return out
+
+
+def _settle_run_together(step: Step, catalogue: Catalogue, said: list[Found]) -> Step:
+    if step.ratio is not None or not said:
+        return step
+    item = said[0]
+    value: RatioSaid = item.value
+    digits = value.run_together or ""
+    choices = _splits(digits)
+    wanted = _wanted_percents(step, catalogue)
+    agreeing = {c[1] / c[0] for c in choices for w in wanted if abs(c[1] / c[0] * 100 / w - 1) <= Fraction(3, 100)}
+    evidence = step.evidence
+    if len(agreeing) == 1:
+        parts = next(c for c in choices if c[1] / c[0] in agreeing)
+        flag = Flag("ratio", f'heard "{digits}", read as {float(parts[0]):g} to {float(parts[1]):g}')
+        return replace(step, ratio=Ratio(parts, evidence, value.by), flags=(*step.flags, flag))
+    return replace(step, flags=(*step.flags, Flag("ratio", f'"{digits}" may be two numbers run together')))
+
+
+def _wanted_percents(step: Step, catalogue: Catalogue) -> list[Fraction]:
+    """Return the second part in percent of the main one, by the weights or else by the catalogue."""
+    pair = _pair(step)
+    if pair and pair[0].amount and pair[1].amount:
+        return [100 * pair[1].amount / pair[0].amount]
+    out = []
+    for use in step.materials:
+        material = catalogue.get(use.name)
+        if material and len(material.ratio) > 1:
+            out.append(Fraction(material.ratio[1]) * 100 / Fraction(material.ratio[0]))
+    return out
+
+
+def _ratio_flags(step: Step, catalogue: Catalogue) -> list[Flag]:
+    pair = _pair(step)
+    if pair is None or not pair[0].amount or not pair[1].amount or pair[0].unit != pair[1].unit:
+        return []
+    main, second = pair
+    material = catalogue.get(main.name)
+    wanted, source, by = _stated(step, material)
+    if wanted is None or (by == "volume") != (main.unit == "ml"):
+        return []
+    tolerance = (material.tolerance_percent if material else None) or DEFAULT_TOLERANCE_PERCENT
+    off = (second.amount / main.amount / wanted - 1) * 100
+    if abs(off) <= tolerance:
+        return []
+    have = float(100 * second.amount / main.amount)
+    return [Flag("ratio", f"{float(second.amount):g} to {float(main.amount):g} is 100 to {have:.3g}, "
+                          f"{abs(float(off)):.0f} % {'over' if off > 0 else 'under'} {source} 100 to {float(100 * wanted):.4g}")]  # fmt: skip
+
+
+def _stated(step: Step, material: Material | None) -> tuple[Fraction | None, str, str | None]:
+    if step.ratio and not step.ratio.derived and len(step.ratio.parts) == 2:
+        return step.ratio.parts[1] / step.ratio.parts[0], "the stated", step.ratio.by
+    if material and len(material.ratio) == 2:
+        return Fraction(material.ratio[1]) / Fraction(material.ratio[0]), "the catalogue's", material.ratio_by
+    return None, "", None
+
+
+def _amount_flags(step: Step, catalogue: Catalogue) -> list[Flag]:
+    out = []
+    for use in step.materials:
+        material = catalogue.get(use.name)
+        if use.amount is None or material is None or step.status == "advised":
+            continue
+        limits = material.amount_range_g if use.unit in ("g", "ml") else None
+        if use.unit == "percent":
+            limits = material.percent_range
+        if limits and not limits[0] <= use.amount <= limits[1]:
+            out.append(Flag("amount", f"{float(use.amount):g} {use.unit} of {use.name} is out of its usual range"))
+    return out
+
+
+def _condition_flags(step: Step) -> list[Flag]:
+    out = []
+    for item in step.conditions:
+        if item.kind == "temperature":
+            least, most = _PLACE_RANGE_C.get(item.of, (-20, 260))
+            if not least <= item.value <= most:
+                out.append(Flag("conditions", f"{float(item.value):.0f} degC is absurd for the {item.of or 'shop'}"))
+        elif item.kind == "humidity" and not 0 < item.value <= 100:
+            out.append(Flag("conditions", f"{float(item.value):g} percent is no humidity"))
+        elif item.kind == "vacuum" and item.value > 1050:
+            out.append(Flag("conditions", f"{float(item.value):.0f} mbar below atmosphere cannot be"))
+    return out

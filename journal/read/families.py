@@ -1,0 +1,96 @@
+"""Families of things on the bench: what a material, or a plain word, is to the act that is done with it."""
+
+from __future__ import annotations
+
+from journal.read.findings import Findings, NoteWords
+
+BY_NAME: dict[str, str] = {
+    name: family
+    for family, names in {
+        "resin": "laminating epoxy|polyester resin|vinyl ester resin|urethane resin|resin|epoxy|polyester",
+        "gel": "epoxy gel coat|polyester gel coat|gel coat",
+        "rubber": "urethane rubber|platinum silicone|tin silicone|latex|silicone|rubber",
+        "plaster": "gypsum plaster|hard gypsum|plaster",
+        "putty": "epoxy putty|fairing compound|putty",
+        "second": "hardener|catalyst|accelerator",
+        "filler": "fumed silica|microballoons|milled fibre|chopped strands|filler",
+        "pigment": "pigment",
+        "fabric": "chopped strand mat|woven roving|glass cloth|biaxial glass|surface tissue|carbon cloth|"
+        "bulker mat|burlap|glass",
+        "release": "release wax|pva release|semi-permanent release|petroleum jelly|silicone release spray|wax|soap",
+        "seal": "shellac|sealer",
+        "clay": "oil clay|water clay|clay",
+        "solvent": "acetone|alcohol",
+        "water": "water",
+        "bagging": "peel ply|bleeder cloth|vacuum bag",
+        "hardware": "plywood|steel tube|foam board",
+    }.items()
+    for name in names.split("|")
+}
+
+# A catalogue's `kind` is free text: the first of these words in it tells the family.
+_BY_KIND = (
+    ("gel coat", "gel"), ("putty", "putty"), ("fairing", "putty"), ("hardener", "second"), ("catalyst", "second"),
+    ("accelerator", "second"), ("second", "second"), ("release", "release"), ("wax", "release"), ("seal", "seal"),
+    ("silicone", "rubber"), ("rubber", "rubber"), ("latex", "rubber"), ("plaster", "plaster"), ("gypsum", "plaster"),
+    ("fabric", "fabric"), ("glass", "fabric"), ("cloth", "fabric"), ("reinforce", "fabric"), ("fibre", "filler"),
+    ("filler", "filler"), ("colour", "pigment"), ("pigment", "pigment"), ("clay", "clay"), ("solvent", "solvent"),
+    ("resin", "resin"), ("bag", "bagging"),
+)  # fmt: skip
+
+WORDS: dict[str, str] = {
+    word: family
+    for family, words in {
+        "coat": "coat coats pass passes",
+        "layer": "layer layers ply plies skin",
+        "bag": "bag bags",
+        "oven": "oven cooker hotbox autoclave",
+        "vac": "vacuum pump chamber",
+        "mould": "mould mold moulds molds half halves case jacket",
+        "part": "part parts piece pieces one pattern plug it them",
+        "cast": "cast casting castings casts pull pulls",
+        "photo": "photo photos picture pictures pic pics shot snap",
+        "insert": "insert inserts bolt bolts frame hinge hinges handle handles lug lugs dowel dowels bush bushes "
+        "bushing bushings nut nuts stud studs thread threads bracket brackets hardware tube batten battens pin pins "
+        "ribs locators locator wingnuts casters castors feet eyebolts clamps toggles latch latches ply plywood",
+        "wall": "wall walls dam dams fence fences flange shims shim former barrier",
+        "batch": "batch batches mix pot pots brew cup bucket lot",
+        "grit": "grit sandpaper wet-and-dry sander abrasive 80 120 180 240 320 400 600 800 1000 1200",
+        "night": "overnight night weekend",
+        "postcure": "postcure post-cure",
+        "powder": "powder",
+        "polish": "polish compound cutting",
+    }.items()
+    for word in words.split()
+}
+
+MAIN = frozenset({"resin", "gel", "rubber", "plaster", "putty"})
+
+
+def family_of(name: str, words: NoteWords) -> str | None:
+    """Return the family of a record's material name, by name or else by its kind in the catalogue."""
+    family = BY_NAME.get(name)
+    if family is not None:
+        return family
+    material = words.catalogue.get(name)
+    kind = material.kind.casefold() if material else ""
+    return next((family for word, family in _BY_KIND if word in kind), None)
+
+
+def marks(words: NoteWords, found: Findings) -> list[tuple[int, str]]:
+    """Return (token, family) of every thing named in the note, in the order of the text."""
+    out = [(i, WORDS[word]) for i, word in enumerate(words.lower) if word in WORDS]
+    for item in found.of("material"):
+        family = family_of(item.value.name, words)
+        if item.value.part == "B":
+            family = "second"
+        if family:
+            out.append((item.start, family))
+    out += [(item.start, "duration") for item in found.of("duration")]
+    out += [(item.start, "temp") for item in found.of("condition") if item.value.kind == "temperature"]
+    out += [(item.start, "fabric") for item in found.of("areal", "layer") if not _is_coat(item.value)]
+    return sorted(out)
+
+
+def _is_coat(value: object) -> bool:
+    return bool(getattr(value, "coat", False))

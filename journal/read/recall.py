@@ -1,0 +1,181 @@
+"""What earlier notes of a build established, and what that makes of "resin", "that", "same again", "half that"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from journal.read.families import BY_NAME, MAIN
+from journal.record import Evidence, Flag, MaterialUse, NoteText, Step
+from journal.trade.material import Catalogue
+
+_KEPT = 60
+_PARTS = {"part a": "A", "part b": "B"}
+_AGAIN = re.compile(
+    r"\b(same again|same as (?:before|last time|last|the last|that|the first|yesterday|earlier)|same mix|same amounts?|"
+    r"same (?:quantities|batch|weights?|lot|ratio and amounts)|another (?:one )?the same|identical (?:mix|batch)|"
+    r"repeat(?:ed)? (?:that|the (?:mix|batch))|ditto|and again the same|exactly the same)\b", re.I,
+)  # fmt: skip
+_SCALES = (
+    (re.compile(r"\b(half (?:of )?(?:that|the (?:amount|quantity|batch|size)|as much|a (?:batch|mix))|half[- ]batch|"
+                r"halved (?:it|that|the)|half the)\b", re.I), Fraction(1, 2)),
+    (re.compile(r"\b(double (?:that|the|it)|twice (?:that|as much|the)|doubled (?:it|that|the))\b", re.I), Fraction(2)),
+    (re.compile(r"\b(a third of (?:that|the)|third of that)\b", re.I), Fraction(1, 3)),
+    (re.compile(r"\b(a quarter of (?:that|the)|quarter of that)\b", re.I), Fraction(1, 4)),
+    (re.compile(r"\b(three times (?:that|as much)|triple (?:that|the))\b", re.I), Fraction(3)),
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Memory:
+    """What the notes of one build established so far.
+
+    `names` are the catalogue's materials in use, the latest last; `steps` the latest steps, oldest
+    first; `last` the steps of the note before.
+    """
+
+    names: tuple[str, ...] = ()
+    steps: tuple[Step, ...] = ()
+    last: tuple[Step, ...] = ()
+
+
+EMPTY = Memory()
+
+
+def _used_names(step: Step) -> Iterator[str]:
+    for use in step.materials:
+        yield use.name
+    for layer in step.layers:
+        yield layer.name
+
+
+def remember(memory: Memory, steps: Iterable[Step], note: NoteText | None = None) -> Memory:
+    """Return the memory with the steps of one more note; a build's memory is rebuilt from kept steps so."""
+    now = tuple(steps)
+    if not now:
+        return memory
+    names = list(memory.names)
+    for step in now:
+        if step.status in ("advised", "not done"):
+            continue
+        for name in _used_names(step):
+            if name in names:
+                names.remove(name)
+            names.append(name)
+    return Memory(tuple(names[-_KEPT:]), (*memory.steps, *now)[-_KEPT:], now)
+
+
+@dataclass(slots=True)
+class Recall:
+    """Resolves the steps of one note, in order, against a memory and against the note itself."""
+
+    catalogue: Catalogue
+    memory: Memory
+
+    def resolved(self, step: Step, text: str) -> Step:
+        """Return the step with general words, pronouns and "same again" resolved; `text` is its own words."""
+        step = self._copied(step, text)
+        step = replace(
+            step,
+            materials=tuple(use for use in map(self._named, step.materials) if use is not None),
+            layers=tuple(
+                replace(layer, name=self._layer_name(layer.name, step)) for layer in step.layers
+            ),
+        )
+        step = replace(step, layers=tuple(layer for layer in step.layers if layer.name))
+        self.memory = replace(
+            remember(self.memory, [step]), last=(step,) if step.materials else self.memory.last
+        )
+        return step
+
+    # ---- general words and pronouns --------------------------------------------------------------------
+
+    def in_use(self, general: str) -> str | None:
+        """Return the one material in use that the general word may stand for, or None."""
+        meant = {material.name for material in self.catalogue.meant_by(general)}
+        used = [name for name in self.memory.names if name in meant]
+        return used[0] if len(used) == 1 else None
+
+    def main(self) -> str | None:
+        """Return the main material of the latest step that named one, or None."""
+        for step in reversed(self.memory.steps):
+            for use in step.materials:
+                if BY_NAME.get(use.name) in MAIN or self._is_two_part(use.name):
+                    return use.name
+        return None
+
+    def _is_two_part(self, name: str) -> bool:
+        material = self.catalogue.get(name)
+        return bool(material and (material.second_part or material.ratio))
+
+    def _named(self, use: MaterialUse) -> MaterialUse | None:
+        if not use.name:
+            name = self.main()
+            return replace(use, name=name) if name else None
+        if use.name in _PARTS:
+            name = self.main()
+            return replace(use, name=name, part=_PARTS[use.name]) if name else use
+        if self.catalogue.meant_by(use.name):
+            return replace(use, name=self.in_use(use.name) or use.name)
+        return use
+
+    def _layer_name(self, name: str, step: Step) -> str:
+        if name:
+            return self.in_use(name) or name if self.catalogue.meant_by(name) else name
+        for use in step.materials:
+            if use.amount is None and use.name:
+                return self.in_use(use.name) or use.name
+        for earlier in reversed(self.memory.steps):
+            if earlier.layers and (earlier.action == step.action):
+                return earlier.layers[-1].name
+        return ""
+
+    # ---- same again ------------------------------------------------------------------------------------
+
+    def _copied(self, step: Step, text: str) -> Step:
+        again = _AGAIN.search(text)
+        scale = next(((pattern.search(text), by) for pattern, by in _SCALES if pattern.search(text)), None)
+        if again is None and scale is None:
+            return step
+        if scale is not None and any(use.amount is not None for use in step.materials):
+            return step
+        source = self._source(step, only_amounts=again is None)
+        if source is None:
+            return replace(step, flags=(*step.flags, Flag("materials", "nothing earlier to copy from")))
+        by = scale[1] if scale else Fraction(1)
+        evidence = step.evidence
+        said = {use.name for use in step.materials if use.amount is not None}
+        materials = tuple(_scaled(use, by, evidence) for use in source.materials if use.name not in said)
+        kept = tuple(use for use in step.materials if use.amount is not None)
+        return replace(
+            step,
+            materials=kept + materials or step.materials,
+            ratio=step.ratio or (replace(source.ratio, evidence=evidence) if source.ratio else None),
+            layers=step.layers or (() if again is None else tuple(replace(x, evidence=evidence) for x in source.layers)),
+        )
+
+    def _source(self, step: Step, only_amounts: bool) -> Step | None:
+        """Return the latest step that has something to copy, of the same act and material where there is one."""
+        told = {self.in_use(use.name) or use.name for use in step.materials}
+
+        def rank(earlier: Step) -> tuple[bool, bool]:
+            return (bool(told & set(_used_names(earlier))) or not told, earlier.action == step.action)
+
+        steps = [
+            s for s in self.memory.steps
+            if any(use.amount is not None for use in s.materials) or (s.layers and not only_amounts)
+        ]  # fmt: skip
+        return max(reversed(steps), key=rank, default=None)
+
+
+def _scaled(use: MaterialUse, by: Fraction, evidence: Evidence) -> MaterialUse:
+    fixed = use.unit in ("percent", "count")
+    return replace(
+        use,
+        amount=use.amount if use.amount is None or fixed else use.amount * by,
+        amount_most=use.amount_most if use.amount_most is None or fixed else use.amount_most * by,
+        evidence=evidence,
+        lot=None,
+    )

@@ -1,0 +1,120 @@
+"""Cut a note into clauses: pieces that hold one act at most, with the facts that were said in them."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from journal.read.findings import Findings, Found, NoteWords
+from journal.record import Status
+
+ENDS = frozenset(".!?;\n…")
+_JOINTS = frozenset(", and then but so plus also – — - next after".split())
+_GROUP = frozenset(
+    "i we they he she it you 've 'm 'd 'll 're have has had am is are was were be been being do did does "
+    "will would should could can must may might shall n't not never always usually just also then now gon na going to "
+    "want wanna need gotta got about carefully quickly gently lightly really still already finally only even both all "
+    "started start begin began finished finish kept keep forgot managed tend normally generally later "
+    "didnt havent dont wo ca let 's us please".split()
+)
+_HOLDING = (
+    "amount", "duration", "ratio", "moment", "condition", "material", "layer", "reason", "cue", "observation",
+    "warning", "lot", "number", "place",
+)  # fmt: skip
+_FACTS = (
+    "amount", "areal", "condition", "duration", "moment", "ratio", "material", "layer", "lot", "place",
+    "observation", "reason", "cue", "warning", "number", "who",
+)  # fmt: skip
+
+
+@dataclass(slots=True)
+class Clause:
+    """The tokens [start, end) of one piece of a sentence; `sentence` is the sentence's number.
+
+    `act` is None where nothing is said to be done; `facts` are the findings that start in it, by kind.
+    """
+
+    start: int
+    end: int
+    sentence: int
+    act: Found | None = None
+    status: Status = "done"
+    facts: dict[str, list[Found]] = field(default_factory=dict)
+
+    def of(self, kind: str) -> list[Found]:
+        """Return the clause's facts of one kind, in the order of the text."""
+        return self.facts.get(kind, [])
+
+
+def sentences(words: NoteWords) -> Iterator[tuple[int, int]]:
+    """Yield the token ranges between the marks that end a sentence."""
+    start = 0
+    for i, word in enumerate(words.lower):
+        if word in ENDS or "\n" in word:
+            if i > start:
+                yield start, i
+            start = i + 1
+    if start < len(words.lower):
+        yield start, len(words.lower)
+
+
+def group_start(words: NoteWords, head: int, floor: int) -> int:
+    """Return where the verb's group starts: its subject pronoun, auxiliaries and adverbs to the left."""
+    i = head
+    while i > floor and words.lower[i - 1] in _GROUP:
+        i -= 1
+    return i
+
+
+def _inside(found: Findings) -> set[int]:
+    """Return the tokens that do not start a clause because a finding holds them together."""
+    held: set[int] = set()
+    for item in found.of(*_HOLDING):
+        held.update(range(item.start + (item.kind not in ("reason", "cue", "warning")), item.end))
+    return held
+
+
+def _cuts(words: NoteWords, span: tuple[int, int], acts: list[Found], held: set[int]) -> list[int]:
+    start, end = span
+    cuts = [i for i in range(start, end) if words.lower[i] in _JOINTS and i not in held]
+    for before, act in zip(acts, acts[1:], strict=False):
+        edge = group_start(words, act.start, before.end)
+        own_subject = edge < act.start and words.lower[edge] in ("i", "we")
+        if own_subject or not any(before.end <= cut <= edge for cut in cuts):
+            cuts.append(edge)
+    return sorted({start, *cuts, end})
+
+
+def split(words: NoteWords, found: Findings) -> list[Clause]:
+    """Return the clauses of the note in order; each holds at most one act."""
+    acts, held, out = found.of("act"), _inside(found), []
+    starts = [act.start for act in acts]
+    for number, span in enumerate(sentences(words)):
+        mine = acts[bisect_left(starts, span[0]) : bisect_left(starts, span[1])]
+        cuts = _cuts(words, span, mine, held)
+        pieces = [Clause(a, b, number) for a, b in zip(cuts, cuts[1:], strict=False)]
+        for act in mine:
+            _give_act(pieces, act)
+        out += pieces
+    _give_facts(out, found)
+    return out
+
+
+def _give_act(pieces: list[Clause], act: Found) -> None:
+    piece = next(p for p in pieces if p.start <= act.start < p.end)
+    if piece.act is None:
+        piece.act = act
+        return
+    later = Clause(act.start, piece.end, piece.sentence, act)
+    piece.end = act.start
+    pieces.insert(pieces.index(piece) + 1, later)
+
+
+def _give_facts(clauses: list[Clause], found: Findings) -> None:
+    starts = [clause.start for clause in clauses]
+    for kind in _FACTS:
+        for item in found.of(kind):
+            at = bisect_left(starts, item.start + 1) - 1
+            if at >= 0:
+                clauses[at].facts.setdefault(kind, []).append(item)
