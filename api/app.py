@@ -1,0 +1,58 @@
+"""The app: one shop, its routes under /api, its pages, and the guard in front of both."""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+from pathlib import Path
+
+from fastapi import FastAPI
+from starlette.concurrency import run_in_threadpool
+from starlette.staticfiles import StaticFiles
+
+from api.access import Guard
+from api.pages import builds as build_pages
+from api.pages import moulds as mould_pages
+from api.pages import search as search_page
+from api.pages import steps as step_pages
+from api.problems import answer_with_problems
+from api.routes import builds, media, moulds, notes, photos, search, steps
+from journal.settings import Settings
+from journal.shop import Shop
+from journal.work import Work
+
+STATIC = Path(__file__).parent / "static"
+ROUTES = (moulds, builds, notes, photos, steps, search, media)
+PAGES = (mould_pages, build_pages, step_pages, search_page)
+
+
+@asynccontextmanager
+async def _open_shop(app: FastAPI) -> AsyncIterator[None]:
+    app.state.shop = shop = Shop.open(app.state.settings)
+    app.state.work = work = Work(shop)
+    await run_in_threadpool(work.start)
+    try:
+        yield
+    finally:
+        await run_in_threadpool(work.stop)
+        shop.close()
+
+
+def create_app(settings: Settings | None = None) -> FastAPI:
+    """Return the app of these settings; its shop and its worker open when it starts and close when it stops."""
+    app = FastAPI(
+        title="Mouldbook",
+        summary="A voice-and-photo process journal for people who build composite and casting moulds.",
+        lifespan=_open_shop,
+        # The stock pages of these fetch scripts from elsewhere; /api/openapi.json serves any local viewer.
+        docs_url=None,
+        redoc_url=None,
+        openapi_url="/api/openapi.json",
+    )
+    app.state.settings = settings or Settings()
+    app.add_middleware(Guard, max_bytes=app.state.settings.max_bytes)
+    answer_with_problems(app)
+    for part in (*ROUTES, *PAGES):
+        app.include_router(part.router)
+    app.mount("/static", StaticFiles(directory=STATIC), name="static")
+    return app

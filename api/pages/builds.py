@@ -1,0 +1,119 @@
+"""The pages of one build: its timeline, one entry of it, what is added to it, and its sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+
+from fastapi import APIRouter, Request
+from starlette.concurrency import run_in_threadpool
+from starlette.responses import Response
+
+from api.context import Now, ShopHere, WorkHere
+from api.pages.forms import Fields, Who, filled, go
+from api.pages.queries import queries
+from api.pages.render import render
+from api.pages.timeline import note_entry, timeline
+from api.problems import REFUSALS, Problem, problem_of
+from api.routes import builds as build_routes
+from api.routes import notes as note_routes
+from api.routes.notes import take_note
+from api.routes.photos import take_photo
+from api.uploads import files_in, note_in, photo_in
+from journal import flow
+from journal.flow import Incoming, Taken
+from journal.keep.views import OUTCOMES
+from journal.shop import Shop
+
+router = APIRouter(include_in_schema=False)
+
+
+def _build(shop: Shop, key: str, who: str, *troubles: Problem) -> Response:
+    confirm_below = shop.settings.confirm_below
+    build = shop.store.build(key)
+    steps = shop.store.steps(build.id)
+    entries = timeline(shop.store.notes(build.id), steps, shop.store.photos(build.id), confirm_below)
+    return render(
+        "build.html",
+        *troubles,
+        here="moulds",
+        build=build,
+        entries=entries,
+        to_check=[step for step in steps if queries(step, confirm_below)],
+        confirm_below=confirm_below,
+        outcomes=OUTCOMES,
+        who=who,
+    )
+
+
+@router.get("/builds/{key}")
+def build(shop: ShopHere, key: str, who: Who) -> Response:
+    """Show a build as a timeline."""
+    return _build(shop, key, who)
+
+
+@router.get("/builds/{key}/notes/{note_id}")
+def entry(shop: ShopHere, key: str, note_id: int) -> Response:
+    """Show one note's entry of the timeline by itself: the page puts it in place of the old one."""
+    note = shop.store.note(note_id)
+    shown = note_entry(note, shop.store.note_steps(note_id), shop.settings.confirm_below)
+    return render("entry.html", entry=shown, confirm_below=shop.settings.confirm_below)
+
+
+def _each(files: list[Incoming], take: Callable[[Incoming], Taken]) -> tuple[list[Taken], list[Problem]]:
+    """Take in every file; one that is refused does not hold up the rest."""
+    taken, troubles = [], []
+    for file in files:
+        try:
+            taken.append(take(file))
+        except REFUSALS as error:
+            problem = problem_of(error)
+            name = f"{file.filename}: " if file.filename else ""
+            troubles.append(Problem(problem.status_code, f"{name}{problem.detail}"))
+    return taken, troubles
+
+
+@router.post("/builds/{key}/notes")
+async def add_notes(shop: ShopHere, work: WorkHere, key: str, request: Request, who: Who) -> Response:
+    """Add typed words, or recordings, from the form."""
+    files = await files_in(request) or [await note_in(request)]
+    taken, troubles = await run_in_threadpool(_each, files, partial(take_note, shop, work, key))
+    if troubles:
+        return await run_in_threadpool(_build, shop, key, who, *troubles)
+    return go(f"/builds/{key}#note-{taken[-1].id}", files[0].who)
+
+
+@router.post("/builds/{key}/photos")
+async def add_photos(shop: ShopHere, work: WorkHere, key: str, request: Request, who: Who) -> Response:
+    """Add photos from the form."""
+    files = await files_in(request) or [await photo_in(request)]
+    taken, troubles = await run_in_threadpool(_each, files, partial(take_photo, shop, work, key))
+    if troubles:
+        return await run_in_threadpool(_build, shop, key, who, *troubles)
+    return go(f"/builds/{key}#photo-{taken[-1].id}", who)
+
+
+@router.post("/builds/{key}/outcome")
+def set_outcome(shop: ShopHere, now: Now, key: str, fields: Fields, who: Who) -> Response:
+    """Set the outcome from the form."""
+    try:
+        said = filled(build_routes.OutcomeShape, fields, who)
+        build_routes.set_outcome(shop, now, key, said)
+    except REFUSALS as error:
+        return _build(shop, key, who, problem_of(error))
+    return go(f"/builds/{key}", said.who)
+
+
+@router.post("/notes/{note_id}/retry")
+def retry(shop: ShopHere, work: WorkHere, now: Now, note_id: int) -> Response:
+    """Hear and read a failed note again."""
+    note = note_routes.retry(shop, work, now, note_id)
+    return go(f"/builds/{note.build_key}#note-{note.id}")
+
+
+@router.get("/builds/{key}/sheet")
+def sheet(shop: ShopHere, key: str) -> Response:
+    """Show the build sheet, to be printed."""
+    made = flow.build_sheet(shop, key)
+    entries = timeline(made.notes, made.steps, made.photos, shop.settings.confirm_below)
+    return render("build_sheet.html", sheet=made, entries=entries)

@@ -1,0 +1,64 @@
+"""The page that searches, with its filters."""
+
+from __future__ import annotations
+
+from dataclasses import asdict, dataclass
+from typing import Annotated
+
+from fastapi import APIRouter, Depends
+from starlette.responses import Response
+
+from api.context import ShopHere
+from api.pages.render import render
+from api.problems import REFUSALS, problem_of
+from journal import flow
+from journal.keep.views import OUTCOMES
+from journal.record import ACTIONS
+
+router = APIRouter(include_in_schema=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What the form was filled in with."""
+
+    q: str = ""
+    material: str = ""
+    action: str = ""
+    mould: str = ""
+    outcome: str = ""
+    since: str = ""
+    until: str = ""
+
+    @property
+    def filters(self) -> dict[str, str]:
+        """The filters that are set."""
+        return {name: value.strip() for name, value in asdict(self).items() if name != "q" and value.strip()}
+
+    @property
+    def line(self) -> str:
+        """Words and filters as the one line that the search takes."""
+        quoted = [f'{name}:"{value.replace(chr(34), "")}"' for name, value in self.filters.items()]
+        return " ".join([*quoted, self.q.strip()]).strip()
+
+
+@router.get("/search")
+def search(shop: ShopHere, asked: Annotated[Asked, Depends()]) -> Response:
+    """Search, or show the empty form."""
+    hits, troubles = None, []
+    if asked.line:
+        try:
+            hits = flow.search(shop, asked.line)
+        except REFUSALS as error:
+            troubles.append(problem_of(error))
+    return render(
+        "search.html",
+        *troubles,
+        here="search",
+        asked=asked,
+        hits=hits,
+        actions=ACTIONS,
+        outcomes=OUTCOMES,
+        moulds=shop.store.moulds(),
+        materials=sorted(material.name for material in shop.catalogue.materials),
+    )

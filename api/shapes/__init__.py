@@ -1,0 +1,1 @@
+"""What the API sends, as models that OpenAPI can show."""
