@@ -35,10 +35,11 @@ class Match:
 
 @dataclass(frozen=True, slots=True)
 class Lexicon:
-    """Names by their letters alone, and every beginning of one, so that a scan stops early."""
+    """Names by their letters alone, every beginning of one, so that a scan stops early, and which are fabrics."""
 
     entries: dict[str, Entry]
     beginnings: frozenset[str]
+    fabrics: frozenset[str] = frozenset()
 
 
 def squash(text: str) -> str:
@@ -81,7 +82,8 @@ def _spellings(catalogue: Catalogue) -> Iterator[tuple[str, str, bool, bool]]:
             yield spelling, material.name, False, material.is_fabric
 
 
-def _compiled(spellings: Iterable[tuple[str, str, bool, bool]]) -> Lexicon:
+def compiled(spellings: Iterable[tuple[str, str, bool, bool]]) -> Lexicon:
+    """Return a lexicon of (spelling, name, general, fabric); of two with the same letters the first wins."""
     entries: dict[str, Entry] = {}
     plurals: dict[str, Entry] = {}
     for spelling, name, general, fabric in spellings:
@@ -95,13 +97,13 @@ def _compiled(spellings: Iterable[tuple[str, str, bool, bool]]) -> Lexicon:
             plurals.setdefault(plural, entries[letters])
     entries = plurals | entries
     beginnings = frozenset(letters[:n] for letters in entries for n in range(1, len(letters) + 1))
-    return Lexicon(entries, beginnings)
+    return Lexicon(entries, beginnings, frozenset(e.name for e in entries.values() if e.fabric))
 
 
 @lru_cache(maxsize=8)
 def lexicon_of(catalogue: Catalogue) -> Lexicon:
     """Return the catalogue's lexicon; worked out once a catalogue."""
-    return _compiled(_spellings(catalogue))
+    return compiled(_spellings(catalogue))
 
 
 def _longest(lower: tuple[str, ...], start: int, lexicon: Lexicon) -> Match | None:
@@ -137,3 +139,9 @@ def matches(lower: tuple[str, ...], lexicon: Lexicon) -> list[Match]:
             found.append(match)
             at = match.end
     return found
+
+
+@lru_cache(maxsize=64)
+def plain_names(lower: tuple[str, ...], catalogue: Catalogue) -> tuple[Match, ...]:
+    """Return the catalogue's names met in the tokens; kept for the concerns that read the same note."""
+    return tuple(matches(lower, lexicon_of(catalogue)))

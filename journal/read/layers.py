@@ -1,0 +1,225 @@
+"""Layers of fabric, and coats of anything brushed or sprayed, with their count and areal weight."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from journal.read.findings import Areal, Findings, Found, LayerSaid, MaterialSaid, NoteWords, Number
+from journal.read.lexicon import JOINERS, lexicon_of
+from journal.record import Flag
+
+LAYER_WORDS = frozenset({"layer", "layers", "ply", "plies", "skin", "skins"})
+COAT_WORDS = frozenset({"coat", "coats"})
+ONE = frozenset({"a", "an", "another", "single", "final", "last", "further", "extra"})
+COUNTS = {"double": 2, "couple": 2, "both": 2, "twin": 2, "triple": 3, "treble": 3}
+# Words between a count and its layer, or a layer and its fabric: "two thin even coats of".
+LOOSE = frozenset({
+    "of", "the", "more", "a", "an", "thin", "thick", "light", "heavy", "good", "full", "even", "wet", "dry", "fresh",
+    "quick", "nice", "mist", "tack", "tie", "flood", "brush", "spray", "further", "extra", "plain", "small", "big",
+    "new", "top", "base", "couple", "some", "that", "this", "our", "your", "my", "other", "final", "last",
+})  # fmt: skip
+MOST_LOOSE = 4
+# Areal weights that fabrics are sold in, g/m2: a bare number before a fabric within these is its weight.
+LEAST_GSM, MOST_GSM = 15, 2000
+NOT_LAID_AFTER = frozenset({"between", "per", "after", "before", "each", "every"})
+
+
+@dataclass(frozen=True, slots=True)
+class _Piece:
+    """What was said of one layer so far: its tokens and values."""
+
+    start: int
+    end: int
+    count: Fraction | None = None
+    certain: float = 0.9
+
+
+def find(words: NoteWords, found: Findings) -> list[Found]:
+    """Return the layers of the note, kind "layer": {name, count, gsm}, `coat` for coats.
+
+    Reads the numbers, amounts, areal weights, materials and sounds found so far. A count or an areal weight
+    that was not said is None; so is the name of layers whose fabric was not said. A fabric weighed as a
+    batch ("300 grams of mat") is no layer.
+    """
+    laid = _Laid(words, found)
+    out: list[Found] = []
+    done = 0
+    for at, word in enumerate(words.lower):
+        if at < done:
+            continue
+        item = laid.worded(at) if word in LAYER_WORDS or word in COAT_WORDS else laid.fabric(at)
+        if item is not None and item.start >= done:
+            out.append(item)
+            done = item.end
+    return out
+
+
+class _Laid:
+    """One note's findings, by the token where they start or end."""
+
+    def __init__(self, words: NoteWords, found: Findings) -> None:
+        self.words, self.lower = words, words.lower
+        materials = [m for m in found.of("sound", "material") if isinstance(m.value, MaterialSaid)]
+        self.material = _longest(materials)
+        self.inside = {t for m in self.material.values() for t in range(m.start, m.end)}
+        self.material_end = {m.end: m for m in self.material.values()}
+        self.areal = {a.start: a for a in found.of("areal")}
+        self.areal_end = {a.end: a for a in found.of("areal")}
+        self.number_end = {n.end: n for n in found.of("number")}
+        self.number = {n.start: n for n in found.of("number")}
+        self.weighed_end = {a.end for a in found.of("amount") if a.value.unit not in (None, "count")}
+        self.counted_end = {a.end: a for a in found.of("amount") if a.value.unit == "count"}
+
+    def worded(self, at: int) -> Found | None:
+        """Layers by the word: "two layers of 450 mat", "three coats of wax", "a double layer", "mat, two layers"."""
+        if at in self.inside:
+            return None
+        coat = self.lower[at] in COAT_WORDS
+        piece = self._count_before(at)
+        if piece is None and (at == 0 or self.lower[at - 1] in NOT_LAID_AFTER):
+            return None
+        piece = piece or _Piece(at, at + 1, None, 0.6)
+        name, gsm, end = self._fabric_after(at + 1)
+        start, flags = piece.start, name.flags if name else ()
+        if name is None and gsm is None:
+            owner = self._owner_before(start)
+            if owner is not None:
+                name, start, flags = owner, owner.start, owner.flags
+                gsm, start = self._weight_before(start)
+        if name is None and gsm is None and piece.count is None:
+            return None
+        return _found(start, end, name, piece, gsm, coat, flags)
+
+    def fabric(self, at: int) -> Found | None:
+        """A fabric with its count or weight before it: "one tissue", "two 450 csm", "450 mat", "two gel coats"."""
+        item = self.material.get(at)
+        if item is None:
+            return None
+        coat = self.lower[item.end - 1] in COAT_WORDS
+        if not coat and not self._is_fabric(item):
+            return None
+        gsm, start = self._weight_before(at)
+        if self._is_weighed(start):
+            return None
+        piece = self._count_right_before(start)
+        if piece is None and (gsm is None or coat):
+            return None
+        piece = piece or _Piece(start, at, None)
+        return _found(piece.start, item.end, item, piece, None if coat else gsm, coat, item.flags)
+
+    def _is_fabric(self, item: Found) -> bool:
+        value: MaterialSaid = item.value
+        entry = lexicon_of(self.words.catalogue).fabrics
+        return value.name in entry
+
+    def _is_weighed(self, start: int) -> bool:
+        """Whether an amount stands before: "300 grams of mat"."""
+        at = start
+        while at and self.lower[at - 1] in ("of", "the"):
+            at -= 1
+        return at in self.weighed_end
+
+    def _count_before(self, at: int) -> _Piece | None:
+        """The count before a layer's word, over loose words between: "two thin coats", "another layer"."""
+        for back in range(at, max(-1, at - MOST_LOOSE - 1), -1):
+            piece = self._count_ending(back)
+            if piece is not None:
+                return _Piece(piece.start, at + 1, piece.count, piece.certain)
+            if back == 0 or (self.lower[back - 1] not in LOOSE and self.lower[back - 1] not in JOINERS):
+                return None
+        return None
+
+    def _count_right_before(self, at: int) -> _Piece | None:
+        """The count right before a fabric or its weight, or before "of the" between: "two of the 600 biax"."""
+        piece = self._count_ending(at)
+        while piece is None and at and self.lower[at - 1] in ("of", "the", "more", "x", "times"):
+            at -= 1
+            piece = self._count_ending(at)
+        return piece
+
+    def _count_ending(self, at: int) -> _Piece | None:
+        number = self.number_end.get(at) or self.counted_end.get(at)
+        if number is not None and at not in self.areal_end:
+            return _counted(number)
+        word = self.lower[at - 1] if at else ""
+        if word in COUNTS:
+            start = at - 2 if at > 1 and self.lower[at - 2] == "a" else at - 1
+            return _Piece(start, at, Fraction(COUNTS[word]))
+        if word in ONE:
+            return _Piece(at - 1, at, Fraction(1), 0.85)
+        return None
+
+    def _fabric_after(self, at: int) -> tuple[Found | None, Fraction | None, int]:
+        """The weight and fabric after "layers of": either may be missing. Returns (material, gsm, end)."""
+        end, gsm = at, None
+        while (
+            at < len(self.lower) and (self.lower[at] in LOOSE or self.lower[at] in JOINERS) and at not in self.material
+        ):
+            at += 1
+        if at in self.areal:
+            gsm = self.areal[at].value.gsm
+            at = end = self.areal[at].end
+        elif (bare := self._bare_weight(at)) is not None and at != end:
+            gsm, at = bare
+            end = at
+        while at < len(self.lower) and self.lower[at] in ("of", "the", "weight") and at not in self.material:
+            at += 1
+        item = self.material.get(at)
+        return (item, gsm, item.end) if item is not None else (None, gsm, end)
+
+    def _bare_weight(self, at: int) -> tuple[Fraction, int] | None:
+        number = self.number.get(at)
+        if number is None or not _is_weight(number.value):
+            return None
+        return number.value.low, number.end
+
+    def _weight_before(self, at: int) -> tuple[Fraction | None, int]:
+        """The areal weight right before a fabric; a bare number is grams per square metre."""
+        areal = self.areal_end.get(at)
+        if areal is not None:
+            value: Areal = areal.value
+            return value.gsm, areal.start
+        number = self.number_end.get(at)
+        if number is not None and _is_weight(number.value):
+            return number.value.low, number.start
+        return None, at
+
+    def _owner_before(self, start: int) -> Found | None:
+        """The material that a count after it belongs to: "mat, two layers"."""
+        at = start
+        while at and self.lower[at - 1] in (",", "-", "x", "in"):
+            at -= 1
+        return self.material_end.get(at)
+
+
+def _longest(items: list[Found]) -> dict[int, Found]:
+    """Return the findings by their first token, dropping those that a longer one covers."""
+    kept: list[Found] = []
+    for item in sorted(items, key=lambda i: (i.start, -i.end)):
+        if kept and item.start < kept[-1].end:
+            continue
+        kept.append(item)
+    return {item.start: item for item in kept}
+
+
+def _is_weight(number: Number) -> bool:
+    return number.low == number.high and not number.ordinal and LEAST_GSM <= number.low <= MOST_GSM
+
+
+def _counted(number: Found) -> _Piece:
+    value = number.value
+    if getattr(value, "ordinal", False):
+        return _Piece(number.start, number.end, Fraction(1), 0.75)
+    if value.low != value.high:
+        return _Piece(number.start, number.end, value.high, 0.5)
+    return _Piece(number.start, number.end, value.low)
+
+
+def _found(
+    start: int, end: int, name: Found | None, piece: _Piece, gsm: Fraction | None, coat: bool, flags: tuple[Flag, ...]
+) -> Found:
+    value = LayerSaid(name.value.name if name else None, piece.count, gsm, coat)
+    confidence = min(piece.certain, name.confidence if name else 0.8)
+    rule = "layers.coats" if coat else "layers.fabric" if name else "layers.count"
+    return Found("layer", min(start, piece.start), max(end, piece.end), value, rule, confidence, flags)

@@ -1,0 +1,116 @@
+"""Materials named in a note: by name, by a general word, as part A or B, or unknown in a material's place."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from journal.read import materials_patterns as patterns
+from journal.read.findings import Amount, Findings, Found, MaterialSaid, NoteWords
+from journal.read.lexicon import JOINERS, Entry, Match, plain_names
+from journal.read.parts import with_parts
+
+NAMED, GENERAL, DOUBTFUL, UNKNOWN = 0.95, 0.9, 0.4, 0.7
+
+
+def find(words: NoteWords, found: Findings) -> list[Found]:
+    """Return the materials of the note, kind "material", longest names first and without overlap.
+
+    Names that here mean something else ("water level") are left out; those that are likely a tool or a
+    verb ("rubber gloves", "wax the flange") are given with confidence 0.4. Reads the amounts found so
+    far: an unknown noun after one is a material by the words said (`known` False); and the repairs by
+    sound: one that a part belongs to is given with the part ("jell coat part B"), its flags kept.
+    """
+    met = plain_names(words.lower, words.catalogue)
+    named = [item for match in _families_joined(met, words) if (item := _named(match, words)) is not None]
+    named = with_parts(words, found, named)
+    taken = {token for item in named for token in range(item.start, item.end)}
+    unknown = (_unknown(words, amount, taken) for amount in found.of("amount"))
+    return sorted([*named, *(item for item in unknown if item)], key=lambda item: item.start)
+
+
+def _families_joined(met: tuple[Match, ...], words: NoteWords) -> list[Match]:
+    """Join a family and a general word after it: "polyester tooling gel coat" is polyester gel coat."""
+    joined: list[Match] = []
+    for match in met:
+        before = joined[-1] if joined else None
+        entry = _family_member(before, match, words) if before and match.entry.general else None
+        if entry is not None and before is not None:
+            joined[-1] = Match(before.start, match.end, entry)
+        else:
+            joined.append(match)
+    return joined
+
+
+def _family_member(family: Match, general: Match, words: NoteWords) -> Entry | None:
+    between = words.lower[family.end : general.start]
+    if len(between) > 2 or not all(word in patterns.BETWEEN or word in JOINERS for word in between):
+        return None
+    said = " ".join(words.lower[family.start : family.end])
+    material = words.catalogue.get(f"{said} {general.entry.name}")
+    return None if material is None else replace(general.entry, name=material.name, general=False)
+
+
+def _named(match: Match, words: NoteWords) -> Found | None:
+    last, first = words.lower[match.end - 1], words.lower[match.start]
+    after = words.lower[match.end] if match.end < len(words.lower) else ""
+    if after in JOINERS and match.end + 1 < len(words.lower):
+        after = words.lower[match.end + 1]
+    before = words.lower[match.start - 1] if match.start else ""
+    if after in patterns.NOT_BEFORE.get(last, ()) or before in patterns.NOT_AFTER.get(first, ()):
+        return None
+    entry = match.entry
+    value = MaterialSaid(entry.name, known=True, general=entry.general)
+    confidence, rule = (GENERAL, "materials.general") if entry.general else (NAMED, "materials.name")
+    if after in patterns.TOOLS:
+        confidence, rule = DOUBTFUL, "materials.tool"
+    elif match.end - match.start == 1 and last in patterns.VERBS and _is_verb(match.start, before, after, words):
+        confidence, rule = DOUBTFUL, "materials.verb"
+    return Found("material", match.start, match.end, value, rule, confidence)
+
+
+def _is_verb(at: int, before: str, after: str, words: NoteWords) -> bool:
+    if after not in patterns.OBJECTS:
+        return False
+    return words.doc[at].pos_ == "VERB" or before in (
+        "",
+        ".",
+        ",",
+        ";",
+        "and",
+        "then",
+        "to",
+        "now",
+        "will",
+        "'ll",
+        "not",
+        "n't",
+    )
+
+
+def _unknown(words: NoteWords, amount: Found, taken: set[int]) -> Found | None:
+    """Return the noun after an amount as a material by the words said: "200 grams of walnut dust"."""
+    said: Amount = amount.value
+    at, size = amount.end, len(words.lower)
+    has_of = at < size and words.lower[at] == "of"
+    if said.unit not in ("g", "ml", "percent", None) or (said.unit is None and not has_of):
+        return None
+    at += has_of
+    while at < size and words.lower[at] in patterns.ARTICLES:
+        at += 1
+    end = at
+    while end < min(size, at + 4) and _may_name(words, end, taken):
+        end += 1
+    while end > at and words.doc[end - 1].pos_ == "ADJ":
+        end -= 1
+    if end == at or end in taken or words.lower[end - 1] in patterns.NOT_MATERIAL:
+        return None
+    name = " ".join(words.lower[at:end]).replace(" - ", "-")
+    value = MaterialSaid(name, known=False)
+    return Found("material", at, end, value, "materials.unknown", UNKNOWN if has_of else UNKNOWN - 0.1)
+
+
+def _may_name(words: NoteWords, at: int, taken: set[int]) -> bool:
+    word = words.lower[at]
+    if at in taken or not (word.isalpha() or word in JOINERS):
+        return False
+    return word in JOINERS or words.doc[at].pos_ in patterns.MATTER

@@ -1,0 +1,81 @@
+"""Words around a material's name that change what it means. Logic in `materials.py` and `parts.py`."""
+
+from __future__ import annotations
+
+ARTICLES = frozenset({
+    "a", "an", "any", "more", "my", "our", "some", "that", "the", "these", "this", "those", "your",
+})  # fmt: skip
+
+# The last word of a name with the word after it, or before it: then it is no material at all.
+NOT_BEFORE = {
+    "water": {
+        "level", "line", "tight", "jet", "resistant", "proof", "mark", "marks", "white", "thin", "based",
+        "pressure",
+    },
+    "glass": {"transition", "content", "smooth", "ratio"},
+    "mat": {"finish", "finished", "black", "white", "surface", "sheen", "paint", "varnish"},
+    "matt": {"finish", "finished", "black", "white", "surface", "sheen", "paint", "varnish"},
+    "tissue": {"paper", "papers"},
+    "wax": {"paper"},
+    "resin": {"rich", "starved", "poor", "content"},
+    "carbon": {"copy", "dioxide", "monoxide", "filter", "paper"},
+    "plaster": {"board", "boards"},
+    "rubber": {"band", "bands", "stamp"},
+    "cloth": {"tape"},
+    "cat": {"litter", "food", "flap"},
+    "ply": {"of"},
+}  # fmt: skip
+NOT_AFTER = {
+    "glass": {"like", "as", "looking", "magnifying", "safety", "watch"},
+    "mat": {"door", "floor", "cutting", "heat", "heating", "rubber", "silicone"},
+    "cloth": {
+        "clean", "damp", "tack", "lint", "free", "soft", "microfibre", "microfiber", "polishing", "wiping", "dish",
+    },
+    "tissue": {"clean", "paper", "toilet"},
+    "water": {"under", "like"},
+    "cat": {"shop", "stray"},
+    "wax": {"candle", "ear", "sealing"},
+    "rubber": {"like"},
+}  # fmt: skip
+
+# A tool or place named after its material: "rubber gloves", "the wax brush", "plaster room".
+TOOLS = frozenset({
+    "bench", "bill", "bowl", "brush", "brushes", "cup", "cupboard", "cups", "dispenser", "gasket",
+    "glove", "gloves", "goggles", "gun", "hammer", "kidney", "knife", "mallet", "mask", "mixer",
+    "pump", "rod", "roller", "rollers", "room", "scraper", "seal", "shelf", "shop", "spatula",
+    "squeegee", "squeegees", "store", "supplier", "tool", "tools",
+})  # fmt: skip
+
+# Names that are verbs as well ("wax the flange", "glass it over").
+VERBS = frozenset({"wax", "plaster", "putty", "shellac", "water", "glass", "pigment", "rubber", "cat", "resin"})
+OBJECTS = frozenset({"the", "it", "them", "that", "this", "your", "my", "both", "all", "every", "over", "up", "in"})
+
+VERB_AFTER = frozenset({"", ".", ",", ";", "and", "then", "to", "now", "will", "'ll", "not", "n't", "do", "we", "i"})
+
+# A family said first and the general word later: "polyester tooling gel coat".
+BETWEEN = frozenset({
+    "based", "black", "blue", "casting", "clear", "cure", "cured", "fresh", "gray", "green", "grey",
+    "laminating", "mixed", "mold", "mould", "orange", "red", "surface", "tooling", "white",
+})  # fmt: skip
+
+# What follows an amount and is no material ("80 percent humidity").
+NOT_MATERIAL = frozenset({
+    "a", "afternoon", "area", "b", "batch", "bucket", "cast", "casting", "chance", "coat", "coats",
+    "cup", "day", "days", "degree", "degrees", "depth", "diameter", "each", "edge", "error", "evening",
+    "fabric", "face", "flange", "gap", "half", "heat", "height", "hole", "holes", "hour", "hours",
+    "humidity", "it", "job", "layer", "layers", "length", "light", "load", "loss", "lot", "lots",
+    "material", "minute", "minutes", "mix", "mixture", "moisture", "mold", "morning", "mould", "one",
+    "ones", "overlap", "part", "parts", "piece", "pot", "power", "pressure", "pull", "radius", "ratio",
+    "reinforcement", "relative", "rest", "same", "scale", "second", "seconds", "shell", "shrinkage",
+    "side", "slope", "speed", "strength", "stuff", "surface", "thickness", "time", "tin", "today",
+    "tolerance", "tomorrow", "tonight", "total", "vacuum", "volume", "way", "weight", "width",
+    "yesterday",
+})  # fmt: skip
+MATTER = frozenset({"NOUN", "PROPN", "ADJ", ""})
+
+# "the B half of the mould" is a place, no part of a mix.
+PLACES_AFTER = frozenset({
+    "bench", "end", "face", "flange", "frame", "half", "mold", "mould", "panel", "piece", "section",
+    "shell", "shift", "side", "team",
+})  # fmt: skip
+PART_WORDS = frozenset({"part", "component", "side"})

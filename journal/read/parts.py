@@ -1,0 +1,154 @@
+"""Part A and part B: which material a part belongs to, and second parts named with their resin."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from journal.read import materials_patterns as patterns
+from journal.read.findings import Findings, Found, MaterialSaid, NoteWords
+from journal.trade.material import Catalogue
+
+BESIDE, ELSEWHERE, ALONE, PLACE = 0.92, 0.7, 0.5, 0.4
+_SECOND_KINDS = frozenset({"hardener", "catalyst", "accelerator"})
+# The tokenizer leaves the full stop on a letter that ends a sentence.
+_LETTERS = frozenset({"a", "b", "a.", "b."})
+
+
+@dataclass(frozen=True, slots=True)
+class _PartSaid:
+    start: int
+    end: int
+    letter: str
+    certain: bool
+
+
+def with_parts(words: NoteWords, found: Findings, named: list[Found]) -> list[Found]:
+    """Return the materials with what is said of their parts taken in.
+
+    "Part B of the silicone" is silicone with part B; "the B" alone takes the two-part material named
+    nearest in the note, else it is named by its words ("part B", general, not known) for whoever knows the build.
+    "Hardener for the gel coat" and "gel coat hardener" are hardener.
+    """
+    named = _second_parts(words, named)
+    owners = [*named, *(item for item in found.of("sound") if isinstance(item.value, MaterialSaid))]
+    parts = list(_parts(words, found, owners))
+    if not parts:
+        return named
+    out, used = [], set()
+    for part in parts:
+        owner = _owner_beside(words, part, owners)
+        if owner is not None:
+            used.add(id(owner))
+        out.append(_bound(part, owner, words, owners))
+    return sorted([*out, *(item for item in named if id(item) not in used)], key=lambda item: item.start)
+
+
+def _second_parts(words: NoteWords, named: list[Found]) -> list[Found]:
+    """Take the resin that a hardener or catalyst is said to be for into the second part's own finding."""
+    out: list[Found] = []
+    for item in named:
+        before = out[-1] if out else None
+        if before is not None and _is_second(before, words.catalogue) and _is_for(words, before.end, item.start):
+            out[-1] = before.moved(before.start, item.end)
+        elif before is not None and before.end == item.start and _is_second(item, words.catalogue):
+            out[-1] = item.moved(before.start, item.end)
+        else:
+            out.append(item)
+    return out
+
+
+def _is_for(words: NoteWords, start: int, end: int) -> bool:
+    between = words.lower[start:end]
+    return between[:1] == ("for",) and all(word in patterns.ARTICLES for word in between[1:])
+
+
+def _is_second(item: Found, catalogue: Catalogue) -> bool:
+    material = catalogue.get(item.value.name)
+    return material is not None and material.kind in _SECOND_KINDS
+
+
+def _parts(words: NoteWords, found: Findings, named: list[Found]) -> Iterator[_PartSaid]:
+    taken = {token for item in named for token in range(item.start, item.end)}
+    last: _PartSaid | None = None
+    for at, word in enumerate(words.lower):
+        if word not in _LETTERS or at in taken or (last is not None and at < last.end):
+            continue
+        part = _worded(words, at) or _bare(words, found, at, last, named)
+        if part is not None:
+            yield part
+            last = part
+
+
+def _worded(words: NoteWords, at: int) -> _PartSaid | None:
+    """Part B, part-B, side B, component B; B side, the A part."""
+    lower, letter = words.lower, words.lower[at][0].upper()
+    before = at - 2 if at > 1 and lower[at - 1] == "-" else at - 1
+    if before >= 0 and lower[before] in patterns.PART_WORDS and not _is_article(words, at):
+        return _PartSaid(before, at + 1, letter, lower[before] != "side")
+    after = at + 2 if lower[at + 1 : at + 2] == ("-",) else at + 1
+    if after < len(lower) and lower[after] in patterns.PART_WORDS:
+        sure = letter == "B" or (words.doc[at].text == "A" and at > 0) or (at > 0 and lower[at - 1] == "the")
+        place = lower[after] == "side" and lower[after + 1 : after + 3] in (("of", "the"), ("of", "this"))
+        return _PartSaid(at, after + 1, letter, not place) if sure else None
+    return None
+
+
+def _is_article(words: NoteWords, at: int) -> bool:
+    """Whether "part a" is the article of what follows ("in part a question of")."""
+    return words.doc[at].text == "a" and at + 1 < len(words.lower) and words.doc[at + 1].pos_ in ("NOUN", "ADJ")
+
+
+def _bare(words: NoteWords, found: Findings, at: int, last: _PartSaid | None, named: list[Found]) -> _PartSaid | None:
+    """A letter alone where a material would stand: "70 of B", "the B", "epoxy A", "A and B"."""
+    lower, text = words.lower, words.doc[at].text.rstrip(".")
+    after = lower[at + 1] if at + 1 < len(lower) else ""
+    if text == "a" or after in patterns.PLACES_AFTER or (after == "." and text == "A" and not at):
+        return None
+    before = lower[at - 1] if at else ""
+    follows = (
+        before in ("of", "the")
+        or any(item.end == at for item in (*named, *found.of("amount")))
+        or (last is not None and 0 < at - last.end <= 2 and before in ("and", "to", "with", "plus"))
+        or (text == "A" and lower[at + 1 : at + 3] in (("and", "b"), ("to", "b"), ("with", "b"), ("plus", "b")))
+    )
+    return _PartSaid(at, at + 1, text.upper(), True) if follows else None
+
+
+def _owner_beside(words: NoteWords, part: _PartSaid, named: list[Found]) -> Found | None:
+    for item in named:
+        if item.end <= part.start:
+            between = words.lower[item.end : part.start]
+            if between in ((), (",",), ("'s",), ("the",), (",", "the"), ("-",)) and _has_parts(item, words.catalogue):
+                return item
+        elif item.start >= part.end:
+            between = words.lower[part.end : item.start]
+            if between[:1] in (("of",), ("for",)) and all(word in patterns.ARTICLES for word in between[1:]):
+                return item
+    return None
+
+
+def _has_parts(item: Found, catalogue: Catalogue) -> bool:
+    value: MaterialSaid = item.value
+    candidates = catalogue.meant_by(value.name) if value.general else (catalogue.get(value.name),)
+    return any(material is not None and material.second_part is not None for material in candidates)
+
+
+def _bound(part: _PartSaid, owner: Found | None, words: NoteWords, named: list[Found]) -> Found:
+    if owner is not None:
+        start, end = min(part.start, owner.start), max(part.end, owner.end)
+        value = replace(owner.value, part=part.letter)
+        confidence = min(owner.confidence, BESIDE) if part.certain else PLACE
+        return Found("material", start, end, value, "materials.part", confidence, owner.flags)
+    near = _nearest(part, [item for item in named if _has_parts(item, words.catalogue)])
+    if near is not None:
+        confidence = ELSEWHERE if part.certain else PLACE
+        value = replace(near.value, part=part.letter)
+        return Found("material", part.start, part.end, value, "materials.part-elsewhere", confidence, near.flags)
+    value = MaterialSaid(f"part {part.letter}", known=False, general=True, part=part.letter)
+    return Found("material", part.start, part.end, value, "materials.part-alone", ALONE if part.certain else PLACE)
+
+
+def _nearest(part: _PartSaid, candidates: list[Found]) -> Found | None:
+    before = [item for item in candidates if item.end <= part.start]
+    return before[-1] if before else next(iter(candidates), None)
