@@ -1,0 +1,255 @@
+"""Places: the named regions of a mould or a piece, as makers say them ("inner edge of the rim").
+
+A place is found from its last noun, which the lists or a preposition tell; it grows left over sides,
+sizes and nouns ("left", "acanthus"), then right over "of", "by", "behind" and a further place.
+"""
+
+from __future__ import annotations
+
+from journal.read.findings import Findings, Found, NoteWords
+from journal.read.phrase_ends import phrase
+from journal.read.place_words import (
+    ARTICLES,
+    COMMON_PARTS,
+    COUNTS,
+    FRAMES,
+    HOLE_PARTS,
+    IDIOMS,
+    JOINS,
+    KEPT_BEFORE,
+    LINE_PARTS,
+    MODIFIERS,
+    NO_PLACES,
+    NOT_AFTER,
+    PARTS,
+    PLACED_BY,
+    SIDES,
+    SURFACE_PARTS,
+    WHOLES,
+)  # fmt: skip
+
+_NOUNS = ("NN", "NNS", "NNP", "NNPS")
+_LEFT_TAGS = ("NN", "NNP", "JJ", "JJR", "JJS")
+_ALL = PARTS | COMMON_PARTS | WHOLES
+_SIZES = frozenset("void voids pinhole bubble crack chip tear bit pip skin coat layer dab blob air".split())
+_TIMED = frozenset("an hour hours past minute minutes pint litre liter day kilo gallon percent pound ounce inch gram mil"
+                   " mils millimetre second seconds of".split())  # fmt: skip
+_PART_TALK = frozenset("part parts mix mixed weigh weighed ratio hardener resin".split())
+
+
+def find(words: NoteWords, found: Findings) -> list[Found]:
+    """Return the places in the note, kind "place", without a leading article."""
+    places: list[Found] = []
+    barred = _barred(words, found)
+    reach = 0
+    for at, word in enumerate(words.lower):
+        if at < reach or not (word in _ALL or word in FRAMES) or at in barred:
+            continue
+        spot = _frame(words, at, barred) if word in FRAMES and word not in SIDES else None
+        if spot is None and word in _ALL:
+            spot = _part(words, at, reach, barred)
+        if spot is None:
+            continue
+        start, end, rule = spot
+        end = _joined(words, end, barred)
+        start = _with_preposition(words, start, reach)
+        places.append(phrase(words, "place", start, end, f"places.{rule}", 0.9 if rule == "part" else 0.75))
+        reach = end
+    return places
+
+
+def _word(words: NoteWords, at: int) -> str:
+    return words.lower[at] if 0 <= at < len(words.lower) else ""
+
+
+def _tag(words: NoteWords, at: int) -> str:
+    return words.tags[at] if 0 <= at < len(words.tags) else ""
+
+
+def _barred(words: NoteWords, found: Findings) -> set[int]:
+    """Return the tokens that are no place: materials, amounts of time, idioms, questions' words are kept."""
+    barred = {
+        token for item in found.of("material", "layer", "duration", "moment", "amount") for token in range(item.start, item.end)
+        if words.lower[token] not in SIDES
+    }  # fmt: skip
+    for idiom in IDIOMS:
+        if idiom[0] in words.lower:
+            for at, word in enumerate(words.lower):
+                if word == idiom[0] and words.lower[at : at + len(idiom)] == idiom:
+                    barred.update(range(at, at + len(idiom)))
+    return barred
+
+
+def _part(words: NoteWords, at: int, reach: int, barred: set[int]) -> tuple[int, int, str] | None:
+    """Return the place whose noun run begins at the token, or None where the word is used otherwise."""
+    head = _head(words, at, barred)
+    if head is None:
+        return None
+    start = _left(words, head, reach, barred)
+    if words.lower[head] in PARTS or _named(words, start, head):
+        return start, _lettered(words, head), "part"
+    return None
+
+
+def _head(words: NoteWords, at: int, barred: set[int]) -> int | None:
+    """Return the last noun of the run ("flange" of "top flange edge" is not it), or None when it is no noun."""
+    head = at
+    while _word(words, head + 1) in _ALL and _tag(words, head + 1) in _NOUNS and head + 1 not in barred:
+        head += 1
+    word, tag = words.lower[head], words.tags[head]
+    if _word(words, head + 1) in NOT_AFTER or (tag[0] == "V" and not _after_article(words, head)):
+        return None
+    if (tag in ("RB", "RP", "IN") and _word(words, head + 1) != "of") or (word in SIDES and _in_front(words, head)):
+        return None
+    if _tag(words, head + 1) in ("NN", "NNS") and _word(words, head + 1) in NO_PLACES and word not in PARTS:
+        return None
+    return head
+
+
+def _in_front(words: NoteWords, at: int) -> bool:
+    """Whether a side stands before the noun that it belongs to."""
+    return _word(words, at + 1) in _ALL or _word(words, at + 1) == "-"
+
+
+def _after_article(words: NoteWords, at: int) -> bool:
+    return _word(words, at - 1) in ARTICLES or _word(words, at - 1) in SIDES or _word(words, at - 1) in COUNTS
+
+
+def _left(words: NoteWords, head: int, reach: int, barred: set[int]) -> int:
+    """Return where the noun phrase of the head begins, its article left out."""
+    start = head - 1 if head > reach and _is_letter(words, head - 1) else head
+    while start > reach and head - start < 5:
+        before = start - 1
+        word = words.lower[before]
+        if word == "-" and before - 1 >= reach and words.lower[before - 1] in SIDES:
+            start = before - 1
+            continue
+        if before in barred or word in _SIZES or word in ARTICLES:
+            break
+        if not (word in MODIFIERS or word in _ALL or (words.tags[before] in _LEFT_TAGS and word not in NO_PLACES)):
+            break
+        if word in ("back", "right", "left", "flat", "round", "same") and words.tags[before] in (
+            "RB",
+            "UH",
+            "VBD",
+            "IN",
+        ):
+            if word not in ("left", "right") or _tag(words, before - 1) not in ("DT", "IN", "CC", ""):
+                break
+        start = before
+    while start > reach and words.lower[start - 1] in COUNTS and words.lower[start] not in ARTICLES:
+        start -= 1
+    return start
+
+
+def _named(words: NoteWords, start: int, head: int) -> bool:
+    """Whether an everyday word stands as a place: by its side, its article or its preposition."""
+    word, before = words.lower[head], _word(words, start - 1)
+    if word in ("half", "halves", "side", "sides", "piece", "part") and _is_letter(words, head + 1):
+        return not _PART_TALK.intersection(words.lower)
+    if word in ("half", "third", "quarter") and (
+        (_word(words, head + 1) in _TIMED and start == head) or before == "and"
+    ):
+        return False
+    if word.rstrip("s") == "line":
+        return _any(words, start, head, LINE_PARTS)
+    if word.rstrip("s") == "hole":
+        return _any(words, start, head, HOLE_PARTS)
+    if word.rstrip("s") in (
+        "surface",
+        "area",
+        "section",
+        "part",
+        "piece",
+        "point",
+        "level",
+        "patch",
+        "region",
+        "detail",
+    ):
+        return (
+            _any(words, start, head, SURFACE_PARTS | COUNTS | PARTS | {"first", "second", "last"})
+            and before in PLACED_BY | ARTICLES
+        )
+    return _named_by_side(words, start, head)
+
+
+def _named_by_side(words: NoteWords, start: int, head: int) -> bool:
+    word, before = words.lower[head], _word(words, start - 1)
+    side = _any(words, start, head, MODIFIERS | PARTS | COUNTS) or _is_letter(words, head - 1)
+    if word in WHOLES and word not in COMMON_PARTS:
+        return _any(words, start, head, SIDES)
+    if side and (before in ARTICLES or before in PLACED_BY or words.lower[start] in SIDES):
+        return True
+    if word in ("hand", "hands", "finger", "fingers", "foot", "feet", "head"):
+        return _word(words, head + 1) == "of" or (before in ("the", "its") and word not in ("hand", "hands", "finger"))
+    if before in ARTICLES - {"a", "an", "my", "your", "our"}:
+        return word not in ("end", "point", "level", "body") or _word(words, head + 1) == "of"
+    return before in PLACED_BY and word in ("top", "bottom", "back", "front") and _word(words, head + 1) == "of"
+
+
+def _any(words: NoteWords, start: int, end: int, kinds: frozenset[str]) -> bool:
+    return any(words.lower[i] in kinds for i in range(start, end))
+
+
+def _is_letter(words: NoteWords, at: int) -> bool:
+    return 0 <= at < len(words.lower) and words.doc[at].text in ("A", "B", "C", "D")
+
+
+def _lettered(words: NoteWords, head: int) -> int:
+    """Return the end of the place, the letter of "half A" with it."""
+    lettered = words.lower[head] in ("half", "side", "piece", "part") and _is_letter(words, head + 1)
+    return head + 2 if lettered else head + 1
+
+
+def _frame(words: NoteWords, at: int, barred: set[int]) -> tuple[int, int, str] | None:
+    """A noun that no list has, placed by its preposition: "into the gadrooning"."""
+    start = at + 1
+    if _word(words, start) not in ("the", "that", "this", "each", "every"):
+        return None
+    head = start + 1
+    while _tag(words, head) in ("JJ", "NN", "NNP", "CD", "VBN") and _tag(words, head + 1) in _NOUNS:
+        head += 1
+    if _tag(words, head) not in _NOUNS or any(
+        words.lower[i] in NO_PLACES or i in barred for i in range(start + 1, head + 1)
+    ):
+        return None
+    if any(words.lower[i] in _ALL for i in range(start + 1, head + 1)) or words.doc[head].text.isupper():
+        return None
+    return start + 1, head + 1, "frame"
+
+
+def _joined(words: NoteWords, end: int, barred: set[int]) -> int:
+    """Return the end of the place with what says where it is ("undercut by the ear", "hinge of the shell")."""
+    for _ in range(2):
+        join = end
+        if _word(words, join) not in JOINS:
+            return end
+        at = join + 1
+        while _word(words, at) in ARTICLES or _word(words, at) in COUNTS:
+            at += 1
+        head = at
+        while head < at + 4 and _word(words, head) in MODIFIERS and _word(words, head + 1) not in ("", ",", ".", "and"):
+            if _word(words, head) in _ALL and _word(words, head + 1) not in _ALL:
+                break
+            head += 1
+        while _word(words, head + 1) in _ALL and _tag(words, head + 1) in _NOUNS:
+            head += 1
+        known = PARTS | COMMON_PARTS | WHOLES if words.lower[join] == "of" or at > join + 1 else PARTS
+        if _word(words, head) not in known or head in barred or _word(words, head + 1) in NOT_AFTER:
+            return end
+        end = head + 1
+    return end
+
+
+def _with_preposition(words: NoteWords, start: int, reach: int) -> int:
+    """Return the start with the preposition that changes the place ("under the lip"), and "all round"."""
+    at = start
+    if at - 1 >= reach and _word(words, at - 1) in ARTICLES:
+        at -= 1
+    if at - 1 < reach or _word(words, at - 1) not in KEPT_BEFORE | {"over"}:
+        return start
+    at -= 1
+    if at - 1 >= reach and _word(words, at - 1) == "all":
+        return at - 1
+    return start if words.lower[at] == "over" else at
