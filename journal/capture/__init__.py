@@ -1,1 +1,1 @@
-"""Take in recordings and photos; the original is kept before anything reads it."""
+"""Take in recordings, photos and text: what they are, whether they are whole, and when they were made."""
