@@ -11,7 +11,10 @@ from journal.record import Flag
 
 LAYER_WORDS = frozenset({"layer", "layers", "ply", "plies", "skin", "skins"})
 COAT_WORDS = frozenset({"coat", "coats"})
-ONE = frozenset({"a", "an", "another", "single", "final", "last", "further", "extra"})
+ONE = frozenset({"a", "an", "one", "another", "single", "final", "last", "further", "extra"})
+ORDINALS = frozenset({
+    "first", "second", "third", "fourth", "fifth", "sixth", "1st", "2nd", "3rd", "4th", "5th", "6th", "next",
+})  # fmt: skip
 COUNTS = {"double": 2, "couple": 2, "both": 2, "twin": 2, "triple": 3, "treble": 3}
 # Words between a count and its layer, or a layer and its fabric: "two thin even coats of".
 LOOSE = frozenset({
@@ -23,6 +26,8 @@ MOST_LOOSE = 4
 # Areal weights that fabrics are sold in, g/m2: a bare number before a fabric within these is its weight.
 LEAST_GSM, MOST_GSM = 15, 2000
 NOT_LAID_AFTER = frozenset({"between", "per", "after", "before", "each", "every"})
+# "Between the first and second coat", "after the second coat": a coat spoken of, not laid now.
+SPOKEN_OF = frozenset({"between", "after", "before", "until", "till", "since"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +54,7 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
         if at < done:
             continue
         item = laid.worded(at) if word in LAYER_WORDS or word in COAT_WORDS else laid.fabric(at)
+        item = item or laid.elided(at, out)
         if item is not None and item.start >= done:
             out.append(item)
             done = item.end
@@ -69,6 +75,7 @@ class _Laid:
         self.number_end = {n.end: n for n in found.of("number")}
         self.number = {n.start: n for n in found.of("number")}
         self.weighed_end = {a.end for a in found.of("amount") if a.value.unit not in (None, "count")}
+        self.rate_end = self.weighed_end | {d.end for d in found.of("duration")}
         self.counted_end = {a.end: a for a in found.of("amount") if a.value.unit == "count"}
 
     def worded(self, at: int) -> Found | None:
@@ -103,10 +110,46 @@ class _Laid:
         if self._is_weighed(start):
             return None
         piece = self._count_right_before(start)
-        if piece is None and (gsm is None or coat):
+        after = self._count_after(item.end) if piece is None and not coat else None
+        if piece is None and after is None and (gsm is None or coat):
             return None
-        piece = piece or _Piece(start, at, None)
-        return _found(piece.start, item.end, item, piece, None if coat else gsm, coat, item.flags)
+        piece = piece or after or _Piece(start, at, None)
+        end = after.end if after is not None else item.end
+        return _found(min(start, piece.start), end, item, piece, None if coat else gsm, coat, item.flags)
+
+    def elided(self, at: int, before: list[Found]) -> Found | None:
+        """A count and a weight alone, after a layer that named its fabric: "one of three hundred"."""
+        count = self._count_starting(at)
+        if count is None or not before or before[-1].value.gsm is None:
+            return None
+        if self.lower[count.end : count.end + 1] != ("of",):
+            return None
+        after = count.end + 1
+        areal, bare = self.areal.get(after), self._bare_weight(after)
+        if areal is None and bare is None:
+            return None
+        gsm, end = (areal.value.gsm, areal.end) if areal is not None else bare or (None, after)
+        if end in self.material or end in self.weighed_end:
+            return None
+        value = LayerSaid(before[-1].value.name, count.count, gsm)
+        return Found("layer", at, end, value, "layers.elided", 0.65, before[-1].flags)
+
+    def _count_after(self, at: int) -> _Piece | None:
+        """The count of layers said after the fabric: "450 mat, two layers"."""
+        while at < len(self.lower) and self.lower[at] in (",", "-", "x"):
+            at += 1
+        count = self._count_starting(at)
+        if count is None or LAYER_WORDS.isdisjoint(self.lower[count.end : count.end + 1]):
+            return None
+        if self.lower[count.end + 1 : count.end + 2] == ("of",):
+            return None
+        return _Piece(at, count.end + 1, count.count)
+
+    def _count_starting(self, at: int) -> _Piece | None:
+        number = self.number.get(at)
+        if number is not None:
+            return None if number.value.ordinal else _counted(number)
+        return _Piece(at, at + 1, Fraction(1)) if self.lower[at : at + 1] == ("one",) else None
 
     def _is_fabric(self, item: Found) -> bool:
         value: MaterialSaid = item.value
@@ -139,14 +182,19 @@ class _Laid:
         return piece
 
     def _count_ending(self, at: int) -> _Piece | None:
+        word = self.lower[at - 1] if at else ""
+        if word in ORDINALS:
+            spoken_of = SPOKEN_OF.intersection(self.lower[max(0, at - 5) : at - 1])
+            return None if spoken_of else _Piece(at - 1, at, Fraction(1), 0.75)
         number = self.number_end.get(at) or self.counted_end.get(at)
         if number is not None and at not in self.areal_end:
             return _counted(number)
-        word = self.lower[at - 1] if at else ""
         if word in COUNTS:
             start = at - 2 if at > 1 and self.lower[at - 2] == "a" else at - 1
             return _Piece(start, at, Fraction(COUNTS[word]))
-        if word in ONE:
+        if word == "one" and self.lower[at - 2 : at - 1] in (("this",), ("that",), ("the",)):
+            return None
+        if word in ONE and at - 1 not in self.rate_end:  # "20 minutes a coat" counts no coat
             return _Piece(at - 1, at, Fraction(1), 0.85)
         return None
 
@@ -209,8 +257,6 @@ def _is_weight(number: Number) -> bool:
 
 def _counted(number: Found) -> _Piece:
     value = number.value
-    if getattr(value, "ordinal", False):
-        return _Piece(number.start, number.end, Fraction(1), 0.75)
     if value.low != value.high:
         return _Piece(number.start, number.end, value.high, 0.5)
     return _Piece(number.start, number.end, value.low)

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from journal.read import materials_patterns as patterns
-from journal.read.findings import Amount, Findings, Found, MaterialSaid, NoteWords
+from journal.read.findings import Findings, Found, MaterialSaid, NoteWords
 from journal.read.lexicon import JOINERS, Entry, Match, plain_names
 from journal.read.parts import with_parts
 
@@ -15,16 +16,16 @@ NAMED, GENERAL, DOUBTFUL, UNKNOWN = 0.95, 0.9, 0.4, 0.7
 def find(words: NoteWords, found: Findings) -> list[Found]:
     """Return the materials of the note, kind "material", longest names first and without overlap.
 
-    Names that here mean something else ("water level") are left out; those that are likely a tool or a
-    verb ("rubber gloves", "wax the flange") are given with confidence 0.4. Reads the amounts found so
-    far: an unknown noun after one is a material by the words said (`known` False); and the repairs by
-    sound: one that a part belongs to is given with the part ("jell coat part B"), its flags kept.
+    Names that here mean something else ("water level", "rubber gloves") are left out; those that are
+    likely a verb ("wax the flange") are given with confidence 0.4. Reads the amounts found so
+    far: an unknown noun after one, or after "coats of", is a material by the words said (`known` False);
+    and the repairs by sound: one that a part belongs to is given with the part, its flags kept.
     """
     met = plain_names(words.lower, words.catalogue)
     named = [item for match in _families_joined(met, words) if (item := _named(match, words)) is not None]
     named = with_parts(words, found, named)
     taken = {token for item in named for token in range(item.start, item.end)}
-    unknown = (_unknown(words, amount, taken) for amount in found.of("amount"))
+    unknown = (_unknown(words, at, confidence, taken) for at, confidence in _slots(words, found))
     return sorted([*named, *(item for item in unknown if item)], key=lambda item: item.start)
 
 
@@ -56,14 +57,14 @@ def _named(match: Match, words: NoteWords) -> Found | None:
     if after in JOINERS and match.end + 1 < len(words.lower):
         after = words.lower[match.end + 1]
     before = words.lower[match.start - 1] if match.start else ""
-    if after in patterns.NOT_BEFORE.get(last, ()) or before in patterns.NOT_AFTER.get(first, ()):
+    if after in patterns.TOOLS or after in patterns.NOT_BEFORE.get(last, ()):
+        return None
+    if before in patterns.NOT_AFTER.get(first, ()):
         return None
     entry = match.entry
     value = MaterialSaid(entry.name, known=True, general=entry.general)
     confidence, rule = (GENERAL, "materials.general") if entry.general else (NAMED, "materials.name")
-    if after in patterns.TOOLS:
-        confidence, rule = DOUBTFUL, "materials.tool"
-    elif match.end - match.start == 1 and last in patterns.VERBS and _is_verb(match.start, before, after, words):
+    if match.end - match.start == 1 and last in patterns.VERBS and _is_verb(match.start, before, after, words):
         confidence, rule = DOUBTFUL, "materials.verb"
     return Found("material", match.start, match.end, value, rule, confidence)
 
@@ -87,14 +88,24 @@ def _is_verb(at: int, before: str, after: str, words: NoteWords) -> bool:
     )
 
 
-def _unknown(words: NoteWords, amount: Found, taken: set[int]) -> Found | None:
-    """Return the noun after an amount as a material by the words said: "200 grams of walnut dust"."""
-    said: Amount = amount.value
-    at, size = amount.end, len(words.lower)
-    has_of = at < size and words.lower[at] == "of"
-    if said.unit not in ("g", "ml", "percent", None) or (said.unit is None and not has_of):
-        return None
-    at += has_of
+def _slots(words: NoteWords, found: Findings) -> Iterator[tuple[int, float]]:
+    """Yield where a material would stand, with the confidence of a name there: "200 grams of", "two coats of"."""
+    size = len(words.lower)
+    for amount in found.of("amount"):
+        unit, at = amount.value.unit, amount.end
+        has_of = at < size and words.lower[at] == "of"
+        if has_of and unit in ("g", "ml", "percent", None):
+            yield at + 1, UNKNOWN
+        elif unit in ("g", "ml", "percent"):
+            yield at, UNKNOWN - 0.1
+    for at in range(size - 2):
+        if words.lower[at] in patterns.LAID and words.lower[at + 1] == "of":
+            yield at + 2, UNKNOWN
+
+
+def _unknown(words: NoteWords, at: int, confidence: float, taken: set[int]) -> Found | None:
+    """Return the noun that starts here as a material by the words said: "walnut dust"."""
+    size = len(words.lower)
     while at < size and words.lower[at] in patterns.ARTICLES:
         at += 1
     end = at
@@ -105,8 +116,7 @@ def _unknown(words: NoteWords, amount: Found, taken: set[int]) -> Found | None:
     if end == at or end in taken or words.lower[end - 1] in patterns.NOT_MATERIAL:
         return None
     name = " ".join(words.lower[at:end]).replace(" - ", "-")
-    value = MaterialSaid(name, known=False)
-    return Found("material", at, end, value, "materials.unknown", UNKNOWN if has_of else UNKNOWN - 0.1)
+    return Found("material", at, end, MaterialSaid(name, known=False), "materials.unknown", confidence)
 
 
 def _may_name(words: NoteWords, at: int, taken: set[int]) -> bool:

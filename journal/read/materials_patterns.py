@@ -41,9 +41,9 @@ NOT_AFTER = {
 # A tool or place named after its material: "rubber gloves", "the wax brush", "plaster room".
 TOOLS = frozenset({
     "bench", "bill", "bowl", "brush", "brushes", "cup", "cupboard", "cups", "dispenser", "gasket",
-    "glove", "gloves", "goggles", "gun", "hammer", "kidney", "knife", "mallet", "mask", "mixer",
-    "pump", "rod", "roller", "rollers", "room", "scraper", "seal", "shelf", "shop", "spatula",
-    "squeegee", "squeegees", "store", "supplier", "tool", "tools",
+    "glove", "gloves", "goggles", "gun", "hammer", "kidney", "knife", "mallet", "mixer",
+    "pump", "rod", "roller", "rollers", "room", "scraper", "shelf", "spatula",
+    "squeegee", "squeegees", "supplier", "tool", "tools",
 })  # fmt: skip
 
 # Names that are verbs as well ("wax the flange", "glass it over").
@@ -71,6 +71,7 @@ NOT_MATERIAL = frozenset({
     "tolerance", "tomorrow", "tonight", "total", "vacuum", "volume", "way", "weight", "width",
     "yesterday",
 })  # fmt: skip
+LAID = frozenset({"coat", "coats", "layer", "layers"})
 MATTER = frozenset({"NOUN", "PROPN", "ADJ", ""})
 
 # "the B half of the mould" is a place, no part of a mix.

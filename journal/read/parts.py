@@ -74,24 +74,36 @@ def _parts(words: NoteWords, found: Findings, named: list[Found]) -> Iterator[_P
     for at, word in enumerate(words.lower):
         if word not in _LETTERS or at in taken or (last is not None and at < last.end):
             continue
-        part = _worded(words, at) or _bare(words, found, at, last, named)
+        part = _worded(words, found, at, named) or _bare(words, found, at, last, named)
         if part is not None:
             yield part
             last = part
 
 
-def _worded(words: NoteWords, at: int) -> _PartSaid | None:
+def _worded(words: NoteWords, found: Findings, at: int, named: list[Found]) -> _PartSaid | None:
     """Part B, part-B, side B, component B; B side, the A part."""
     lower, letter = words.lower, words.lower[at][0].upper()
     before = at - 2 if at > 1 and lower[at - 1] == "-" else at - 1
     if before >= 0 and lower[before] in patterns.PART_WORDS and not _is_article(words, at):
-        return _PartSaid(before, at + 1, letter, lower[before] != "side")
+        return _sided(words, found, _PartSaid(before, at + 1, letter, True), lower[before], named)
     after = at + 2 if lower[at + 1 : at + 2] == ("-",) else at + 1
     if after < len(lower) and lower[after] in patterns.PART_WORDS:
         sure = letter == "B" or (words.doc[at].text == "A" and at > 0) or (at > 0 and lower[at - 1] == "the")
-        place = lower[after] == "side" and lower[after + 1 : after + 3] in (("of", "the"), ("of", "this"))
-        return _PartSaid(at, after + 1, letter, not place) if sure else None
+        part = _PartSaid(at, after + 1, letter, True)
+        return _sided(words, found, part, lower[after], named) if sure else None
     return None
+
+
+def _sided(words: NoteWords, found: Findings, part: _PartSaid, word: str, named: list[Found]) -> _PartSaid | None:
+    """Take "the B side" for part B only where something is weighed: a mould has sides too."""
+    if word != "side":
+        return part
+    amounts = found.of("amount")
+    of_mould = words.lower[part.end : part.end + 1] == ("of",) and _owner_beside(words, part, named) is None
+    if of_mould or not amounts:
+        return None
+    near = any(-1 <= part.start - item.end <= 3 or -1 <= item.start - part.end <= 2 for item in amounts)
+    return replace(part, certain=near)
 
 
 def _is_article(words: NoteWords, at: int) -> bool:
@@ -103,7 +115,11 @@ def _bare(words: NoteWords, found: Findings, at: int, last: _PartSaid | None, na
     """A letter alone where a material would stand: "70 of B", "the B", "epoxy A", "A and B"."""
     lower, text = words.lower, words.doc[at].text.rstrip(".")
     after = lower[at + 1] if at + 1 < len(lower) else ""
-    if text == "a" or after in patterns.PLACES_AFTER or (after == "." and text == "A" and not at):
+    if (
+        (text == "a" and not _is_letter_a(words, at))
+        or after in patterns.PLACES_AFTER
+        or (after == "." and text == "A" and not at)
+    ):
         return None
     before = lower[at - 1] if at else ""
     follows = (
@@ -113,6 +129,12 @@ def _bare(words: NoteWords, found: Findings, at: int, last: _PartSaid | None, na
         or (text == "A" and lower[at + 1 : at + 3] in (("and", "b"), ("to", "b"), ("with", "b"), ("plus", "b")))
     )
     return _PartSaid(at, at + 1, text.upper(), True) if follows else None
+
+
+def _is_letter_a(words: NoteWords, at: int) -> bool:
+    """Whether a small "a" is the part ("100 of a to 28 of b") and no article."""
+    after = words.lower[at + 1 : at + 2]
+    return words.lower[at - 1 : at] == ("of",) and after in (("to",), ("and",), ("with",), (",",), (".",), ())
 
 
 def _owner_beside(words: NoteWords, part: _PartSaid, named: list[Found]) -> Found | None:

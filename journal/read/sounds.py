@@ -78,7 +78,7 @@ def sound_index(catalogue: Catalogue) -> SoundIndex:
     by_key: dict[str, list[_Target]] = {}
     for target in _targets(catalogue):
         by_key.setdefault(target.code[0], []).append(target)
-    entries = (*catalogue.materials, *catalogue.general_words, *catalogue.terms)
+    entries: list[Material | ShopWord] = [*catalogue.materials, *catalogue.general_words, *catalogue.terms]
     spellings = (spelling for entry in entries for spelling in (entry.name, *entry.synonyms))
     shop_words = {word for spelling in spellings for word in spelling.casefold().replace("-", " ").split()}
     return SoundIndex(
