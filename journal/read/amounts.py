@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from journal.read.findings import Amount, Areal, Findings, Found, NoteWords
 from journal.read.measures import Measure, Measured, measure
-from journal.read.number_words import PRONOUN_BEFORE
+from journal.read.nearby import sentence
+from journal.read.number_words import PRONOUN_BEFORE, SMALL
 from journal.read.numbers import Group
 from journal.read.unit_words import FABRIC, LAYERS
 from journal.record import Flag
@@ -18,7 +19,9 @@ _COUNTED_ELSEWHERE = frozenset(
      "sides", "corners", "colour", "colours", "more", "side", "hand", "hands", "people", "of", "at", "percent",
      "part", "o'clock", "past"}
 )  # fmt: skip
+_INSIDE = (("in",), ("into",), ("from",), ("to",), ("per",))
 _HUMID = frozenset({"humidity", "humid", "rh", "relative"})
+_SOLD = frozenset({150, 200, 225, 280, 290, 300, 380, 400, 450, 600, 800, 900, 1200})  # usual, common practice
 _AREAL_LEAST, _AREAL_MOST = 20, 2500  # g/m2: from tissue to the heaviest roving
 
 
@@ -49,6 +52,8 @@ def _is_amount(measured: Measured, one: Measure) -> bool:
     texts = measured.scan.pieces.texts
     if one.dimension == "percent":
         return not _HUMID & set(texts[max(0, one.start - 4) : one.end + 3])
+    if one.dimension == "count" and one.low == 1 and texts[max(0, one.start - 1) : one.start] in _INSIDE:
+        return False  # "together in one cup"
     if one.dimension == "area":
         return texts[one.end : one.end + 1] == ("of",)
     return one.dimension in ("mass", "volume", "count")
@@ -67,7 +72,7 @@ def _bare(measured: Measured, group: Group, taken: set[int]) -> Found | None:
         return None
     before = texts[max(0, group.start - 2) : group.start]
     following = texts[group.end : group.end + 3]
-    if _is_fabric_weight(group, before, following):
+    if _is_fabric_weight(texts, group, before, following):
         return Found("areal", start, end, Areal(group.low), "amounts.bare-areal", 0.85)
     one = texts[group.start : group.end] == ("one",)
     if one or (following[:1] and following[0] in _COUNTED_ELSEWHERE - {"of", "at"}):
@@ -79,11 +84,18 @@ def _bare(measured: Measured, group: Group, taken: set[int]) -> Found | None:
     return Found("amount", start, end, value, "amounts.bare", 0.5)
 
 
-def _is_fabric_weight(group: Group, before: tuple[str, ...], following: tuple[str, ...]) -> bool:
-    """ "450 mat", "two layers of 450"."""
+def _is_fabric_weight(
+    texts: tuple[str, ...], group: Group, before: tuple[str, ...], following: tuple[str, ...]
+) -> bool:
+    """Whether a bare number is g/m2: "450 mat", "two layers of 450", "300 mat, then two of 450"."""
     if group.range or not _AREAL_LEAST <= group.low <= _AREAL_MOST:
         return False
     if following and following[0] in FABRIC:
         return group.low >= 100 or following[0] in ("tissue", "veil")
-    layers = len(before) == 2 and before[1] == "of" and before[0] in LAYERS
-    return layers and group.low >= 100
+    if group.low < 100 or following[:1] == ("of",):
+        return False
+    if len(before) == 2 and before[0] in LAYERS and before[1] in ("of", ","):
+        return True
+    near = set(sentence(texts, group.start, group.end, 14))
+    again = before[-1:] == ("another",) or (before[-1:] == ("of",) and before[0] in SMALL)
+    return group.low in _SOLD and again and bool(near & (FABRIC | LAYERS))

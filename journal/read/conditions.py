@@ -33,6 +33,7 @@ _VACUUM = {word: "vacuum" for word in ("vacuum", "vac", "bag", "gauge", "pulled"
                                        "chamber", "pump", "mercury", "bagged", "drew", "draw", "pull")}  # fmt: skip
 _THICK = {word: "thickness" for word in (
     "thick", "thickness", "film", "wet", "build", "gauge", "skin", "deep", "coat", "coats", "sprayed", "gel", "comb",
+    "laminate", "measures",
 )}  # fmt: skip
 _SIZED_TOOLS = frozenset(
     {"brush", "brushes", "roller", "rollers", "chip", "nozzle", "bolt", "bolts", "bit", "drill", "screw", "screws",
@@ -112,7 +113,7 @@ def _length(texts: tuple[str, ...], one: Measure) -> Made | None:
     if one.unit.name == "inch" and nearest(texts, one.start, one.end, _VACUUM, 4) is not None and one.low >= 10:
         inches = _middle(one) / one.unit.factor
         return "vacuum", inches * Fraction("33.86389"), None
-    fine = one.unit.name in ("micron", "thou") or "mil" in one.said
+    fine = one.unit.name in ("micron", "thou") or one.said in ("mil", "mils")
     if fine or (_middle(one) <= 100 and nearest(texts, one.start, one.end, _THICK, 3) is not None):
         return "thickness", _middle(one), None
     return "length", _middle(one), None

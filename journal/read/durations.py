@@ -7,6 +7,7 @@ from fractions import Fraction
 from journal.read.findings import Duration, Findings, Found, NoteWords
 from journal.read.measures import Measure, Measured, measure
 from journal.read.nearby import nearest
+from journal.read.numbers import Group
 
 OVERNIGHT = (Fraction(28_800), Fraction(57_600))  # 8 to 16 h: the record's settled reading
 
@@ -17,7 +18,8 @@ _HINTS: dict[str, str] = {
         "pot life": "potlife usable",
         "gel": "gel gels gelled gelling kicked kicks kick kicking gelation",
         "tack": "tack tacky tacked",
-        "wait": "wait waited waiting between recoat apart stood flash flashed flashing stand standing",
+        "wait": "wait waited waiting between recoat apart stood flash flashed flashing stand standing "
+        "rest rested resting",
         "mix": "mix mixed mixing mixes stir stirred stirring stirs folded whisked",
         "cure": "cure cured curing cures harden hardened hardening hardens set sets setting",
         "post-cure": "postcure postcured oven baked bake baking",
@@ -35,9 +37,10 @@ _TWO_WORDS: dict[tuple[str, str], str] = {
     ("let", "it"): "wait", ("soak", "in"): "soak", ("post", "cure"): "post-cure", ("post", "cured"): "post-cure",
     ("post", "curing"): "post-cure", ("came", "out"): "demould", ("work", "time"): "pot life",
 }  # fmt: skip
+_STATE = frozenset({"while", "still", "is", "was"})  # "while it is tacky" is no time to tacky
 _NOT_CUES = {"coat", "coats", "coated"}  # after "gel": gel coat is a material
-_PLANNED = frozenset({"'ll", "will", "going", "due", "gonna", "need", "needs", "should", "back"})
-_TIMELESS = frozenset({"old", "ago", "ahead"})
+_LINKS = frozenset({"'s", "is", "was", "about", "of", "around", "in", "at", "for"})
+_NOT_TIME = (("percent",), ("%",), ("of",), ("to",), ("parts",), ("coats",), ("layers",), (":",))
 
 
 def find(words: NoteWords, found: Findings) -> list[Found]:
@@ -49,6 +52,9 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
         return []
     cues = _cues(texts)
     out = [_duration(measured, one, cues) for one in times if not is_offset(texts, one)]
+    moments = {token for item in found.of("moment") for token in range(item.start, item.end)}
+    out = [item for item in out if moments.isdisjoint(range(item.start, item.end))]
+    out += [item for group in measured.bare if (item := _carried(measured, group, times, cues))]
     out += [
         Found("duration", *measured.scan.pieces.span(at, at + 1),
               Duration(*OVERNIGHT, _hint(texts, at, at + 1, cues)), "durations.overnight", 0.9)
@@ -59,7 +65,7 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
 
 def is_offset(texts: tuple[str, ...], one: Measure) -> bool:
     """Whether the time is said from now: "ten minutes ago", "due in an hour", "in ten minutes' time"."""
-    following = texts[one.end : one.end + 3]
+    following = tuple(text for text in texts[one.end : one.end + 3] if text not in ("'", "'s"))
     if "ago" in following[:1] or (following[:2] == ("or", "so") and "ago" in following):
         return True
     if one.start == 0 or texts[one.start - 1] != "in":
@@ -83,6 +89,30 @@ def _duration(measured: Measured, one: Measure, cues: dict[int, str]) -> Found:
     return Found("duration", start, end, Duration(least, most, hint), rule, one.confidence)
 
 
+def _carried(measured: Measured, group: Group, times: list[Measure], cues: dict[int, str]) -> Found | None:
+    """Return a number that takes the unit said just before: "ten minutes under vacuum, then another five resting"."""
+    texts = measured.scan.pieces.texts
+    earlier = [one for one in times if one.end <= group.start]
+    if not earlier or group.name or group.numeral.form in ("ordinal", "fraction", "collective") or group.low <= 0:
+        return None
+    unit = earlier[-1].unit
+    linked = group.end in cues or _named_before(texts, group.start, cues)
+    if not linked or "." in texts[earlier[-1].end : group.start] or texts[group.end : group.end + 1] in _NOT_TIME:
+        return None
+    start, end = measured.scan.pieces.span(group.first, group.end)
+    hint = _hint(texts, group.start, group.end, cues)
+    value = Duration(unit.to_canonical(group.low), unit.to_canonical(group.high), hint)
+    return Found("duration", start, end, value, "durations.carried", 0.75)
+
+
+def _named_before(texts: tuple[str, ...], start: int, cues: dict[int, str]) -> bool:
+    """Whether only small words stand between a cue and the number ("pot life's two and a half")."""
+    at = start - 1
+    while at >= 0 and texts[at] in _LINKS:
+        at -= 1
+    return at < start - 1 and (at in cues or at - 1 in cues)
+
+
 def _cues(texts: tuple[str, ...]) -> dict[int, str]:
     """The place of each word that tells what a time is of."""
     cues = {}
@@ -91,7 +121,7 @@ def _cues(texts: tuple[str, ...]) -> dict[int, str]:
         kind = _TWO_WORDS.get((text, following))
         if kind is None and text in _HINTS and following not in _NOT_CUES:
             kind = _HINTS[text]
-        if kind is None:
+        if kind is None or (kind == "tack" and _STATE & set(texts[max(0, at - 3) : at])):
             continue
         if texts[max(0, at - 2) : at] == ("post", "-") or texts[max(0, at - 1) : at] == ("post",):
             kind = "post-cure"

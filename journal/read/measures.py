@@ -11,9 +11,10 @@ from fractions import Fraction
 from functools import lru_cache
 
 from journal.read.modifiers import Modified, after, after_number, before
+from journal.read.nearby import sentence
 from journal.read.numbers import Group, Scan, scan
 from journal.read.numerals import CERTAINTY, Numeral, numeral_at
-from journal.read.unit_words import ABBREVIATIONS, BY_FIRST, LAYERS
+from journal.read.unit_words import ABBREVIATIONS, BY_FIRST, DIALECT, FABRIC, LAYERS
 from journal.read.units import UnitSaid, fabric_weight, unit_at
 from journal.trade.quantity import UNITS, Unit
 
@@ -25,6 +26,10 @@ _SMALLER = {
 }  # fmt: skip
 _ARTICLES = frozenset({"a", "an", "another", "one"})
 _BETWEEN = frozenset({"more", "extra", "full", "good", "solid", "whole", "further", "-", "level", "heaped"})
+# What may follow "two hours thirty" for the thirty to be minutes.
+_AFTER_MINUTES = frozenset(". , ; : ! ? and then but between before for at after ago in until till or".split())
+_FABRIC_G = (20, 2500)  # g/m2: from tissue to the heaviest roving
+_BEFORE_UNIT = frozenset(". , ; : and then with mixed mix took take used weighed poured".split()) | {""}
 _NEVER_ALONE = frozenset({"second", "degrees", "percent", "parts", "mil"})
 
 
@@ -73,7 +78,21 @@ def measure(lower: tuple[str, ...], locale: str) -> Measured:
     """Return the measures of a note. The same words are read once, however many concerns ask."""
     scanned = scan(lower, locale)
     reader = _Reader(scanned, locale)
-    return Measured(scanned, tuple(_join_ranges(scanned.pieces.texts, reader.measures())), tuple(reader.bare))
+    measures = _by_volume(scanned.pieces.texts, reader.measures(), locale)
+    return Measured(scanned, tuple(_join_ranges(scanned.pieces.texts, measures)), tuple(reader.bare))
+
+
+def _by_volume(texts: tuple[str, ...], measures: list[Measure], locale: str) -> list[Measure]:
+    """ "33 ounces of resin and 11 of hardener by volume": fluid ounces."""
+    if "volume" not in texts:
+        return measures
+    fluid = UNITS[DIALECT.get(locale, DIALECT["en-GB"])["fl oz"]]
+    return [
+        replace(one, unit=fluid, low=one.low / one.unit.factor * fluid.factor,
+                high=one.high / one.unit.factor * fluid.factor, confidence=one.confidence * 0.9)
+        if one.unit.name == "oz" and "volume" in sentence(texts, one.start, one.end, 14) else one
+        for one in measures
+    ]  # fmt: skip
 
 
 class _Reader:
@@ -152,9 +171,16 @@ class _Reader:
             around.start, at, unit.end, 0.9, around.rough, around.bound, article=True,
         )  # fmt: skip
         full = self._with_smaller(one, Fraction(1))
-        if full is one and (not article or text == "one" or unit.unit.name in ("bar", "second")):
+        if full is one and not (article or self._one_of(at, unit)):
+            return None
+        if full is one and (text == "one" or unit.unit.name in ("bar", "second")):
             return None
         return self._finished(full)
+
+    def _one_of(self, at: int, unit: UnitSaid) -> bool:
+        """ "gallon of polyester": one, when nothing else stands before it."""
+        opening = (self.texts[at - 1] if at else "") in _BEFORE_UNIT
+        return opening and self.texts[unit.end : unit.end + 1] == ("of",) and not self.texts[at].endswith("s")
 
     def _with_smaller(self, big: Measure, value: Fraction) -> Measure:
         """Take what is added to a unit: "and a half", "and twenty", "four ounces", "20"."""
@@ -184,9 +210,12 @@ class _Reader:
             if unit.unit.name != name:
                 return big
             return self._added(big, unit.unit.to_canonical(numeral.value), unit.end)
-        if name != "minute" or not joined or self.texts[numeral.end : numeral.end + 1] in (("of",), ("to",)):
-            return big
         fives = numeral.value % 5 == 0
+        following = self.texts[numeral.end] if numeral.end < len(self.texts) else "."
+        if name != "minute" or following in ("of", "to", "past", "percent", "%"):
+            return big
+        if not joined and not (fives and following in _AFTER_MINUTES):
+            return big
         return self._added(big, numeral.value * 60, numeral.end, 0.9 if fives else 0.6)
 
     @staticmethod
@@ -198,12 +227,12 @@ class _Reader:
 
     def _finished(self, measured: Measure) -> Measure:
         """Take the words after it along, and see whether the weight is a fabric's."""
-        areal = fabric_weight(self.texts, measured.end, measured.unit) or self._of_layers(measured)
+        areal = fabric_weight(self.texts, measured.end, measured.unit) or self._beside_layers(measured)
         if areal is not None:
             per = areal.factor / measured.unit.factor
             return replace(measured, unit=areal, low=measured.low * per, high=measured.high * per)
         behind = after(self.texts, measured.end)
-        if behind.end == measured.end:
+        if behind.end == measured.end and behind.bound is None:
             return measured
         return replace(
             measured, end=self._tolerance_end(behind), rough=measured.rough or behind.rough,
@@ -220,14 +249,20 @@ class _Reader:
         unit = self._unit(margin.end, margin.value, margin.start)
         return margin.end if unit is None else unit.end
 
-    def _of_layers(self, measured: Measure) -> Unit | None:
-        """ "two layers of 450 gram": a fabric's weight although no fabric is named."""
-        texts, at = self.texts, measured.start
-        if measured.unit.name != "g" or texts[measured.end : measured.end + 1] == ("of",):
+    def _beside_layers(self, measured: Measure) -> Unit | None:
+        """ "two layers of 450 gram", "biax, 600 gram, three plies": a fabric's weight, said apart from it."""
+        texts, start, end = self.texts, measured.start, measured.end
+        if (
+            measured.unit.name != "g"
+            or texts[end : end + 1] == ("of",)
+            or not _FABRIC_G[0] <= measured.low <= _FABRIC_G[1]
+        ):
             return None
-        if at >= 2 and texts[at - 1] == "of" and texts[at - 2] in LAYERS and measured.low >= 20:
-            return UNITS["g/m2"]
-        return None
+        of_layers = start >= 2 and texts[start - 1] == "of" and texts[start - 2] in LAYERS
+        plies = LAYERS & set(texts[end : end + 4])
+        fabric = FABRIC & set(sentence(texts, start, end, 8))
+        beside = fabric and (plies or (measured.said == "gram" and not measured.rough))
+        return UNITS["g/m2"] if of_layers or beside else None
 
 
 def _join_ranges(texts: tuple[str, ...], measures: list[Measure]) -> list[Measure]:

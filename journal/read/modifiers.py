@@ -27,8 +27,18 @@ _PHRASES = {
 }  # fmt: skip
 _AFTER_PHRASES = {
     "rough": ("or so", "or thereabouts", "roughly", "approx", "approximately", "give or take", "more or less", "ish"),
-    "least": ("or more", "or longer", "minimum", "at least", "at the very least", "and up", "or over", "at the least"),
-    "most": ("or less", "max", "maximum", "tops", "at most", "at the most", "or under"),
+    "least": (
+        "or more",
+        "or longer",
+        "minimum",
+        "at least",
+        "at the very least",
+        "and up",
+        "or over",
+        "at the least",
+        "or above",
+    ),
+    "most": ("or less", "max", "maximum", "tops", "at most", "at the most", "at the very most", "or under", "or below"),
 }
 
 Phrase = tuple[tuple[str, ...], str]
@@ -52,6 +62,10 @@ _PLACED = frozenset(
     {"brushed", "poured", "rolled", "spread", "laid", "put", "went", "go", "goes", "sprayed", "brush", "pour", "roll",
      "left", "turn", "turned", "fold", "folded", "coat", "coats", "glass", "mat", "resin", "stirred"}
 )  # fmt: skip
+# "don't mix more than 400": an upper limit.
+_NEGATIONS = frozenset({"n't", "not", "never", "don't", "dont", "won't", "without", "can't"})
+_TURNED = frozenset({"than", "over", "above", "under", "below"})
+_ENDS = frozenset({".", ";", "?", "!", "then", "and", "but"})
 _AFTER_NUMBER = frozenset({"odd", "ish", "something", "plus"})
 
 
@@ -80,6 +94,8 @@ def before(texts: tuple[str, ...], start: int) -> Modified:
         words, effect = found
         at = first = at - len(words)
         rough = rough or effect == "rough"
+        if words[-1] in _TURNED and _NEGATIONS & set(texts[max(0, at - 6) : at]):
+            effect = {"least": "most", "most": "least"}[effect]
         bound = bound if effect == "rough" else effect
     return Modified(first, start, rough, bound)
 
@@ -103,12 +119,25 @@ def after(texts: tuple[str, ...], end: int) -> Modified:
     start = end + 1 if end + 1 < len(texts) and texts[end] == "," else end
     for words, effect in _BY_FIRST.get(texts[start] if start < len(texts) else "", ()):
         stop = start + len(words)
-        if texts[start:stop] == words and not _limits_the_next(texts, start, stop, effect):
+        if texts[start:stop] == words and not _limits_the_next(texts, start, stop):
             return Modified(end, stop, effect == "rough", None if effect == "rough" else effect)
-    return Modified(end, end)
+    return Modified(end, end, bound=_limit_at_the_end(texts, end))
 
 
-def _limits_the_next(texts: tuple[str, ...], start: int, stop: int, effect: str) -> bool:
+def _limit_at_the_end(texts: tuple[str, ...], end: int) -> str | None:
+    """ "24 hours before it's demoulded, at least.": a limit that closes the sentence."""
+    for at in range(end, min(end + 8, len(texts))):
+        text = texts[at]
+        if text in _ENDS or text in STARTERS - {"a", "an", "o"} or text[0].isdecimal():
+            return None
+        for words, effect in _BY_FIRST.get(text, ()) if text == "at" else ():
+            stop = at + len(words)
+            if texts[at:stop] == words and effect != "rough" and (stop == len(texts) or texts[stop] in (".", ",", ";")):
+                return None if _limits_the_next(texts, at, stop + 1) else effect
+    return None
+
+
+def _limits_the_next(texts: tuple[str, ...], start: int, stop: int) -> bool:
     """ "300 g, at least 20 minutes": the limit belongs to what comes after."""
     if texts[start] not in ("at", "roughly", "approx", "approximately", "max", "maximum", "minimum"):
         return False

@@ -100,7 +100,7 @@ def _past_or_to(measured: Measured, numeral: Numeral, locale: str) -> _Wall | No
     if hour is None or at < 1 or texts[at] not in ("past", "to", "after", "of", "till"):
         return None
     minutes_said = texts[at - 1] in ("minutes", "mins")
-    first = _ending_at(measured, at - minutes_said)
+    first = _ending_at(measured, at - (minutes_said or texts[at - 1] == "-"))
     if first is None or first.form == "ordinal":
         return None
     minutes = first.value * 60 if first.form == "fraction" else first.value

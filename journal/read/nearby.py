@@ -5,7 +5,19 @@ from __future__ import annotations
 from collections.abc import Container, Mapping
 
 STOPS = frozenset({".", ";", "?", "!", "then", "but"})
+ENDS = frozenset({".", ";", "?", "!"})
 SOFT_STOPS = frozenset({",", "and", "-"})
+
+
+def sentence(texts: tuple[str, ...], start: int, end: int, reach: int) -> tuple[str, ...]:
+    """Return the words of the sentence within `reach` pieces either side of [start, end)."""
+    first = start
+    while first > max(0, start - reach) and texts[first - 1] not in ENDS:
+        first -= 1
+    last = end
+    while last < min(len(texts), end + reach) and texts[last] not in ENDS:
+        last += 1
+    return texts[first:last]
 
 
 def nearest(

@@ -128,6 +128,8 @@ def _is_name(pieces: Pieces, numeral: Numeral, locale: str) -> bool:
         return previous != "number" or texts[max(0, at - 3) : at - 1][-1:] != ("a",)
     if numeral.form in ("ordinal", "fraction") or previous not in NAMED_BEFORE or numeral.value.denominator != 1:
         return False
+    if previous in ("coat", "layer", "part", "day", "tin", "pot") and (numeral.value > 19 or numeral.halves):
+        return False
     if previous == "no" and at > 1 and texts[at - 2] in (",", "-", "and"):
         return False
     if previous in ("half", "part") or (previous == "no" and numeral.form == "words"):

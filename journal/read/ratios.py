@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from journal.read.findings import Findings, Found, NoteWords, RatioSaid
 from journal.read.measures import Measured, measure
+from journal.read.number_words import SMALL
 from journal.read.numerals import CERTAINTY, Numeral
 from journal.read.pairs import BY_WHAT, MIX_WORDS, by_what, sense
 from journal.record import Flag
@@ -45,6 +46,9 @@ def _ratio(measured: Measured, singles: tuple[Numeral, ...], at: int, locale: st
     parts = _parts(measured, singles, at)
     if len(parts) > 1:
         return _said(measured, parts, "ratios.parts", False), len(parts)
+    listed = _listed(measured, singles, at)
+    if len(listed) > 1:
+        return _said(measured, listed, "ratios.listed", False), len(listed)
     made = _per_hundred(measured, first)
     return (made, 1) if made else _beside_cue(measured, singles, at)
 
@@ -72,10 +76,31 @@ def _parts(measured: Measured, singles: tuple[Numeral, ...], at: int) -> list[Nu
         return chain
     for second in singles[at + 1 :]:
         gap = texts[chain[-1].end : second.start]
-        if len(gap) > _REACH or "." in gap or not _TO & set(gap):
-            break
         behind = texts[second.end : second.end + 2]
-        if not ({"parts", "part"} & set(behind) or _SECOND & set(behind) or "to" in gap):
+        if len(gap) > _REACH or "." in gap or not (_TO & set(gap) or behind[:1] in (("parts",), ("part",))):
+            break
+        if not ({"parts", "part"} & set(behind[:1]) or _SECOND & set(behind) or "to" in gap):
+            break
+        chain.append(second)
+    return chain
+
+
+def _listed(measured: Measured, singles: tuple[Numeral, ...], at: int) -> list[Numeral]:
+    """Return parts of a hundred said one after another: "100 epoxy, 29 hardener, 60 microballoons"."""
+    texts = measured.scan.pieces.texts
+    chain = [singles[at]]
+    if chain[0].value != 100 or _is_measured(measured, chain[0]):
+        return chain
+    for second in singles[at + 1 :]:
+        gap = texts[chain[-1].end : second.start]
+        if (
+            len(gap) > _REACH
+            or {".", "to", "with", "of"} & set(gap)
+            or "," not in gap
+            or _is_measured(measured, second)
+        ):
+            break
+        if len(chain) == 1 and not _SECOND & {*gap, *texts[second.end : second.end + 2]}:
             break
         chain.append(second)
     return chain
@@ -114,14 +139,15 @@ def _second_first(texts: tuple[str, ...], chain: list[Numeral]) -> bool:
 def _by(texts: tuple[str, ...], start: int, end: int) -> tuple[str | None, int]:
     """Return weight or volume, and the end of the ratio with those words when they follow at once."""
     for place in range(end, min(end + _REACH, len(texts) - 1)):
-        if texts[place] in (".", ";", "then", "but"):
+        if texts[place] in (".", ";", "then", "but") or texts[place] in SMALL or texts[place][0].isdecimal():
             break
         by = by_what(texts, place)
         if by is not None:
             return by, place + 2 if place == end else end
     for place in range(max(0, start - 5), start - 1):
         by = by_what(texts, place)
-        if by is not None:
+        before = texts[place - 1] if place else ""
+        if by is not None and before not in SMALL and not before[-1:].isdecimal():
             return by, end
     return None, end
 

@@ -71,7 +71,7 @@ DIALECT = {
 
 _CONTAINERS = (
     "pot brush bag tin drop spoon spoonful teaspoon tablespoon teaspoonful tablespoonful pump sheet bucket cup cupful "
-    "roll tube scoop tub can drum syringe cartridge bottle strip offcut board stick dollop squirt blob "
+    "roll tube scoop tub can drum syringe cartridge bottle board stick dollop squirt blob "
     "capful rag roller bolt screw clamp cube pack packet sack box pigtail"
 ).split()
 COUNTED = {word: word for word in _CONTAINERS} | {
@@ -84,11 +84,10 @@ NOT_BETWEEN = frozenset(
     "coat coats layer layers parts part".split()
 )
 
-MAT = frozenset({"mat", "matting", "csm", "chopped", "strand", "tissue", "veil", "powder", "emulsion"})
+MAT = frozenset("mat mats matting csm chopped strand tissue tissues veil powder emulsion".split())
 CLOTH = frozenset(
-    {"cloth", "roving", "rovings", "twill", "weave", "woven", "biax", "biaxial", "biaxials", "fabric", "glass",
-     "plain", "satin", "tape", "carbon", "triax", "quad", "quadraxial", "unidirectional", "combo", "combi",
-     "combination", "fibreglass", "fiberglass", "stitched", "peel"}
-)  # fmt: skip
+    "cloth cloths roving rovings twill weave woven biax biaxial biaxials biaxle fabric fabrics glass plain satin tape "
+    "carbon triax quad quadraxial unidirectional combo combi combination fibreglass fiberglass stitched peel".split()
+)
 FABRIC = MAT | CLOTH
 LAYERS = frozenset({"layer", "layers", "ply", "plies", "lay", "sheet", "sheets"})

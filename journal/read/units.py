@@ -21,6 +21,10 @@ from journal.read.unit_words import (
 from journal.trade.quantity import UNITS, Unit
 
 _THICKNESS = frozenset({"thick", "thickness", "film", "wet", "gauge", "build", "gage", "deep"})
+_SHAPES = frozenset(
+    {"trim", "trimmed", "flange", "flanges", "wide", "high", "long", "overlap", "overlaps", "overlapped", "lip", "edge",
+     "gap", "hole", "holes", "drill", "drilled", "apart", "radius", "proud", "lap", "laps", "wall", "square", "centres"}
+)  # fmt: skip
 _BOARDS = frozenset({"ply", "plywood", "board", "mdf", "acrylic", "steel", "sheet", "foam", "tube", "bar", "rod"})
 _ANGLE_AFTER = frozenset(
     {"angle", "angles", "turn", "bend", "corner", "chamfer", "elbow", "bevel", "bias", "to", "apart", "draft",
@@ -102,7 +106,7 @@ def _mil(texts: tuple[str, ...], end: int, said: str, value: Fraction, locale: s
     """Millilitres, millimetres or thousandths of an inch: speech says "mil" for all three."""
     after = texts[end] if end < len(texts) else ""
     around = set(texts[max(0, near - 4) : near]) | set(texts[end : end + 4])
-    if after in _BOARDS:
+    if after in _BOARDS or (after != "of" and around & _SHAPES):
         return UnitSaid(UNITS["mm"], end, said, 0.8)
     thick = bool(around & _THICKNESS)
     if locale == "en-US":
