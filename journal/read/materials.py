@@ -72,20 +72,7 @@ def _named(match: Match, words: NoteWords) -> Found | None:
 def _is_verb(at: int, before: str, after: str, words: NoteWords) -> bool:
     if after not in patterns.OBJECTS:
         return False
-    return words.doc[at].pos_ == "VERB" or before in (
-        "",
-        ".",
-        ",",
-        ";",
-        "and",
-        "then",
-        "to",
-        "now",
-        "will",
-        "'ll",
-        "not",
-        "n't",
-    )
+    return words.tags[at].startswith("VB") or before in patterns.VERB_AFTER
 
 
 def _slots(words: NoteWords, found: Findings) -> Iterator[tuple[int, float]]:
@@ -111,7 +98,7 @@ def _unknown(words: NoteWords, at: int, confidence: float, taken: set[int]) -> F
     end = at
     while end < min(size, at + 4) and _may_name(words, end, taken):
         end += 1
-    while end > at and words.doc[end - 1].pos_ == "ADJ":
+    while end > at and not words.tags[end - 1].startswith("NN"):
         end -= 1
     if end == at or end in taken or words.lower[end - 1] in patterns.NOT_MATERIAL:
         return None
@@ -123,4 +110,4 @@ def _may_name(words: NoteWords, at: int, taken: set[int]) -> bool:
     word = words.lower[at]
     if at in taken or not (word.isalpha() or word in JOINERS):
         return False
-    return word in JOINERS or words.doc[at].pos_ in patterns.MATTER
+    return word in JOINERS or words.tags[at].startswith(patterns.MATTER)

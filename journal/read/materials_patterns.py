@@ -72,7 +72,8 @@ NOT_MATERIAL = frozenset({
     "yesterday",
 })  # fmt: skip
 LAID = frozenset({"coat", "coats", "layer", "layers"})
-MATTER = frozenset({"NOUN", "PROPN", "ADJ", ""})
+# Tags of words that a name is made of; it ends with a noun ("ground slate").
+MATTER = ("NN", "JJ", "VBN", "VBG")
 
 # "the B half of the mould" is a place, no part of a mix.
 PLACES_AFTER = frozenset({

@@ -108,7 +108,8 @@ def _sided(words: NoteWords, found: Findings, part: _PartSaid, word: str, named:
 
 def _is_article(words: NoteWords, at: int) -> bool:
     """Whether "part a" is the article of what follows ("in part a question of")."""
-    return words.doc[at].text == "a" and at + 1 < len(words.lower) and words.doc[at + 1].pos_ in ("NOUN", "ADJ")
+    after = words.tags[at + 1] if at + 1 < len(words.tags) else ""
+    return words.doc[at].text == "a" and after.startswith(("NN", "JJ"))
 
 
 def _bare(words: NoteWords, found: Findings, at: int, last: _PartSaid | None, named: list[Found]) -> _PartSaid | None:
