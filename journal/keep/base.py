@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from pathlib import Path
 from types import TracebackType
 from typing import Any, Self
@@ -67,6 +67,12 @@ class Opened:
             ) from error
         except SQLAlchemyError as error:
             raise KeepError(f"the database cannot be opened: {_first_line(error)}") from error
+
+    def fold_into_one_file(self) -> None:
+        """Leave a SQLite database as a single file, fit for copying, with no log beside it."""
+        self.engine.dispose()
+        with closing(sqlite3.connect(self.engine.url.database or "")) as connection:
+            connection.execute("PRAGMA journal_mode = DELETE").close()
 
     @contextmanager
     def reading(self) -> Iterator[Session]:

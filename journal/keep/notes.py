@@ -17,7 +17,7 @@ from sqlalchemy.orm import Session, selectinload
 
 from journal.keep.history import History, write_down
 from journal.keep.index import Entry, index, leave_out
-from journal.keep.moulds import find_build
+from journal.keep.lookup import find_build
 from journal.keep.packing import pack_clip, pack_transcript, unpack_clip, unpack_transcript
 from journal.keep.steps import note_steps, step_entry, step_row
 from journal.keep.tables import HearingRow, NoteRow, ReadingRow, StepRow

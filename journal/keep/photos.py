@@ -9,7 +9,7 @@ from sqlalchemy.exc import IntegrityError
 from sqlalchemy.orm import Session
 
 from journal.keep.history import History, write_down
-from journal.keep.moulds import find_build, find_mould
+from journal.keep.lookup import find_build, find_mould
 from journal.keep.packing import pack_photo, unpack_photo
 from journal.keep.steps import standing_steps
 from journal.keep.tables import BuildRow, PhotoRow, PinRow, PlaceRow, StepRow

@@ -12,7 +12,7 @@ from sqlalchemy.orm import Session
 from journal.keep.corrections import corrected
 from journal.keep.history import History, write_down
 from journal.keep.index import Entry, index, leave_out, words_of_step
-from journal.keep.moulds import find_build, find_mould
+from journal.keep.lookup import find_build, find_mould
 from journal.keep.tables import BuildRow, NoteRow, StepMaterialRow, StepObservationRow, StepRow
 from journal.keep.texts import checked, checked_or_none
 from journal.keep.times import Moment, local_or_none

@@ -13,7 +13,7 @@ from sqlalchemy.orm import Session
 
 from journal.keep.corrections import UNITS
 from journal.keep.history import History, write_down
-from journal.keep.moulds import find_build
+from journal.keep.lookup import find_build
 from journal.keep.steps import standing_steps
 from journal.keep.tables import LotRow, StepMaterialRow, StepRow
 from journal.keep.texts import checked, checked_or_none
