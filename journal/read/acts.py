@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache
 
-from journal.read.acts_patterns import APPLIED, DUAL, IRREGULAR, SENSES
+from journal.read.acts_patterns import APPLIED, IRREGULAR, PLAIN_VERBS, SENSES
 from journal.read.families import marks
 from journal.read.findings import ActSaid, Findings, Found, NoteWords
 
@@ -19,23 +19,35 @@ _DETERMINERS = frozenset(
     "fourth fifth last next final one two three four five six other same of with for in on from by per light thin "
     "thick quick good full single final extra fresh new old whole half few more splash mixed gel wax top".split()
 )
-_SUBJECTS = frozenset("i we you they to will 'll ’ll should must can could would shall let's not n't n’t never always usually "
-                      "na just please normally generally lets ta dont didnt wo ca".split())  # fmt: skip
-_OPENERS = frozenset("then and , so now next right ok okay but also - – : ; . ! ? or".split())
-_TOOLS = frozenset(
-    "pot pots cup cups bucket buckets tub tubs stick sticks paddle table block blocks paper disc discs pad pad pen agent "
-    "agents brush brushes gun mop wheel line lines time bit bits mark marks ratio point rate tank room area".split()
+_ARTICLES = frozenset(
+    "a an the this these those my our your some any no each every another of with fresh newly freshly well un half "
+    "fully partly".split()
 )
-_GERUND_AFTER = frozenset("'m 's 're am is are was were be been start started starting begin began finish finished finishing "
-                          "keep kept stop stopped done still now just busy ’m ’s ’re then and".split())  # fmt: skip
+_AFTER_VERB = frozenset(", . in on up out over with by for at".split())
+_OBJECTS = frozenset("the it them that this a an all both my our some another each every up out down on off".split())
+_PARTICLES = frozenset("up out down off back in on over".split())
+_SUBJECTS = frozenset(
+    "i we you they to will 'll should must can could would shall let's not n't never always usually na just please "
+    "normally generally lets ta dont didnt wo ca it".split()
+)
+_OPENERS = frozenset("then and , so now next right ok okay but also - – : ; . ! ? or \n".split()) | {""}
+_TOOLS = frozenset(
+    "pot pots cup cups bucket buckets tub tubs stick sticks paddle table block blocks paper disc discs pad pads pen "
+    "agent agents brush brushes gun mop wheel line lines time bit bits mark marks ratio point rate tank room area "
+    "machine press frame".split()
+)
 _GERUND_NOT = frozenset("before after when while for of without by from than with on in about until till since".split())
+_GOVERNING = frozenset({"let", "leave", "keep"})
+CASTS = frozenset("cast casting castings pull pulls pulling pulled".split())
+_CAST_NOUNS = frozenset("cast casting pull".split())
+_FIRST_HALVES = frozenset("post de re pre un lay wet tack".split())
 
 
 @dataclass(frozen=True, slots=True)
 class _Test:
     """One way a verb is meant: words and families that must be there, and the act it then is."""
 
-    needs: tuple[tuple[frozenset[str], frozenset[str], frozenset[str]], ...]
+    needs: tuple[tuple[bool, frozenset[str], frozenset[str], frozenset[str]], ...]
     action: str
 
 
@@ -69,8 +81,9 @@ def _forms(verb: str) -> Iterator[tuple[str, str]]:
 def _test(condition: str, action: str) -> _Test:
     needs = []
     for part in filter(None, (piece.strip() for piece in condition.split("&"))):
-        either = part.split("|")
+        either = part.lstrip("!").split("|")
         needs.append((
+            not part.startswith("!"),
             frozenset(w for w in either if w[0] not in "@+"),
             frozenset(w[1:] for w in either if w[0] == "+"),
             frozenset(w[1:] for w in either if w[0] == "@"),
@@ -108,43 +121,59 @@ def verb_forms() -> dict[str, tuple[str, str]]:
 
 def _holds(test: _Test, around: _Around) -> bool:
     return all(
-        not words.isdisjoint(around.after) or around.right in right or not families.isdisjoint(around.families)
-        for words, right, families in test.needs
+        wanted
+        == (not words.isdisjoint(around.after) or around.right in right or not families.isdisjoint(around.families))
+        for wanted, words, right, families in test.needs
     )
 
 
-def _is_noun_here(words: NoteWords, i: int, form: str) -> bool:
+def _is_noun_here(words: NoteWords, i: int, end: int, form: str) -> bool:
     """Tell whether a word that may be a verb is a noun or an adjective where it stands."""
     before = words.lower[i - 1] if i else ""
-    after = words.lower[i + 1] if i + 1 < len(words.lower) else ""
+    after = words.lower[end] if end < len(words.lower) else ""
     tag = words.tags[i]
     if form == "ing":
-        return before in _GERUND_NOT or after in _TOOLS or (before in _DETERMINERS and tag != "VBG")
+        return before in _GERUND_NOT or after in _TOOLS or before in _DETERMINERS
     if form == "ed":
-        return (before in _DETERMINERS and words.tags[i + 1 : i + 2] and words.tags[i + 1][0] == "N" and tag != "VBD") \
-            or (before in ("the", "a", "of", "with") and tag in ("JJ", "VBN", "VBD") and after not in (",", "."))  # fmt: skip
-    if before in _SUBJECTS or (before in _OPENERS | {""} and tag[0] == "V"):
+        return before in _ARTICLES and after not in _AFTER_VERB and (tag != "VBD" or before in ("the", "a", "of"))
+    if before in _SUBJECTS or (before in _OPENERS and (tag[0] == "V" or after in _OBJECTS)):
         return False
-    if before in _DETERMINERS or after in _TOOLS:
-        return True
-    return not tag.startswith("V")
+    return before in _DETERMINERS or after in _TOOLS or tag[0] != "V"
 
 
-def _candidates(words: NoteWords, found: Findings) -> list[tuple[int, str, str]]:
-    """Return (token, verb, form) of the words that stand as verbs, outside of names of materials."""
+def _compound(lower: tuple[str, ...], i: int) -> tuple[str, int]:
+    """Return the verb written in two words or with a hyphen from token i ("post - cure"), and its end."""
+    if lower[i] not in _FIRST_HALVES or i + 1 >= len(lower):
+        return lower[i], i + 1
+    known, hyphen = verb_forms(), lower[i + 1] == "-"
+    at = i + 2 if hyphen else i + 1
+    if at < len(lower) and (hyphen or lower[i] == "post") and lower[i] + lower[at] in known:
+        return lower[i] + lower[at], at + 1
+    return lower[i], i + 1
+
+
+def _candidates(words: NoteWords, found: Findings) -> list[tuple[int, int, str, str]]:
+    """Return (token, end, verb, form) of the words that stand as verbs, outside of names and reasons."""
     known, out = verb_forms(), []
-    for i, word in enumerate(words.lower):
+    told = _tokens(found, "reason", "cue", "question")
+    named = _tokens(found, "material")
+    at = 0
+    while at < len(words.lower):
+        word, end = _compound(words.lower, at)
         hit = known.get(word)
-        if hit is None:
+        i, at = at, end
+        if hit is None or i in told:
             continue
         verb, form = hit
-        if verb in DUAL or form in ("ed", "ing"):
-            if _is_noun_here(words, i, form):
-                continue
-            if form in ("base", "s") and found.at("material", i) and not words.tags[i].startswith("V"):
-                continue
-        out.append((i, verb, form))
+        in_name = i in named and (not words.tags[i].startswith("V") or i - 1 in named or i + 1 in named)
+        if in_name or (verb not in PLAIN_VERBS and _is_noun_here(words, i, end, form)):
+            continue
+        out.append((i, end, verb, form))
     return out
+
+
+def _tokens(found: Findings, *kinds: str) -> set[int]:
+    return {token for item in found.of(*kinds) for token in range(item.start, item.end)}
 
 
 def _end_of_reach(words: NoteWords, head: int, limit: int) -> int:
@@ -172,22 +201,61 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     places = marks(words, found)
     at = [token for token, _ in places]
     verbs = _candidates(words, found)
-    out = []
-    for n, (head, verb, form) in enumerate(verbs):
-        follows = verbs[n + 1][0] if n + 1 < len(verbs) else len(words.lower)
+    out = _numbered_pulls(words, found)
+    pulled = {item.start for item in out}
+    swallowed = -1
+    for n, (head, tail, verb, form) in enumerate(verbs):
+        if n == swallowed or head in pulled or _is_no_act(words, found, head):
+            continue
+        governs = verb in _GOVERNING and n + 1 < len(verbs) and _governed(words, tail, verbs[n + 1])
+        beyond = n + 1 + governs
+        follows = verbs[beyond][0] if beyond < len(verbs) else len(words.lower)
         end = _end_of_reach(words, head, min(follows, head + 1 + _REACH * 2))
-        begin = _start_of_reach(words, head, verbs[n - 1][0] + 1 if n else -1)
+        begin = _start_of_reach(words, head, verbs[n - 1][1] if n else -1)
         near = places[bisect_left(at, begin) : bisect_right(at, end - 1)]
         around = _Around(
-            frozenset(words.lower[head + 1 : min(end, head + 1 + _REACH)]),
-            words.lower[head + 1] if head + 1 < end else "",
-            frozenset(family for token, family in near if token > head or _may_look_back(words, head, form)),
+            frozenset(words.lower[tail : min(end, head + 1 + _REACH)]),
+            words.lower[tail] if tail < end else "",
+            frozenset(family for token, family in near if token >= tail or _may_look_back(words, head, form)),
         )
         action = next((test.action for test in _senses()[verb] if _holds(test, around)), None)
         if action == "apply":
             action = applied(around.families)
         if action and not action.startswith("@"):
-            out.append(Found("act", head, head + 1, ActSaid(action, head), f"acts.{verb}", 0.95))
+            swallowed = n + 1 if governs else -1
+            out.append(Found("act", head, tail, ActSaid(action, head, form), f"acts.{verb}", 0.95))
+    return sorted(out, key=lambda item: item.start)
+
+
+def _governed(words: NoteWords, tail: int, verb: tuple[int, int, str, str]) -> bool:
+    """Tell whether a verb hangs on the one before it: "left it to CURE", "let it SOAK"."""
+    head, _, _, form = verb
+    between = words.lower[tail:head]
+    return form in ("base", "ing") and len(between) <= 7 and "and" not in between and "," not in between
+
+
+def _is_no_act(words: NoteWords, found: Findings, head: int) -> bool:
+    """Tell whether the verb only says what a time is for ("four hours to cure") or what may be ("ready to demould")."""
+    before = words.lower[max(0, head - 2) : head]
+    if before[-1:] == ("to",):
+        return before[0] in ("ready", "able", "safe", "fit", "time", "enough") or bool(found.at("duration", head - 2))
+    return before[-1:] in (("nothing",), ("none",), ("anything",))
+
+
+def _numbered_pulls(words: NoteWords, found: Findings) -> list[Found]:
+    """Return the castings that are spoken of by number: "pull number one", "cast nine", "the ninth casting"."""
+    out = []
+    for number in found.of("number"):
+        start, end = number.start, number.end
+        if any(found.at(kind, start) for kind in ("amount", "condition", "duration", "moment")):
+            continue
+        named = start > 0 and words.lower[start - 1] in ("number", "no", "#", ".")
+        if named:
+            start -= 1 + (words.lower[start - 1] == "." and start > 1)
+        if start and words.lower[start - 1] in (CASTS if named else _CAST_NOUNS) and not number.value.ordinal:
+            out.append(Found("act", start - 1, end, ActSaid("pull", start - 1), "acts.pull-number", 0.95))
+        elif number.value.ordinal and words.lower[end : end + 1] and words.lower[end] in _CAST_NOUNS:
+            out.append(Found("act", end, end + 1, ActSaid("pull", end), "acts.pull-number", 0.85))
     return out
 
 

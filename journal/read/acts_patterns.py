@@ -41,8 +41,8 @@ box: > wall
 build: wall|walls|dam|flange|fence|former|box|barrier|@clay|@wall > wall; box > wall; fillet > fill; +up & @fabric > laminate; > wall
 erect: > wall
 weigh: > weigh
-mix: > mix
-stir: > mix
+mix: @filler & !@second > thicken; @pigment & !@second > tint; > mix
+stir: @filler & !@second > thicken; @pigment & !@second > tint; > mix
 fold: @filler > thicken; @pigment > tint; > mix
 whisk: > mix
 beat: > mix
@@ -51,7 +51,7 @@ catalyze: > mix
 kick: @second > mix
 blend: > mix
 combine: > mix
-remix: > mix
+remix: @filler & !@second > thicken; @pigment & !@second > tint; > mix
 batch: > mix
 knead: > mix
 measure: @resin|@second|@gel|@rubber|@plaster|@powder|@filler > weigh; > check
@@ -116,8 +116,22 @@ consolidate: > roll
 saturate: > wet out
 impregnate: > wet out
 prewet: > wet out
-wet: @pattern|sandpaper|paper|+sanded|+flatted > sand; > wet out
+wet: +out|+through|+it > wet out; @pattern|sandpaper|paper|+sanded|+flatted > sand; > wet out
 soak: @fabric & @resin > wet out; > wait
+skip: > apply
+omit: > apply
+miss: @release|@seal|@fabric|@gel|@filler|@second|@pigment|coat|layer > apply
+forget: @release|@seal|@fabric|@gel|@filler|@second|@pigment|coat|layer > apply
+tape: @bag > press
+suck: air|@bag|@vac|@vacuum > degas
+fix: chip|chips|crack|cracks|hole|holes|void|voids|tear|pinhole|pinholes|damage > repair; > fit
+autoclave: > cure
+melt: @clay|@putty|@gel|@seal > fill
+ram: > fill
+stuff: > fill
+shove: > fill
+force: > fill
+hit: > apply
 cut: back & @polish|compound > polish; back|down|flat & coat|@gel > sand; vent|vents|hole|holes > drill; flash|flashing|edge|edges|excess|flush|sprue|sprues|off > trim; > cut
 snip: > cut
 tailor: > cut
@@ -209,11 +223,11 @@ line: +up > fit; @fabric > laminate
 drape: > laminate
 layup: > laminate
 lay: @release > release; @clay|wall|@wall > wall; @insert > fit; +up|@fabric|layer|layers|ply|plies > laminate; @gel > brush; @bag|@bagging > press; > laminate
-pull: vacuum|bag|@bag|bar|mbar|millibar|millibars|+down|inches|hg & -|vacuum > press; vacuum|bag|@bag|millibar|millibars|mbar > press; number|no|#|@cast|@num & cast > pull; @cast|number > pull; +down > press; +back|+together > @none; > demould
-draw: vacuum|bag|@bag|+down > press; > check
+pull: @vacuum > press; vacuum|bag|@bag|bar|mbar|millibar|millibars|+down|inches|hg & -|vacuum > press; vacuum|bag|@bag|millibar|millibars|mbar > press; number|no|#|@cast|@num & cast > pull; @cast|number > pull; +down > press; +back|+together > @none; > demould
+draw: @vacuum > press; vacuum|bag|@bag|+down > press; > check
 take: photo|photos|picture|pictures|pic|pics|shot|shots|snap|snaps > photograph; @cast > pull; reading|readings|measurement|measurements|temperature|look > check; flash|excess|edge|edges|off & sander|edge > trim; +back|+down & grit|sander|coat|filler > sand; @mould|apart > demould; out & mould|mold|@part > demould
-get: photo|photos|picture|pictures|pic|shot > photograph; @cast > pull; out & @mould|mould|mold|@part > demould; it|them & out|off|open|apart > demould; on & @fabric|@gel|@release|@seal|coat|coats|layer|layers > apply; @fabric|@release|@seal|coat|coats|layer|layers & on|down|in|over > apply; oven > post-cure; bag|vacuum & on|under|down > press
-put: @oven|oven > post-cure; vacuum|bag|@bag|@bagging > press; chamber & vacuum|pot > degas; scale|scales > weigh; shelf|away|rack|cupboard|store|container & away|shelf|rack|cupboard|store|box > store; fillet|fillets > fill; wall|dam|fence|@wall > wall; @insert > fit; hole|holes|vent|vents > drill; > apply
+get: @weight & @rubber|@resin|@second|@gel|@plaster & !on > weigh; photo|photos|picture|pictures|pic|shot > photograph; @cast > pull; out & @mould|mould|mold|@part > demould; it|them & out|off|open|apart > demould; on & @fabric|@gel|@release|@seal|coat|coats|layer|layers > apply; @fabric|@release|@seal|coat|coats|layer|layers & on|down|in|over > apply; oven > post-cure; bag|vacuum & on|under|down > press
+put: patch > repair; undercut|undercuts|gap|gaps|hole|holes|void|voids|recess|recesses|hollow|cavity & @putty|@filler|@resin|@gel|@clay > fill; @oven|oven > post-cure; vacuum|bag|@bag|@bagging > press; chamber & vacuum|pot > degas; scale|scales > weigh; shelf|away|rack|cupboard|store|container & away|shelf|rack|cupboard|store|box > store; fillet|fillets > fill; wall|dam|fence|@wall > wall; @insert > fit; hole|holes|vent|vents > drill; > apply
 stick: @oven|oven > post-cure; shelf|rack|cupboard > store; @insert > fit; @second|@filler|@fabric|@release|@gel|@pigment|coat|layer|layers > apply
 chuck: @oven|oven > post-cure; @second|@filler|@fabric|@release|@gel|@pigment|coat|layer|layers > apply
 sling: @oven|oven > post-cure; > apply
@@ -224,7 +238,7 @@ slap: > apply
 slop: > apply
 lob: @oven|oven > post-cure; > apply
 throw: @oven|oven > post-cure; > apply
-drop: @insert > fit; @second|@filler|@pigment|@fabric > apply; @temp > @none
+drop: @insert > fit; @second|@filler|@pigment|@fabric > apply; @temperature > @none
 dump: > apply
 toss: @oven|oven > post-cure; > apply
 apply: > apply
@@ -233,8 +247,8 @@ add: > apply
 whip: up & @resin|@batch|@gel|@plaster > mix
 run: vacuum|pump > press; bead|fillet > fill; tape & @bag > press; roller > roll; finger|fingers & putty|fillet > fill; over & roller > roll
 work: @fabric|@gel > apply; into|in & putty|@putty > fill
-go: oven & in|into > post-cure; on|over|down|in|into|onto & @fabric|@gel|@release|@seal|@putty|@filler|@second|@pigment|@rubber|@plaster|@resin|@clay|@bagging > apply; +on|+down|+over & coat|coats|layer|layers|ply|plies|@coat|@layer > apply; roller|paddle > roll; over|round|around & brush|stipple > stipple; sander|grit|sandpaper|@grit > sand; round|over & wax > release
-come: +out|+off|+away|+free|+apart & @cast > pull; +out|+off|+away|+free|+apart|+loose & @mould|@part|it|bag > demould
+go: undercut|undercuts|gap|gaps|hole|holes|void|voids|recess|recesses|hollow|cavity & @putty|@filler|@resin|@gel|@clay > fill; oven & in|into > post-cure; on|over|down|in|into|onto & @fabric|@gel|@release|@seal|@putty|@filler|@second|@pigment|@rubber|@plaster|@resin|@clay|@bagging > apply; +on|+down|+over & coat|coats|layer|layers|ply|plies|@coat|@layer > apply; roller|paddle > roll; over|round|around & brush|stipple > stipple; sander|grit|sandpaper|@grit > sand; round|over & wax > release
+come: +out|+off|+away|+free|+apart & @cast > pull; +out|+off|+away|+free|+apart|+loose & @mould|@part|@bag > demould
 slip: +on|+in & @fabric > laminate
 dip: @fabric > laminate
 smooth: @fabric > laminate; @release > release; @clay > wall; > brush
@@ -245,11 +259,11 @@ make: wall|dam|box|flange|fence|barrier > wall; good|repair > repair; up & @resi
 prepare: @batch|@resin|@gel|@plaster > mix; @fabric > cut
 do: post|postcure|@postcure > post-cure; repair|patch > repair; mix|batch|@batch > mix; stir > mix; layup|lay|lamination|laminate > laminate; wax|waxing|release > release; sanding|sand|rub > sand; wipe|clean|wash > clean; trim|trimming > trim; polish > polish; check|test > check; pour > pour; @cast > pull; demould|demold > demould; layer|layers|coat|coats|@coat|@layer & @release|@seal|@gel|@fabric|@rubber|@plaster|@resin > apply; coat|coats|@coat|layer|layers|@layer|ply|plies > apply; skin & @gel > apply
 give: stir|mix > mix; wipe|clean|wash|blow|hoover|dust > clean; sand|rub|scuff|key|flat > sand; polish|buff|shine > polish; roll|rolling > roll; stipple > stipple; spray > spray; check|look > check; trim > trim; soak & in > wait; coat|coats|brush|lick > apply; hour|hours|minute|minutes|mins|while|night > wait; > apply
-have: look|feel > check; stir > mix
-leave: cure|curing|overnight|@night|harden|set|weekend|gel|kick > cure; soak|stand|sit|dry|flash|tack|@duration|minute|minutes|hour|hours|while|bit|be|rest|slake|tacky|green > wait; clamped|@bag > press
+have: off|out & her|it|them|@part & plug|pattern|mould|mold|off > demould; look|feel > check; stir > mix
+leave: between|coats > @none; cure|curing|overnight|@night|harden|set|weekend|gel|kick > cure; soak|stand|sit|dry|flash|tack|@duration|minute|minutes|hour|hours|while|bit|be|rest|slake|tacky|green > wait; clamped|@bag > press
 let: cure|harden|set|kick|gel|overnight|@night|up & set > cure; soak|stand|sit|dry|flash|tack|rest|slake|go|tacky|breathe|settle|degas|be|cool|@duration > wait
 sit: @duration > wait
-hold: @duration & vacuum|bar > press; @temp & @duration > post-cure
+hold: @duration & vacuum|bar > press; @temperature & @duration > post-cure
 keep: stirring|mixing > mix
 ramp: > post-cure
 warm: oven|@duration & oven > post-cure; resin|hardener|@resin > @none
@@ -281,7 +295,6 @@ chop: @fabric > cut
 tear: @fabric > cut
 scrape: off|clean > clean; @putty|into > fill; @gel > brush
 dry: @duration|off > wait
-cool: @duration|down > wait
 slake: > wait
 """
 
@@ -311,16 +324,16 @@ APPLIED: tuple[tuple[str, str], ...] = (
 
 # Nouns that name an act by themselves in a note without a verb ("layup done at ten", "post-cure at sixty").
 NOUNS = {
-    "layup": "laminate", "lay-up": "laminate", "lamination": "laminate", "demould": "demould",
-    "demold": "demould", "post-cure": "post-cure", "postcure": "post-cure", "degas": "degas",
-    "trim": "trim", "repair": "repair",
+    "layup": "laminate", "lay - up": "laminate", "lay up": "laminate", "lamination": "laminate", "demould": "demould",
+    "demold": "demould", "post - cure": "post-cure", "post cure": "post-cure", "postcure": "post-cure",
+    "degas": "degas", "trimming": "trim", "sanding": "sand", "polishing": "polish", "waxing": "release",
 }  # fmt: skip
 
 # Irregular forms: past, participle, and others that the rules of spelling do not give.
 IRREGULAR = {
     "lay": "laid layed lain", "put": "put", "cut": "cut", "cast": "cast casted", "pour": "poured", "spread": "spread",
     "set": "set", "get": "got gotten", "go": "went gone", "come": "came", "take": "took taken", "give": "gave given",
-    "make": "made", "do": "did done does", "leave": "left", "let": "let", "hold": "held", "keep": "kept", "stick": "stuck",
+    "make": "made", "forget": "forgot forgotten", "do": "did done does", "leave": "left", "let": "let",  "hold": "held", "keep": "kept", "stick": "stuck",
     "throw": "threw thrown", "run": "ran run", "draw": "drew drawn", "break": "broke broken", "build": "built",
     "fit": "fit", "grind": "ground", "sweep": "swept", "stand": "stood", "sit": "sat", "split": "split",
     "wet": "wet", "see": "saw seen", "find": "found", "feel": "felt", "have": "had has having", "shine": "shone",
@@ -330,13 +343,9 @@ IRREGULAR = {
     "chuck": "chucked", "demold": "demolded", "rout": "routed", "size": "sized",
 }  # fmt: skip
 
-# Verbs whose plain form is as often a noun: they need a verb's surroundings.
-DUAL = frozenset(
-    "mix coat release seal cut brush pour cast fill press roll cure wax sand drill check trim fit store tint wash glass "
-    "bag patch repair pull test gel colour color pigment putty plug wall dam file key weight screw bolt spread blend batch "
-    "flat fillet radius snap rack dust vacuum shellac paint bond glue wipe stir buff measure box line fence size soap run "
-    "work set use look feel touch find draft stick drop dump split crack break lift wedge lever strip peel pop open stack "
-    "wrap brace spot compound varnish lacquer prime size shim skim wait soak polish spray mist demould demold degas layup "
-    "postcure clamp mount insert tap plane saw clip saw hold stand cook kick clean wet dry cool warm heat epoxy dress "
-    "knife separate squash tear scrape rasp".split()
+# Verbs whose forms are never nouns: they need no look at what stands around them.
+PLAIN_VERBS = frozenset(
+    "weigh pour thicken build put lay take get make do give have leave let keep go come apply use add chuck sling bung "
+    "lob whack slap throw toss dump catalyse catalyze degas degass demould demold unmould unmold erect decant inspect "
+    "examine".split()
 )

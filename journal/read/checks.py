@@ -52,6 +52,9 @@ def _splits(digits: str) -> list[tuple[Fraction, Fraction]]:
             rest = digits[len(head) :]
             if digits.startswith(head) and rest and not rest.startswith("0"):
                 out.append((Fraction(first), Fraction(rest)))
+    for i, digit in enumerate(digits[1:-1], 1):
+        if digit == "2" and digits[i + 1] != "0":  # "to" heard as a 2: "four to one" as 421
+            out.append((Fraction(digits[:i]), Fraction(digits[i + 1 :])))
     return out
 
 

@@ -87,7 +87,8 @@ def marks(words: NoteWords, found: Findings) -> list[tuple[int, str]]:
         if family:
             out.append((item.start, family))
     out += [(item.start, "duration") for item in found.of("duration")]
-    out += [(item.start, "temp") for item in found.of("condition") if item.value.kind == "temperature"]
+    out += [(item.start, "weight") for item in found.of("amount") if item.value.unit in ("g", "ml")]
+    out += [(item.start, item.value.kind) for item in found.of("condition")]
     out += [(item.start, "fabric") for item in found.of("areal", "layer") if not _is_coat(item.value)]
     return sorted(out)
 

@@ -202,10 +202,14 @@ class LayerSaid:
 
 @dataclass(frozen=True, slots=True)
 class ActSaid:
-    """kind "act": one act of the trade; `head` is the token of its verb or noun."""
+    """kind "act": one act of the trade; `head` is the token of its verb or noun.
+
+    `form` of the verb is base, s, ed or ing, empty for a noun.
+    """
 
     action: str
     head: int
+    form: str = ""
 
 
 @dataclass(frozen=True, slots=True)

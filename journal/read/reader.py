@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from spacy.language import Language
 
 from journal.read import checks, repairs
-from journal.read.bind.drafts import Draft, group
+from journal.read.bind.drafts import AGAIN, Draft, group
 from journal.read.bind.step import Binder
 from journal.read.segments import Clause, split
 from journal.read.evidence import Witness, probabilities
@@ -48,6 +48,7 @@ class Reader:
         binder = Binder(words, found, Witness(words, note.transcript))
         recall = Recall(self._catalogue, memory)
         steps = tuple(self._finished(binder, recall, draft) for draft in drafts)
+        steps = tuple(step for step in steps if step.action != AGAIN)
         return Reading(steps, remember(memory, steps, note))
 
     def words(self, note: NoteText) -> NoteWords:
@@ -59,9 +60,7 @@ class Reader:
             catalogue=self._catalogue,
             locale=note.locale,
             recorded_at=note.recorded_at,
-            probabilities=probabilities(
-                [t.idx for t in doc], [t.idx + len(t) for t in doc], note.transcript
-            ),
+            probabilities=probabilities([t.idx for t in doc], [t.idx + len(t) for t in doc], note.transcript),
             tags=tuple(token.tag_ for token in doc),
         )
 
@@ -81,4 +80,8 @@ def _stated(clauses: list[Clause], words: NoteWords, found: Findings) -> list[Cl
         before = out[-1] if out and out[-1].sentence == clause.sentence else None
         clause.status = status_of(words, clause, before)
         out.append(clause)
+    put_off = repairs.put_off(words)
+    if put_off is not None:
+        for clause in out:
+            clause.status = "planned" if clause.start < put_off and clause.status == "done" else clause.status
     return out

@@ -12,6 +12,7 @@ from journal.record import Evidence, Flag, MaterialUse, NoteText, Step
 from journal.trade.material import Catalogue
 
 _KEPT = 60
+_BATCHED = ("mix", "weigh", "thicken", "tint")
 _PARTS = {"part a": "A", "part b": "B"}
 _AGAIN = re.compile(
     r"\b(same again|same as (?:before|last time|last|the last|that|the first|yesterday|earlier)|same mix|same amounts?|"
@@ -26,6 +27,14 @@ _SCALES = (
     (re.compile(r"\b(a quarter of (?:that|the)|quarter of that)\b", re.I), Fraction(1, 4)),
     (re.compile(r"\b(three times (?:that|as much)|triple (?:that|the))\b", re.I), Fraction(3)),
 )  # fmt: skip
+
+
+_SAME_SHARE = re.compile(r"\bsame (?:percentage|percent|catalyst|ratio|rate)\b", re.I)
+
+
+def copies(text: str) -> bool:
+    """Tell whether the words ask for what an earlier step had: "same again", "half that"."""
+    return bool(_AGAIN.search(text)) or any(pattern.search(text) for pattern, _ in _SCALES)
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,17 +86,16 @@ class Recall:
     def resolved(self, step: Step, text: str) -> Step:
         """Return the step with general words, pronouns and "same again" resolved; `text` is its own words."""
         step = self._copied(step, text)
+        own = [use.name for use in step.materials if use.name and not self.catalogue.meant_by(use.name)]
+        before = self.memory
+        self.memory = replace(before, names=tuple(dict.fromkeys((*before.names, *own))))
         step = replace(
             step,
-            materials=tuple(use for use in map(self._named, step.materials) if use is not None),
-            layers=tuple(
-                replace(layer, name=self._layer_name(layer.name, step)) for layer in step.layers
-            ),
+            materials=_once(use for use in map(self._named, step.materials) if use is not None),
+            layers=tuple(replace(layer, name=self._layer_name(layer.name, step)) for layer in step.layers),
         )
         step = replace(step, layers=tuple(layer for layer in step.layers if layer.name))
-        self.memory = replace(
-            remember(self.memory, [step]), last=(step,) if step.materials else self.memory.last
-        )
+        self.memory = replace(remember(self.memory, [step]), last=(step,) if step.materials else self.memory.last)
         return step
 
     # ---- general words and pronouns --------------------------------------------------------------------
@@ -130,7 +138,7 @@ class Recall:
         for earlier in reversed(self.memory.steps):
             if earlier.layers and (earlier.action == step.action):
                 return earlier.layers[-1].name
-        return ""
+        return self.main() or "" if step.action in ("brush", "spray", "pour", "stipple") else ""
 
     # ---- same again ------------------------------------------------------------------------------------
 
@@ -138,10 +146,12 @@ class Recall:
         again = _AGAIN.search(text)
         scale = next(((pattern.search(text), by) for pattern, by in _SCALES if pattern.search(text)), None)
         if again is None and scale is None:
-            return step
+            return self._with_same_share(step, text)
         if scale is not None and any(use.amount is not None for use in step.materials):
             return step
         source = self._source(step, only_amounts=again is None)
+        if source is not None and step.action == "again":
+            step = replace(step, action=source.action, layers=() if source.action in _BATCHED else step.layers)
         if source is None:
             return replace(step, flags=(*step.flags, Flag("materials", "nothing earlier to copy from")))
         by = scale[1] if scale else Fraction(1)
@@ -153,8 +163,19 @@ class Recall:
             step,
             materials=kept + materials or step.materials,
             ratio=step.ratio or (replace(source.ratio, evidence=evidence) if source.ratio else None),
-            layers=step.layers or (() if again is None else tuple(replace(x, evidence=evidence) for x in source.layers)),
+            layers=step.layers
+            or (() if again is None else tuple(replace(x, evidence=evidence) for x in source.layers)),
         )
+
+    def _with_same_share(self, step: Step, text: str) -> Step:
+        """Return the step with the percentages of the latest mix where "same percentage" was said."""
+        if not _SAME_SHARE.search(text) or any(use.unit == "percent" for use in step.materials):
+            return step
+        for earlier in reversed(self.memory.steps):
+            shares = tuple(replace(u, evidence=step.evidence) for u in earlier.materials if u.unit == "percent")
+            if shares:
+                return replace(step, materials=step.materials + shares)
+        return step
 
     def _source(self, step: Step, only_amounts: bool) -> Step | None:
         """Return the latest step that has something to copy, of the same act and material where there is one."""
@@ -168,6 +189,19 @@ class Recall:
             if any(use.amount is not None for use in s.materials) or (s.layers and not only_amounts)
         ]  # fmt: skip
         return max(reversed(steps), key=rank, default=None)
+
+
+def _once(uses: Iterable[MaterialUse]) -> tuple[MaterialUse, ...]:
+    """Return the uses without those that only name what another weighs."""
+    kept = list(uses)
+    weighed = {use.name for use in kept if use.amount is not None}
+    named: set[str] = set()
+    out = []
+    for use in kept:
+        if use.amount is not None or (use.name not in weighed and use.name not in named):
+            out.append(use)
+            named.add(use.name)
+    return tuple(out)
 
 
 def _scaled(use: MaterialUse, by: Fraction, evidence: Evidence) -> MaterialUse:

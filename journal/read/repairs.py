@@ -2,9 +2,173 @@
 
 from __future__ import annotations
 
-from journal.read.findings import Findings, NoteWords
+from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
+from typing import Any
+
+from journal.read.findings import Amount, Duration, Findings, Found, LayerSaid, NoteWords, RatioSaid
+
+# What a speaker says between the wrong word and the right one; longest first.
+_MARKS: tuple[tuple[str, ...], ...] = tuple(
+    sorted(
+        (
+            tuple(phrase.split())
+            for phrase in (
+                "no|nope|sorry|i mean|make that|make it|or rather|rather|correction|scratch that|strike that|"
+                "scrap that|delete that|ignore that|forget that|cancel that|i tell a lie|tell a lie|my mistake|"
+                "that 's wrong|thats wrong|that is wrong|hang on|hold on|wait|no wait|actually|whoops|oops|"
+                "i meant|well actually|not that|excuse me|beg your pardon|let me correct that|er no|um no|my bad"
+            ).split("|")
+        ),
+        key=len,
+        reverse=True,
+    )
+)
+_FIRST = frozenset(mark[0] for mark in _MARKS)
+_BETWEEN = frozenset(", . - – — : uh um er erm well oh it 's it's was were is that the a about so ah hm just be should read".split())
+_STRIKES = frozenset({("scratch", "that"), ("strike", "that"), ("scrap", "that"), ("delete", "that"), ("ignore", "that"),
+                      ("forget", "that"), ("cancel", "that")})  # fmt: skip
+_NUMERIC = frozenset({"amount", "number", "areal", "duration", "ratio", "layer", "condition", "moment"})
+_KINDS = ("duration", "ratio", "layer", "condition", "moment", "areal", "amount", "number", "material", "place", "lot")
+_BACK, _AHEAD = 5, 2
 
 
 def mended(words: NoteWords, found: Findings) -> Findings:
     """Return the findings without those that the speaker took back."""
-    return found
+    struck: set[int] = set()
+    kept, changed = found, False
+    for start, end, strikes in _marks(words):
+        new = _right_after(words, kept, end)
+        old = _replaced(words, kept, start, new) if new is not None else None
+        if new is not None and old is not None:
+            kept, changed = _swap(kept, old, new, range(start, end)), True
+        elif strikes and not _only_planned(words, end):
+            struck.update(range(_said_before(words, start), end))
+    if not struck and not changed:
+        return found
+    out = Findings()
+    out.add(item for item in kept if struck.isdisjoint(range(item.start, item.end)))
+    return out
+
+
+def put_off(words: NoteWords) -> int | None:
+    """Return the token where an act is taken back as not done yet ("scratch that, I haven't done it yet"), or None."""
+    for _, end, strikes in _marks(words):
+        if strikes and _only_planned(words, end):
+            return end
+    return None
+
+
+def _marks(words: NoteWords) -> Iterator[tuple[int, int, bool]]:
+    """Yield (start, end, strikes) of each run of correcting words; end is where the right words start."""
+    lower, i = words.lower, 0
+    while i < len(lower):
+        if lower[i] not in _FIRST:
+            i += 1
+            continue
+        end, strikes = i, False
+        while end < len(lower):
+            mark = next((m for m in _MARKS if lower[end : end + len(m)] == m), None)
+            if mark is None and (lower[end] not in _BETWEEN or end == i):
+                break
+            strikes = strikes or mark in _STRIKES
+            end += len(mark) if mark else 1
+        if end > i:
+            yield i, end, strikes
+        i = max(end, i + 1)
+
+
+def _right_after(words: NoteWords, found: Findings, at: int) -> Found | None:
+    """Return the widest finding that the correction starts with, or None."""
+    items = [x for kind in _KINDS for x in found.of(kind) if at - _AHEAD <= x.start <= at + _AHEAD and x.end > at]
+    near = [x for x in items if x.start >= at - 1]
+    return min(near, key=lambda x: (max(x.start, at), -x.end, _KINDS.index(x.kind)), default=None)
+
+
+def _replaced(words: NoteWords, found: Findings, start: int, new: Found) -> Found | None:
+    """Return the finding before the correction that the new one replaces, or None."""
+    alike = _NUMERIC if new.kind in _NUMERIC else {new.kind}
+    items = [
+        x for kind in _KINDS if kind in alike for x in found.of(kind)
+        if x.start < start and x.end <= start and start - x.end <= _BACK and _may_replace(x, new)
+    ]  # fmt: skip
+    same = [x for x in items if x.kind == new.kind]
+    pick = same if same and max(x.end for x in same) >= max(x.end for x in items) - 2 else items
+    return max(pick, key=lambda x: (x.end, x.end - x.start), default=None)
+
+
+def _may_replace(old: Found, new: Found) -> bool:
+    if old.kind == new.kind or {old.kind, new.kind} & {"number", "amount"}:
+        return True
+    return {old.kind, new.kind} <= {"areal", "layer"}
+
+
+def _swap(found: Findings, old: Found, new: Found, mark: range) -> Findings:
+    """Return the findings with the new one in the old one's place, in the old one's unit where it has none."""
+    better = _in_terms_of(found, old, new)
+    gone = set(range(old.start, old.end)) | set(mark)
+    keeps_count = old.kind == "layer" and better is not new
+    out = Findings()
+    for item in found:
+        if item is new and better is not new:
+            continue
+        if item.start in gone and item.kind in _KINDS and item is not new and not (item.kind == "material" != new.kind):
+            continue
+        if better is not new and new.start <= item.start < new.end and item.kind in ("amount", "number", "areal"):
+            continue
+        out.add([item])
+    if better is not new:
+        out.add([replace(better, start=old.start if keeps_count else better.start)])
+    return out
+
+
+def _number_in(found: Findings, item: Found) -> Fraction | None:
+    inside = [n for n in found.of("number") if item.start <= n.start and n.end <= item.end]
+    return inside[0].value.low if inside else None
+
+
+def _in_terms_of(found: Findings, old: Found, new: Found) -> Found:
+    """Return a bare number as what it corrects: minutes, grams, parts, layers; else the new finding itself."""
+    if new.kind not in ("number", "amount") or getattr(new.value, "unit", None) is not None:
+        return new
+    low, high = new.value.low, new.value.high
+    value: Any = None
+    said = _number_in(found, old)
+    if old.kind == "amount" and old.value.unit and said:
+        by = old.value.low / said
+        value = Amount(low * by, high * by, old.value.unit, old.value.said_unit)
+    elif old.kind == "duration" and said and (old.value.least or old.value.most):
+        by = (old.value.least or old.value.most) / said
+        value = Duration(low * by, high * by, old.value.hint)
+    elif old.kind == "ratio" and len(old.value.parts) == 2:
+        value = RatioSaid((old.value.parts[0], low), old.value.by)
+    elif old.kind == "condition" and said:
+        value = replace(old.value, value=old.value.value - said + low)
+    elif old.kind == "layer":
+        value = _layer(old.value, low)
+    if value is None:
+        return new
+    return Found(old.kind, new.start, new.end, value, f"{old.rule}+repairs.bare", min(old.confidence, new.confidence))
+
+
+def _layer(old: LayerSaid, number: Fraction) -> LayerSaid:
+    if old.gsm is not None and number >= 100:
+        return replace(old, gsm=number)
+    return replace(old, count=number)
+
+
+def _said_before(words: NoteWords, start: int) -> int:
+    """Return where the statement before a "scratch that" starts."""
+    i = start
+    while i > 0 and words.lower[i - 1] in (".", ",", "!", "?"):
+        i -= 1
+    while i > 0 and words.lower[i - 1] not in (".", "!", "?", ";"):
+        i -= 1
+    return i
+
+
+def _only_planned(words: NoteWords, end: int) -> bool:
+    after = " ".join(words.lower[end : end + 12])
+    return any(phrase in after for phrase in ("n't done it", "not done it", "n't done that", "not yet", "n't yet",
+                                              "going to do it", "'ll do it", "do that later", "do it later"))  # fmt: skip

@@ -27,6 +27,9 @@ _FACTS = (
     "observation", "reason", "cue", "warning", "number", "who",
 )  # fmt: skip
 
+_TELLING = ("reason", "cue", "warning", "question", "observation")
+_THINGS = frozenset({"material", "layer", "amount", "areal", "number"})
+
 
 @dataclass(slots=True)
 class Clause:
@@ -113,8 +116,11 @@ def _give_act(pieces: list[Clause], act: Found) -> None:
 
 def _give_facts(clauses: list[Clause], found: Findings) -> None:
     starts = [clause.start for clause in clauses]
+    told = {i for item in found.of(*_TELLING) for i in range(item.start, item.end)}
     for kind in _FACTS:
         for item in found.of(kind):
+            if kind in _THINGS and item.start in told:
+                continue
             at = bisect_left(starts, item.start + 1) - 1
             if at >= 0:
                 clauses[at].facts.setdefault(kind, []).append(item)

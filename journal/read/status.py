@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from journal.read.acts import verb_forms
 from journal.read.segments import Clause, group_start
 from journal.read.findings import NoteWords
 from journal.record import Status
@@ -31,7 +30,7 @@ def status_of(words: NoteWords, clause: Clause, before: Clause | None) -> Status
     floor = before.act.end if before and before.act else max(0, clause.start - 6)
     lead = words.lower[max(floor, clause.start if not before else group_start(words, head, floor)) : head]
     lead = words.lower[min(clause.start, group_start(words, head, floor)) : head] or lead
-    form = verb_forms().get(words.lower[head], ("", "base"))[1]
+    form = clause.act.value.form
     said = _said(lead, form) or _planned_or_advised(words, clause, lead, form)
     if said:
         return said
@@ -42,8 +41,11 @@ def status_of(words: NoteWords, clause: Clause, before: Clause | None) -> Status
     return "done"
 
 
+_SAME_IN_PAST = frozenset("put cut let set cast split spread fit wet shut".split())
+
+
 def _is_past(words: NoteWords, head: int) -> bool:
-    return words.tags[head] in ("VBD", "VBN")
+    return words.tags[head] in ("VBD", "VBN") or words.lower[head] in _SAME_IN_PAST
 
 
 def _said(lead: tuple[str, ...], form: str) -> Status | None:
@@ -74,7 +76,7 @@ def _planned_or_advised(words: NoteWords, clause: Clause, lead: tuple[str, ...],
     if not there.isdisjoint(_FUTURE) or ("let" in there and ("'s" in there or "us" in there)):
         return "planned"
     if lead and lead[-1] in ("to", "na", "ta") and not there.isdisjoint(_WANTED):
-        return "planned"
+        return "not done" if ("was" in there or "were" in there) and "going" in there else "planned"
     if form == "ing" and not there.isdisjoint(("needs", "wants", "need")):
         return "planned"
     if not there.isdisjoint(("can", "could", "would", "'d", "’d")) and form == "base":
@@ -94,6 +96,8 @@ def _bare(words: NoteWords, clause: Clause, before: Clause | None, lead: tuple[s
             return before.status
         return "done" if clause.facts.get("amount") else "planned"
     span = words.lower[clause.start : clause.end]
+    if lead[-1:] == ("to",) and ("used" in lead or "managed" in lead or "used" in span):
+        return "done"
     if not _LATER.isdisjoint(span) or "to" in lead:
         return "planned"
     if {"i", "we"} & set(lead):

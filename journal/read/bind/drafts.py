@@ -9,12 +9,20 @@ from journal.read.acts_patterns import NOUNS
 from journal.read.segments import Clause
 from journal.read.families import MAIN, family_of
 from journal.read.findings import Found, NoteWords
+from journal.read.recall import copies
 from journal.record import Status
 
 _WEIGHTS = frozenset({"g", "ml"})
 _COATED = frozenset({"brush", "spray", "release", "seal", "stipple", "pour"})
 _BATCH = frozenset("mix batch brew pot gel".split())
 _MORE = frozenset("another second third next last new first same more final".split())
+_EMPTY_VERBS = frozenset(
+    "is 's are was were did done do does start started finish finished begin began have has got 've be been go goes "
+    "went going on needs need forgot".split()
+)
+_STATES = frozenset("wants needs takes is 's want need take says".split())
+TOLD_TIMES = frozenset({"pot life", "gel", "tack", "demould"})
+AGAIN = "again"
 _OF_ITSELF = frozenset({"release", "seal", "fabric", "bagging", "putty"})
 
 
@@ -72,19 +80,37 @@ def _infer_batch(words: NoteWords, clause: Clause, families: set[str]) -> str | 
     return None
 
 
-def _infer_from_timings(clause: Clause) -> str | None:
+def _infer_pull(words: NoteWords, clause: Clause) -> str | None:
+    if words.lower[clause.start] == "number" and clause.of("number") and clause.of("observation"):
+        return "pull"
+    return None
+
+
+def _is_verbless(words: NoteWords, clause: Clause) -> bool:
+    """Tell whether the clause has no verb that tells something else: "tissue over the nose", "wax is on"."""
+    return not clause.of("observation") and all(
+        words.tags[i][0] not in "VM" or words.lower[i] in _EMPTY_VERBS for i in range(clause.start, clause.end)
+    )
+
+
+def _infer_from_timings(words: NoteWords, clause: Clause) -> str | None:
     hints = {item.value.hint for item in clause.of("duration")}
     if hints & {"cure", "post-cure"}:
+        if any(words.lower[i] in _STATES for i in range(clause.start, clause.end)):
+            return "check"
         return "post-cure" if "post-cure" in hints else "cure"
-    if hints & {"pot life", "gel", "tack", "demould"}:
+    if hints & TOLD_TIMES:
         return "check"
-    if hints & {"wait", "soak"}:
+    if hints & {"wait", "soak"} and not clause.of("layer") and "between" not in words.lower[clause.start : clause.end]:
         return "wait"
     return None
 
 
 def infer(words: NoteWords, clause: Clause) -> str | None:
-    """Return the act that a clause without a verb of the trade stands for, or None when it names none."""
+    """Return the act that a clause without a verb of the trade stands for, or None when it names none.
+
+    AGAIN stands for the act of the step that "same again" or "half that" copies.
+    """
     families = _families(words, clause)
     if "fabric" in families and clause.of("layer"):
         return "laminate"
@@ -93,14 +119,19 @@ def infer(words: NoteWords, clause: Clause) -> str | None:
     batch = _infer_batch(words, clause, families)
     if batch:
         return batch
-    noun = next((NOUNS[w] for w in words.lower[clause.start : clause.end] if w in NOUNS), None)
+    span = " ".join(words.lower[clause.start : clause.end])
+    noun = next((action for noun, action in NOUNS.items() if noun in span), None)
     if noun:
         return noun
-    if families & _OF_ITSELF and not clause.of("observation") and len(families) == 1:
+    if families & _OF_ITSELF and len(families) == 1 and _is_verbless(words, clause):
         return applied(families)
-    timed = _infer_from_timings(clause)
+    timed = _infer_from_timings(words, clause)
     if timed:
         return timed
+    if copies(" ".join(words.lower[clause.start : clause.end])):
+        return AGAIN
+    if _infer_pull(words, clause):
+        return "pull"
     return "check" if clause.of("condition") or clause.of("observation") else None
 
 
@@ -116,26 +147,42 @@ def _clash(draft: Draft, clause: Clause) -> bool:
     return bool(clause.of("moment") and draft.of("moment") and clause.act)
 
 
-def _merged_action(draft: Draft, action: str, said: bool, same_sentence: bool) -> str | None:
+def _adds_nothing(clause: Clause) -> bool:
+    """Tell whether the clause only says more about the act before it: "it came off clean"."""
+    return not any(clause.of(kind) for kind in ("material", "amount", "layer", "ratio", "moment", "duration"))
+
+
+def _merged_action(draft: Draft, clause: Clause, action: str) -> str | None:
     """Return the act of the draft and a clause together, or None when they are two acts."""
-    pair = {draft.action, action}
+    said, same_sentence = clause.act is not None, draft.sentence == clause.sentence
+    pair, both_said = {draft.action, action}, clause.act is not None and draft.said
     if draft.action == action:
-        return action if same_sentence or not (said and draft.said) or action == "check" else None
+        alike = same_sentence or not both_said or action == "check" or _adds_nothing(clause)
+        return action if alike else None
     if pair == {"weigh", "mix"}:
-        return "mix" if same_sentence or not (said and draft.said) else None
-    if pair <= _COATED and not (said and draft.said):
-        if pair & {"release", "seal"}:
-            return next(iter(pair & {"release", "seal"}))
-        return action if said else draft.action
+        return _weigh_and_mix(draft, clause, action, both_said)
+    if pair == {"pull", "demould"}:
+        return "pull" if same_sentence or _adds_nothing(clause) else None
+    if pair <= _COATED and not both_said:
+        special = pair & {"release", "seal"}
+        return next(iter(special)) if special else action if said else draft.action
+    if AGAIN in pair:
+        return next(iter(pair - {AGAIN})) if said or draft.said else AGAIN
     if action == "check" and not said:
-        return draft.action
-    if draft.action == "check" and not draft.said:
-        return action
-    if pair == {"laminate", "brush"} and not said and not draft.said:
-        return None
-    if "cure" in pair and "wait" in pair and not (said and draft.said):
+        apart = {item.value.hint for item in clause.of("duration")} & TOLD_TIMES
+        return None if apart or clause.status != draft.status else draft.action
+    if pair == {"cure", "wait"} and not both_said:
         return "cure"
     return None
+
+
+def _weigh_and_mix(draft: Draft, clause: Clause, action: str, both_said: bool) -> str | None:
+    """Weights with a mixing verb are one mix; "weighed it and mixed it" are two acts."""
+    if both_said:
+        catalysed = clause.act is not None and clause.act.rule in ("acts.catalyse", "acts.catalyze")
+        bare = not draft.of("amount") and draft.sentence == clause.sentence
+        return "mix" if catalysed or bare else None
+    return action if clause.act is not None else draft.action if draft.said else "mix"
 
 
 def group(words: NoteWords, clauses: list[Clause]) -> list[Draft]:
@@ -159,11 +206,14 @@ def group(words: NoteWords, clauses: list[Clause]) -> list[Draft]:
             continue
         merged = None
         if current is not None and (clause.status == current.status or not said):
-            merged = None if _clash(current, clause) else _merged_action(current, action, said, same)
+            merged = None if _clash(current, clause) else _merged_action(current, clause, action)
         if current is not None and merged:
             current.action, current.said = merged, current.said or said
             current.clauses += [*waiting, clause]
         else:
+            if any(c.of("observation") for c in waiting):
+                drafts.append(_facts_only(waiting))
+                waiting = []
             rule = clause.act.rule if clause.act else f"acts.inferred-{action.replace(' ', '-')}"
             current = Draft(action, clause.status, [*waiting, clause], said, rule, 0.95 if said else 0.8)
             drafts.append(current)
@@ -183,4 +233,8 @@ def _place_the_rest(words: NoteWords, drafts: list[Draft], waiting: list[Clause]
     if drafts:
         drafts[-1].clauses += waiting
     elif any(c.of("condition") or c.of("observation") for c in waiting):
-        drafts.append(Draft("check", "done", waiting, False, "acts.facts-only", 0.8))
+        drafts.append(_facts_only(waiting))
+
+
+def _facts_only(clauses: list[Clause]) -> Draft:
+    return Draft("check", "done", clauses, False, "acts.facts-only", 0.8)

@@ -13,7 +13,7 @@ _LAID = frozenset({"laminate", "roll", "wet out", "cut", "press", "repair", "fil
 
 def layers_of(words: NoteWords, draft: Draft) -> tuple[list[Found], set[int]]:
     """Return the draft's layers, and the tokens of materials and areal weights that they use up."""
-    pieces = [*draft.of("layer"), *_loose(words, draft)]
+    pieces = [_without_fabric(words, item) for item in draft.of("layer")] + _loose(words, draft)
     pieces.sort(key=lambda item: (item.start, item.end))
     out: list[Found] = []
     for piece in pieces:
@@ -34,7 +34,15 @@ def _loose(words: NoteWords, draft: Draft) -> list[Found]:
     out = []
     for item in draft.of("areal"):
         if not any(layer.start <= item.start < layer.end for layer in layers):
-            out.append(Found("layer", item.start, item.end, LayerSaid(None, None, _gsm(item.value)), item.rule, item.confidence))
+            out.append(
+                Found(
+                    "layer", item.start, item.end, LayerSaid(None, None, _gsm(item.value)), item.rule, item.confidence
+                )
+            )
+    if draft.action == "laminate" and any(item.value.gsm is None for item in layers):
+        for item in draft.of("amount"):
+            if item.value.unit is None and 100 <= item.value.low == item.value.high <= 2500:
+                out.append(Found("layer", item.start, item.end, LayerSaid(None, None, item.value.low), item.rule, 0.8))
     if draft.action in _LAID:
         for item in draft.of("material"):
             inside = any(layer.start <= item.start < layer.end for layer in layers)
@@ -42,6 +50,14 @@ def _loose(words: NoteWords, draft: Draft) -> list[Found]:
                 out.append(Found("layer", item.start, item.end, LayerSaid(item.value.name, None, None),
                                  item.rule, item.confidence, item.flags))  # fmt: skip
     return out
+
+
+def _without_fabric(words: NoteWords, item: Found) -> Found:
+    """Return a coat without the fabric's name that stands near: "a thin coat on the tissue side"."""
+    value = item.value
+    if value.coat and value.name and family_of(value.name, words) == "fabric":
+        return replace(item, value=replace(value, name=None))
+    return item
 
 
 def _gsm(areal: Areal) -> object:

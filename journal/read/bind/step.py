@@ -66,8 +66,7 @@ class Binder:
             cues=self._phrases(draft, "cue"),
             warnings=self._phrases(draft, "warning"),
             observations=tuple(
-                Observation(item.value.kind, item.value.text, self._evidence(item))
-                for item in draft.of("observation")
+                Observation(item.value.kind, item.value.text, self._evidence(item)) for item in draft.of("observation")
             ),
             flags=tuple(dict.fromkeys(self.flags)),
             pull=self._pull(draft) if draft.action == "pull" else None,
@@ -98,7 +97,11 @@ class Binder:
     def _share_out(self, draft: Draft, uses: list[Use]) -> list[Use]:
         """Give an amount without a material to the main material that has none, if there is just one."""
         idle = [use for use in uses if use.material is not None and use.amount is None]
-        idle = [use for use in idle if family_of(use.material.value.name, self.words) not in ("fabric", "release")] if draft.action in _WEIGHED else []
+        idle = (
+            [use for use in idle if family_of(use.material.value.name, self.words) not in ("fabric", "release")]
+            if draft.action in _WEIGHED
+            else []
+        )
         lone = [use for use in uses if use.material is None and use.pronoun is None]
         if len(lone) == 1 and len(idle) == 1:
             joined = Use(idle[0].material, lone[0].amount)
@@ -118,7 +121,7 @@ class Binder:
         return self._with_lots(out, lots)
 
     def _material(self, use: Use, carried: str | None) -> MaterialUse | None:
-        if use.material is None and (use.amount is None or use.amount.value.unit not in (None, "g", "ml")):
+        if use.material is None and not self._may_stand_alone(use):
             return None
         said: MaterialSaid | None = use.material.value if use.material else None
         parts = [item for item in (use.material, use.amount) if item is not None]
@@ -138,6 +141,14 @@ class Binder:
             self.flags.append(Flag("unit", f"no unit was said for {float(amount.low):g}"))
         most = amount.high if amount.high != amount.low else None
         return MaterialUse(name, evidence, said.part if said else None, amount.low, most, unit)
+
+    def _may_stand_alone(self, use: Use) -> bool:
+        """Tell whether an amount may be of what is in use: "another 200", "200 of that", "poured 400 grams"."""
+        if use.amount is None or use.amount.value.unit not in (None, "g", "ml"):
+            return False
+        before = self.words.lower[max(0, use.amount.start - 3) : use.amount.start]
+        more = "another" in before or "more" in (*before, *self.words.lower[use.amount.end : use.amount.end + 1])
+        return use.amount.value.unit is not None or use.pronoun is not None or more
 
     def _carried_unit(self, draft: Draft) -> str | None:
         units = [a.value.unit for a in draft.of("amount") if a.value.unit in _CARRIES]
@@ -211,7 +222,9 @@ class Binder:
         numbers = [n for n in draft.of("number") if n.value.low == n.value.high and n.value.low.denominator == 1]
         around = set("cast casting castings pull pulled number no no. # shot".split())
         for item in numbers:
-            near = set(self.words.lower[max(0, item.start - 3) : item.start]) | set(self.words.lower[item.end : item.end + 1])
+            near = set(self.words.lower[max(0, item.start - 3) : item.start]) | set(
+                self.words.lower[item.end : item.end + 1]
+            )
             if near & around and not any(self.found.at(k, item.start) for k in ("amount", "duration", "moment")):
                 return int(item.value.low)
         return None

@@ -9,7 +9,9 @@ from journal.read.findings import Found, NoteWords
 
 _LINKS = frozenset("of the a an that this my our your mixed some more fresh new thick thin slow fast plain good - of,"
                    "and into in with".split())  # fmt: skip
-_COPULA = frozenset(", : - = – at was is are 's ’s about to came comes weighs weighed out and of roughly the total".split())
+_COPULA = frozenset(
+    ", : - = – at was is are 's ’s about to came comes weighs weighed out and of roughly the total".split()
+)
 _PRONOUNS = frozenset("that it this them these those".split())
 _UNBOUND = 3.0
 
