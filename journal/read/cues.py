@@ -40,6 +40,7 @@ _LIKENESS = frozenset(
     " batter molasses paste frosting icing leather glass jelly rubber soap cheese gravy soup pudding"
     " porridge".split()
 )
+_FEELS = frozenset("thick thin runny creamy smooth stiff tacky even loose sloppy sticky leathery rubbery".split())
 _MEN = frozenset({"i", "we"})
 _SEEN = frozenset({"could", "can", "ca", "see", "saw", "was", "had", "felt", "stopped", "got", "no", "'ve", "'m"})
 
@@ -104,11 +105,16 @@ def _state_verb(words: NoteWords, at: int) -> int | None:
     if _word(words, at) not in _THINGS and _tag(words, at) not in ("NN", "NNS"):
         return None
     for i in range(at + 1, min(at + 6, len(words.lower))):
-        if words.tags[i] in FINITE:
+        if words.tags[i] in FINITE or _shortened_is(words, i):
             return i if words.doc[i].lemma_.lower() in _SENSED or words.lower[i] in ("'s", "’s", "'ve") else None
         if words.tags[i][0] == "V" or words.lower[i] in (",", "."):
             return None
     return None
+
+
+def _shortened_is(words: NoteWords, at: int) -> bool:
+    """Whether an "'s" that was tagged as a possessive is "is" ("when the gel's tacky")."""
+    return words.tags[at] == "POS" and _tag(words, at + 1) in ("JJ", "VBN", "RB", "VBG")
 
 
 def _once(words: NoteWords, at: int) -> _Opening:
@@ -138,11 +144,10 @@ def _moment(words: NoteWords, at: int) -> _Opening:
 
 def _before(words: NoteWords, at: int) -> _Opening:
     """ "before it kicks", "before the next ply goes on"; what a warning forbids keeps its own "before"."""
-    if _word(words, at + 1) in ("it", "the") and _state_verb(words, at + 1) is not None:
-        verb = _state_verb(words, at + 1)
-        if verb is not None and words.tags[verb] in ("VBZ", "VBP") and not _forbidden(words, at):
-            return at, at + 1, "before"
-    return None
+    verb = _state_verb(words, at + 1) if _word(words, at + 1) in ("it", "the") else None
+    if verb is None or words.tags[verb] not in ("VBZ", "VBP") or _forbidden(words, at):
+        return None
+    return at, at + 1, "before"
 
 
 def _forbidden(words: NoteWords, at: int) -> bool:
@@ -183,9 +188,9 @@ def _want(words: NoteWords, at: int) -> _Opening:
     after = _word(words, at + 2)
     if after == "to" and _word(words, at + 3) in (*_SEEMS, "just"):
         return at, at + 2, "want"
-    if after in ("like", "about", "nice", "just", "still") or _tag(words, at + 2) == "JJ":
-        return at, at + 2, "want"
-    return None
+    if after in ("like", "about"):
+        return at + 2, at + 3, "want"
+    return (at, at + 2, "want") if after in _FEELS or _word(words, at + 3) in _FEELS else None
 
 
 def _likeness(words: NoteWords, at: int) -> _Opening:
@@ -220,7 +225,7 @@ def _will_see(words: NoteWords, at: int) -> _Opening:
 
 def _if(words: NoteWords, at: int) -> _Opening:
     """ "if it leaves a print it's not ready": what comes after tells of readiness."""
-    if _word(words, at + 1) not in ("it", "the", "you", "there"):
+    if _word(words, at + 1) not in ("it", "the", "you", "there", "a", "your"):
         return None
     for i in range(at + 3, min(sentence_end(words, at), at + 16)):
         if words.lower[i] == "it" and words.lower[i + 1 : i + 2] in (("'s",), ("is",), ("’s",)):

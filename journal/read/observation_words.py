@@ -11,22 +11,26 @@ def _kinds(table: dict[str, str]) -> dict[str, str]:
     return {word: kind for kind, words in table.items() for word in words.split()}
 
 
+def _sayings(table: dict[str, str]) -> dict[str, str]:
+    return {saying.strip(): kind for kind, sayings in table.items() for saying in sayings.split("|")}
+
+
 THINGS = _kinds({
     "void": "void voids cavity cavities hole holes gap gaps crater craters pit pits honeycombing",
     "pinhole": "pinhole pinholes pin-hole pin-holes pinholing porosity",
     "bubble": "bubble bubbles blister blisters airhole airholes air-pocket pip pips blowhole blowholes froth foam",
-    "delamination": "delamination delam",
-    "crack": "crack cracks hairline hairlines crazing fracture fractures craze split splits spidering",
-    "chip": "chip chips nick nicks ding dings",
-    "tear": "tear tears rip rips",
+    "delamination": "delamination delam delaminating lifting",
+    "crack": "crack cracks hairline hairlines crazing cracking fracture fractures craze split splits spidering",
+    "chip": "chip chips chipping nick nicks ding dings",
+    "tear": "tear tears tearing rip rips",
     "wrinkle": "wrinkle wrinkles crease creases alligatoring crocodiling wrinkling pucker puckering",
     "fisheye": "fisheye fisheyes fish-eye fish-eyes cissing",
-    "warp": "warp warping twist bow distortion",
+    "warp": "warp warping curling twist bow distortion",
     "print-through": "print-through printthrough telegraphing",
     "bridging": "bridging",
     "blush": "blush blushing bloom blooming",
-    "dust": "dust grit fluff hair hairs hairs lint debris dirt specks speck swarf",
-    "leak": "leak leaks leakage",
+    "dust": "dust grit fluff hair hairs hairs lint debris fly bug moth bristle bristles dirt specks speck swarf",
+    "leak": "leak leaks leakage leaking weeping",
     "colour": "yellowing discolouration discoloration staining streak streaks marbling",
     "exotherm": "exotherm smoke",
     "other": "run runs sag sags drip drips lump lumps dent dents scratch scratches",
@@ -35,11 +39,11 @@ THINGS = _kinds({
 EVENTS = _kinds({
     "bubble": "bubbled blistered bubbling blistering foamed frothed",
     "delamination": "delaminated delaminating delaminates lifted lifting debonded peeled peeling",
-    "crack": "cracked cracking cracks crazed crazing fractured split splitting",
+    "crack": "cracked cracking cracks crazed crazing cracking fractured split splitting",
     "chip": "chipped chipping",
     "tear": "tore torn ripped tearing",
     "wrinkle": "wrinkled wrinkling puckered alligatored alligatoring crocodiled rucked creased",
-    "warp": "warped warping twisted distorted bowed cupped",
+    "warp": "warped warping curled curling twisted distorted bowed cupped",
     "print-through": "telegraphed telegraphing",
     "bridging": "bridged bridging bridges",
     "blush": "blushed blushing bloomed clouded",
@@ -72,73 +76,81 @@ STATES = _kinds({
     "other": "lumpy thin uneven proud gloopy runny stringy",
 })  # fmt: skip
 
-SAYINGS: dict[str, str] = {
-    # exotherm
-    "got * hot": "exotherm", "getting * hot": "exotherm", "gone * hot": "exotherm", "went * hot": "exotherm",
-    "got * warm": "exotherm", "getting * warm": "exotherm", "warm to the hand": "exotherm",
-    "warm to the touch": "exotherm", "hot to the touch": "exotherm", "cooked off": "exotherm", "cooked in the pot": "exotherm",
-    "too hot to hold": "exotherm", "too hot to touch": "exotherm", "kicked off * hot": "exotherm", "melted the cup": "exotherm",
-    "melted the pot": "exotherm", "started smoking": "exotherm", "started to smoke": "exotherm", "went off like a": "exotherm",
-    "cooked": "exotherm", "smoked": "exotherm",
-    # wrinkle, fisheye
-    "orange peel": "fisheye", "fish eyes": "fisheye", "fish eye": "fisheye", "separated on the wax": "fisheye",
-    "crawled": "fisheye", "beaded up": "fisheye", "pulled into beads": "fisheye", "crocodile skin": "wrinkle", "elephant skin": "wrinkle",
-    # bridging, delamination
-    "pulled away": "bridging", "pulling away": "bridging", "pulled off the corner": "bridging", "sprung back": "bridging",
-    "springing back": "bridging", "spanned": "bridging", "came apart": "delamination", "coming apart": "delamination",
-    "come apart": "delamination", "lifted off": "delamination", "peeled off": "delamination", "sounds hollow": "delamination",
-    "sounded hollow": "delamination", "let go": "delamination", "pre-release": "delamination", "pre-released": "delamination",
-    "sound hollow": "delamination", "sounding hollow": "delamination",
-    # print-through
-    "print through": "print-through", "printing through": "print-through", "printed through": "print-through",
-    "weave showing": "print-through", "see the weave printing through": "print-through", "see the weave coming through": "print-through", "see the weave": "print-through", "see the glass through": "print-through",
-    "print - through": "print-through", "weave printing through": "print-through", "weave has printed": "print-through",
-    "weave coming through": "print-through", "see the biax": "print-through", "mat showing through": "print-through",
-    # dry glass
-    "dry glass": "dry glass", "dry fibre": "dry glass", "dry fibres": "dry glass", "dry fibers": "dry glass", "dry mat": "dry glass",
-    "white patch": "dry glass", "white patches": "dry glass", "white spots": "dry glass", "white spot": "dry glass",
-    "dry spot": "dry glass", "dry spots": "dry glass", "dry patch": "dry glass", "dry patches": "dry glass",
-    "dry bit": "dry glass", "dry bits": "dry glass", "dry area": "dry glass", "dry areas": "dry glass",
-    "still white": "dry glass", "not wet out": "dry glass", "not wetted out": "dry glass",
-    # tacky, soft
-    "soft spot": "soft", "soft spots": "soft", "soft patch": "soft", "soft patches": "soft", "hasn't gone off": "soft", "not gone off": "soft",
-    "has n't gone off": "soft", "has n't cured": "soft", "did n't cure": "soft", "did n't go off": "soft", "not cured": "soft",
-    "has n't set": "soft", "did n't set": "soft", "has n't kicked": "soft", "not set": "soft", "not gone off yet": "soft",
-    "never went off": "soft", "never cured": "soft", "never set": "soft", "never kicked": "soft", "still wet": "soft",
-    "dents with": "soft", "can dent it": "soft", "tacky spot": "tacky", "tacky patch": "tacky", "sticky patch": "tacky",
-    "sticky patches": "tacky", "grabs the glove": "tacky", "sticks to the glove": "tacky",
-    "does not come off on the glove": "tacky", "does n't come off on the glove": "tacky",
-    # blush, colour
-    "greasy film": "blush", "waxy film": "blush", "white bloom": "blush", "gone milky": "blush", "gone cloudy": "blush",
-    "gone white": "blush", "went milky": "blush", "went white": "blush", "went cloudy": "blush", "gone yellow": "colour",
-    "went yellow": "colour", "gone brown": "colour", "went brown": "colour", "went off colour": "colour", "off colour": "colour",
-    "turned yellow": "colour", "turned brown": "colour", "turned milky": "blush", "turned white": "blush", "turned amber": "colour",
-    "sweating": "blush", "colour's off": "colour", "wrong colour": "colour",
-    # air
-    "pips of air": "bubble", "pip of air": "bubble", "air bubble": "bubble", "air bubbles": "bubble", "trapped air": "bubble",
-    "air pocket": "void", "air pockets": "void", "air hole": "void", "air holes": "void", "air trapped": "bubble",
-    "air in": "bubble", "bit of air": "bubble", "bits of air": "bubble", "pocket of air": "void", "pockets of air": "void", "air under": "void",
-    "blow hole": "bubble", "blow holes": "bubble", "pin holes": "pinhole", "pin hole": "pinhole", "resin rich": "other",
-    "resin starved": "dry glass", "see daylight": "void", "missed a bit": "void", "did n't fill": "void", "not filled": "void",
-    # stuck, leak, warp, tear
-    "stuck fast": "stuck", "would n't come": "stuck", "wo n't come": "stuck", "would n't release": "stuck",
-    "would n't budge": "stuck", "wo n't budge": "stuck", "wo n't release": "stuck", "hung up": "stuck", "did n't release": "stuck",
-    "had to pry": "stuck", "had to be pried": "stuck", "lost vacuum": "leak", "losing vacuum": "leak", "dropping vacuum": "leak",
-    "hissing": "leak", "came through the seam": "leak", "out of true": "warp", "out of shape": "warp", "out of flat": "warp",
-    "pulled a chunk": "tear", "pulled a piece": "tear", "pulled off a": "tear", "broke off": "chip", "snapped off": "chip",
-    "knocked off": "chip", "bit missing": "chip", "broke": "crack", "spider cracks": "crack",
-    "stress cracks": "crack", "star crack": "crack", "star cracks": "crack",
-    # good
-    "off clean": "good", "clean as a whistle": "good", "came out clean": "good", "like a dream": "good", "a treat": "good",
-    "one colour , no streaks": "good", "one colour": "good", "one color": "good", "spot on": "good", "happy with": "good",
-    "no problem": "good", "no problems": "good", "no issues": "good", "no trouble": "good", "like glass": "good",
-    "dead flat": "good", "sounds solid": "good", "sounded solid": "good", "tack free": "good", "tack - free": "good",
-    "fully cured": "good", "rock hard": "good", "nice and even": "good", "nice and smooth": "good", "nice and flat": "good",
-    "nice and clean": "good", "nice and runny": "good", "nice and hard": "good", "nice and clear": "good",
-    "holding vacuum": "good", "holding steady": "good", "every detail": "good", "all the detail": "good", "good to go": "good",
-    "good as new": "good", "crystal clear": "good", "set hard": "good", "gone hard": "good", "gone off hard": "good", "gone off nice": "good",
-    "gone off nicely": "good", "sharp as": "good", "did n't stick": "good", "wet out nicely": "good", "laid down nicely": "good",
-}  # fmt: skip
+SAYINGS = _sayings({
+    "exotherm":
+        "got * hot | getting * hot | gone * hot | went * hot | got * warm | getting * warm | warm to the hand | "
+        "warm to the touch | hot to the touch | cooked off | cooked in the pot | too hot to hold | too hot to "
+        "touch | kicked off * hot | melted the cup | melted the pot | started smoking | started to smoke | went "
+        "off like a | cooked | smoked",
+    "fisheye":
+        "orange peel | fish eyes | fish eye | separated on the wax | crawled | beaded up | pulled into beads",
+    "wrinkle":
+        "crocodile skin | elephant skin",
+    "bridging":
+        "pulled away | pulling away | pulled off the corner | sprung back | springing back | spanned",
+    "delamination":
+        "came apart | coming apart | come apart | lifted off | peeled off | sounds hollow | sounded hollow | let "
+        "go | pre-release | pre-released | sound hollow | sounding hollow",
+    "print-through":
+        "print through | printing through | printed through | weave showing | see the weave printing through | "
+        "see the weave coming through | see the weave | see the glass through | print - through | weave printing "
+        "through | weave has printed | weave coming through | see the biax | mat showing through",
+    "dry glass":
+        "dry glass | dry fibre | dry fibres | dry fibers | dry mat | white patch | white patches | white spots | "
+        "white spot | dry spot | dry spots | dry patch | dry patches | dry bit | dry bits | dry area | dry areas "
+        "| still white | resin starved",
+    "soft":
+        "soft spot | soft spots | soft patch | soft patches | still wet | dents with | can dent it",
+    "tacky":
+        "tacky spot | tacky patch | sticky patch | sticky patches | grabs the glove | sticks to the glove | does "
+        "not come off on the glove | does n't come off on the glove",
+    "blush":
+        "greasy film | waxy film | white bloom | gone milky | gone cloudy | gone white | went milky | went white "
+        "| went cloudy | turned milky | turned white | sweating",
+    "colour":
+        "gone yellow | went yellow | gone brown | went brown | went off colour | off colour | turned yellow | "
+        "turned brown | turned amber | colour's off | wrong colour",
+    "bubble":
+        "pips of air | pip of air | air bubble | air bubbles | trapped air | air trapped | air in | bit of air | "
+        "bits of air | blow hole | blow holes",
+    "void":
+        "air pocket | air pockets | air hole | air holes | pocket of air | pockets of air | air under | see "
+        "daylight | missed a bit | did n't fill | not filled",
+    "pinhole":
+        "pin holes | pin hole",
+    "other":
+        "resin rich",
+    "stuck":
+        "stuck fast | stuck solid | stuck hard | locked on | locked solid | locked in | would n't come | wo n't come | would n't release | would n't budge | wo n't budge | wo n't "
+        "release | hung up | did n't release | had to pry | had to be pried",
+    "leak":
+        "lost vacuum | losing vacuum | dropping vacuum | hissing | came through the seam",
+    "warp":
+        "out of true | out of shape | out of flat",
+    "tear":
+        "pulled a chunk | pulled a piece | pulled off a",
+    "chip":
+        "broke off | snapped off | knocked off | knocked a * off | knocked the * off | bit missing | bits missing",
+    "crack":
+        "broke | spider cracks | stress cracks | star crack | star cracks",
+    "good":
+        "off clean | clean as a whistle | came out clean | like a dream | a treat | one colour , no streaks | one "
+        "colour | one color | spot on | happy with | no problem | no problems | no issues | no trouble | like "
+        "glass | dead flat | sounds solid | sounded solid | tack free | tack - free | fully cured | rock hard | "
+        "nice and even | nice and smooth | nice and flat | nice and clean | nice and runny | nice and hard | nice "
+        "and clear | holding vacuum | holding steady | every detail | all the detail | good to go | good as new | "
+        "crystal clear | set hard | gone hard | gone off hard | gone off nice | gone off nicely | sharp as | did "
+        "n't stick | wet out nicely | laid down nicely",
+})  # fmt: skip
+
+UNDONE = _kinds({
+    "soft": "cured cure set hard gelled gel kicked kick gone go hardened harden",
+    "dry glass": "wet wetted saturated",
+    "void": "filled fill",
+    "stuck": "release released come budge shift",
+})  # fmt: skip
+"""What is a fault when denied ("didn't cure", "not quite wetted out", "wouldn't budge")."""
+UNDONE_THEN = frozenset("off out properly yet through under underneath fully right up at all again loose apart away".split())
 
 GOOD = frozenset(
     "lovely perfect perfectly beautiful beautifully nice nicely clean cleanly great good well brilliant brilliantly mint"

@@ -10,7 +10,20 @@ from functools import cache
 
 from journal.read.findings import Findings, Found, NoteWords, ObservationSaid
 from journal.read.observation_words import (
-    ATTRIBUTE_OF, BEING, CAME, CAME_WITH, EVENTS, GOOD, HYPOTHETICAL, QUANTITIES, SAYINGS, STATES, STRONG_GOOD, THINGS,
+    ATTRIBUTE_OF,
+    BEING,
+    CAME,
+    CAME_WITH,
+    EVENTS,
+    GOOD,
+    HYPOTHETICAL,
+    QUANTITIES,
+    SAYINGS,
+    STATES,
+    STRONG_GOOD,
+    UNDONE,
+    UNDONE_THEN,
+    THINGS,
     WORKED_OUT,
 )  # fmt: skip
 from journal.read.phrase_ends import NEGATIONS, is_stop
@@ -21,8 +34,9 @@ _Seen = tuple[int, int, str, str]
 _FEARED = ("reasons.so", "reasons.so-that", "reasons.or", "reasons.or-else", "reasons.otherwise", "reasons.purpose",
            "reasons.in-case", "reasons.so-as-to", "reasons.lest", "reasons.that-way", "reasons.that-helps")  # fmt: skip
 _PLACING = frozenset("on in under at along by near behind around round over across inside underneath beneath between all of from"
-                     " off out out-of the a to".split())  # fmt: skip
+                     " off out the a to up down away back open through".split())  # fmt: skip
 _AFTER_STATE = frozenset({"still", "yet", "already", "now", "again"})
+_DENYING = frozenset("did does has have had is was were are would wo could ca 's ’s still".split())
 _HELPERS = frozenset({"'s", "’s", "is", "are", "was", "were", "be", "been"})
 
 
@@ -101,15 +115,35 @@ def _matches(lower: tuple[str, ...], at: int, rest: tuple[str, ...]) -> int | No
 
 def _single(words: NoteWords, at: int, word: str) -> _Seen | None:
     tag = words.tags[at]
+    if word in UNDONE and (undone := _undone(words, at, UNDONE[word])):
+        return undone
     if word in GOOD:
         return _good(words, at)
     if word in STATES and (spot := _state(words, at, STATES[word])):
         return spot
-    if word in EVENTS and tag[0] == "V" and _happened(words, at):
+    if word in EVENTS and (tag[0] == "V" or _word(words, at - 1) in _HELPERS) and _happened(words, at):
         return at, at + 1, EVENTS[word], "event"
     if word in THINGS and tag[0] in "NJV" and _is_thing(words, at):
         return at, at + 1, THINGS[word], "thing"
     return None
+
+
+def _undone(words: NoteWords, at: int, kind: str) -> _Seen | None:
+    """ "it wasn't quite cured", "never set", "wouldn't budge": a fault by being denied of the thing."""
+    i = at - 1
+    while i >= 0 and at - i < 4 and words.tags[i] in ("RB", "VBN", "VB") and words.lower[i] not in NEGATIONS:
+        i -= 1
+    if i < 1 or words.lower[i] not in NEGATIONS or words.lower[i] in ("no", "without"):
+        return None
+    start = i - 1 if words.lower[i] != "never" and words.lower[i - 1] in _DENYING else i
+    if start == i and words.lower[i] != "never" or _word(words, start - 1) in ("i", "we", "you"):
+        return None
+    if words.lower[at] in ("go", "gone") and _word(words, at + 1) != "off":
+        return None
+    end = at + 1
+    while _word(words, end) in UNDONE_THEN and end < at + 4:
+        end += 1
+    return start, end, kind, "undone"
 
 
 def _is_thing(words: NoteWords, at: int) -> bool:
@@ -215,8 +249,8 @@ def _good(words: NoteWords, at: int) -> _Seen | None:
     """ "came out lovely", "looks spot on", "it's perfect"; not "a good stir" nor "good to go now"."""
     if (
         _tag(words, at + 1) in ("NN", "NNS", "NNP", "VBG")
-        or _word(words, at + 1) in ("and",)
-        and _tag(words, at + 2) in ("NN",)
+        or (_word(words, at + 1) in ("and",)
+        and _tag(words, at + 2) in ("NN",))
     ):
         return None
     i = at - 1
@@ -244,7 +278,7 @@ def _good(words: NoteWords, at: int) -> _Seen | None:
 def _observation(words: NoteWords, found: Findings, spot: _Seen, reach: int) -> Found | None:
     """Return the finding for what stands at the spot, grown over its words; or None where it is not a fact."""
     start, end, kind, rule = spot
-    denied = _denied_from(words, start, reach)
+    denied = _denied_from(words, start, reach) if rule != "undone" else None
     if _feared(words, start, reach, rule):
         return None
     if denied is not None:
@@ -267,7 +301,7 @@ def _denied_from(words: NoteWords, start: int, reach: int) -> int | None:
         word = words.lower[i]
         if is_stop(words, i) or word in (",", "and", "but", "or"):
             return None
-        if word in NEGATIONS or word in ("free", "zero") and words.lower[i + 1] in ("of",):
+        if word in NEGATIONS or (word in ("free", "zero") and words.lower[i + 1] in ("of",)):
             helper = _word(words, i - 1) in (
                 "did",
                 "does",
@@ -289,12 +323,12 @@ def _feared(words: NoteWords, start: int, reach: int, rule: str) -> bool:
     """Whether what is named was not seen: asked for, feared, or what usually happens."""
     for i in range(start - 1, max(start - 7, reach - 1), -1):
         word = words.lower[i]
-        if is_stop(words, i) or word == "," and rule != "thing":
+        if is_stop(words, i) or (word == "," and rule != "thing"):
             return False
         if word in HYPOTHETICAL:
-            if word in ("can", "could", "ca") and "see" in words.lower[i + 1 : start + 2] or word == "look":
+            if (word in ("can", "could", "ca") and "see" in words.lower[i + 1 : start + 2]) or word == "look":
                 continue
-            if word == "when" and rule == "thing" or word in ("would", "wo") and rule == "saying":
+            if (word == "when" and rule == "thing") or (word in ("would", "wo") and rule == "saying"):
                 continue
             if word in ("get", "going") and words.lower[i - 1] not in ("you", "will", "'ll", "to", "not"):
                 continue
@@ -306,9 +340,9 @@ def _feared(words: NoteWords, start: int, reach: int, rule: str) -> bool:
 
 def _grown_left(words: NoteWords, start: int, reach: int, rule: str, kind: str) -> int:
     """Return the start with what counts, sizes or softens before it, an article left out."""
-    if rule == "thing" or rule == "saying" and kind != "good" and _tag(words, start)[:1] in ("N", "J", "V"):
+    if rule == "thing" or (rule == "saying" and kind != "good" and _tag(words, start)[:1] in ("N", "J", "V")):
         while start > reach and (
-            words.lower[start - 1] in QUANTITIES or words.tags[start - 1] == "JJ" and rule == "thing"
+            words.lower[start - 1] in QUANTITIES or (words.tags[start - 1] == "JJ" and rule == "thing")
         ):
             start -= 1
         while words.lower[start] in ("a", "an", "the"):
@@ -327,9 +361,7 @@ def _grown_right(words: NoteWords, found: Findings, end: int, rule: str) -> int:
     if _word(words, end) in _AFTER_STATE and rule in ("state", "saying"):
         end += 1
     at = end
-    while at < end + 5 and _word(words, at) in _PLACING:
-        if found.at("place", at):
-            break
+    while at < end + 5 and _word(words, at) in _PLACING and not found.at("place", at):
         at += 1
     if at > end or found.at("place", at):
         place = found.at("place", at) or found.at("material", at)

@@ -20,7 +20,7 @@ FILLERS = frozenset(
 
 _AND = frozenset({"and", "&", "then"})
 _TRAILING = _AND | FILLERS | {",", "but", "so", "or", "now", "next", "also", "-", "you", "know", "because"} - {"like"}
-_BREAKS = frozenset({"then", "next", "afterwards", "anyway", "anyways", "okay", "ok", "also", "meanwhile"})
+_BREAKS = frozenset({"then", "afterwards", "anyway", "anyways", "okay", "ok", "also", "meanwhile"})
 _BECAUSE = frozenset({"because", "'cause", "cos", "coz", "cuz", "otherwise", "unless"})
 _OPENERS = frozenset(
     "what where how that which who whom as if when whenever before after while than until till because"
@@ -31,8 +31,10 @@ _STATE = frozenset({"be", "have", "get", "go", "feel", "look", "come", "stay", "
 _AUX = frozenset(
     {"'s", "’s", "was", "is", "been", "be", "were", "are", "has", "have", "had", "got", "gets", "get", "being"}
 )
-_TO = frozenset({"to", "'ll", "’ll", "will", "can", "could", "would", "do", "does", "did", "not", "n't", "n’t", "should",
-                 "must", "just", "let", "me", "us", "you", "help", "make"})  # fmt: skip
+_TO = frozenset(
+    "to 'll ’ll will can could would do does did not n't n’t should must just let me us you help make never always 'd ’d"
+    " might may they i we".split()
+)
 _ON_AN_OBJECT = frozenset({"the", "a", "an", "it", "them", "on", "another", "your", "my", "that", "this", "some", "in",
                            "two", "three", "one", "up", "out", "off"})  # fmt: skip
 _RIDERS = frozenset({"no", "not", "nice", "but", "without", "and"})
@@ -42,6 +44,19 @@ PURPOSES = frozenset(
     " hide release compensate account fight slow speed encourage lock control account guard guarantee get"
     " give make be kill".split()
 )
+_GOVERNORS = frozenset(
+    "want wants wanted need needs needed going gon go got have has had having used using try tries tried trying ready able"
+    " start starts started starting begin began begun plan planning planned like likes supposed meant mean seem seems"
+    " seemed remember remembered forgot forget how what where when up close down hard easy happy about due as next back"
+    " thanks prone likely tend tends decided managed said told ask asked left not is was 's ’s be are enough good nice"
+    " safe fine best better important difficult possible tempting it them him her me us".split()
+) - {"it", "them", "up", "down", "back", "left", "like", "hard"}
+_PURPOSES_WITH = {
+    "get": frozenset("the rid all any a more it air better out into".split()),
+    "give": frozenset("it the a us me them you some more better".split()),
+    "make": frozenset("it sure the them demoulding".split()),
+    "be": frozenset("safe sure on certain".split()),
+}
 LONGEST = 26
 
 
@@ -80,9 +95,15 @@ def is_act(words: NoteWords, at: int) -> bool:
 
 
 def is_purpose(words: NoteWords, at: int) -> bool:
-    """Return whether the token is the "to" of a purpose ("to stop it sagging")."""
-    after = at + 1
-    return words.lower[at] == "to" and after < len(words.lower) and words.lower[after] in PURPOSES
+    """Return whether the token is the "to" of a purpose ("to stop it sagging"), not that of "want to stop"."""
+    lower, after = words.lower, at + 1
+    if lower[at] != "to" or at == 0 or after >= len(lower) or lower[after] not in PURPOSES:
+        return False
+    before = at - 2 if lower[at - 1] == "just" else at - 1
+    if lower[before] in _GOVERNORS or words.tags[before] in ("MD", "WRB"):
+        return False
+    needed = _PURPOSES_WITH.get(lower[after])
+    return needed is None or lower[at + 2 : at + 3] != () and lower[at + 2] in needed
 
 
 def phrase_end(words: NoteWords, start: int, body: int, verb: bool = False, reason: bool = False) -> int:
@@ -190,13 +211,18 @@ def _bare_act(words: NoteWords, at: int) -> bool:
     """An act that follows with nothing between ("until it's tacky brush the second coat on")."""
     lower, tags = words.lower, words.tags
     before, after = at - 1, at + 1
-    if after >= len(lower) or lower[after] not in _ON_AN_OBJECT or lower[before] in _TO or lower[before] in _AUX:
+    if after >= len(lower) or not _has_object(words, at) or lower[before] in _TO or lower[before] in _AUX:
         return False
     if tags[before] in ("DT", "IN", "PRP$", "CC", "TO", "MD", "PRP", "WP", "WDT", "NNS") and tags[at] != "VBD":
-        return tags[before] == "NNS" and tags[at] in ("VB", "VBP") and is_act(words, at) and False
-    if tags[at] in ("VBG", "VBZ") or not is_act(words, at):
+        return False
+    if tags[at] in ("VBG", "VBZ") or not is_act(words, at) or "let" in lower[max(at - 6, 0) : at]:
         return False
     return tags[at][0] == "V" or lower[after] in ("the", "a", "it", "another")
+
+
+def _has_object(words: NoteWords, at: int) -> bool:
+    after = words.lower[at + 1]
+    return after in _ON_AN_OBJECT or words.lower[at] in ("stop", "start", "keep") and words.tags[at + 1] == "VBG"
 
 
 def _so_that(words: NoteWords, at: int, reason: bool) -> bool:
@@ -226,10 +252,14 @@ def _purpose(words: NoteWords, at: int, reason: bool) -> bool:
     return not reason and is_purpose(words, at) and words.lower[at + 1] not in ("get", "give", "make", "be", "cut")
 
 
+def _next(words: NoteWords, at: int, reason: bool) -> bool:
+    return words.tags[at - 1] not in ("DT", "PRP$") and words.lower[at + 1 : at + 2] != ("to",)
+
+
 def _that_way(words: NoteWords, at: int, reason: bool) -> bool:
     return words.lower[at + 1 : at + 2] == ("way",)
 
 
 _CHECKS = {
-    "so": _so_that, "or": _or_else, "but": _but, "in": _in_case, "to": _purpose, "that": _that_way,
+    "so": _so_that, "or": _or_else, "but": _but, "in": _in_case, "to": _purpose, "that": _that_way, "next": _next,
 }  # fmt: skip

@@ -25,7 +25,7 @@ PARTS = _with_plurals(
     " mortise mortice tenon lug tab boss bosses gusset stiffener keyway"
     # edges and hollows
     " edge rim lip corner rib ridge groove channel flute crease crevice recess hollow pocket notch slot dimple cove"
-    " chamfer bevel step return shoulder waist hinge tip apex arris outline perimeter flashing quirk nook cranny"
+    " chamfer bevel step return shoulder waist hinge tip apex arris outline perimeter quirk nook cranny"
     # architecture
     " cornice moulding molding architrave frieze dentil modillion corbel bracket capital column pilaster plinth pedestal"
     " keystone niche arch archway soffit spandrel baluster balustrade finial cartouche rosette roundel medallion boss"
@@ -48,7 +48,7 @@ PARTS = _with_plurals(
 
 COMMON_PARTS = _with_plurals(
     "half side end back front top bottom middle centre center inside outside base face core plug jacket wall head neck"
-    " foot eye mouth throat hand arm leg finger body belly chest spine root gate vent hole line area region section"
+    " foot eye mouth throat hand arm leg finger body belly chest spine root gate vent hole line area region section spot"
     " part piece patch surface step return boss runner bow mask floor roof key detail profile radius curve bend point"
     " level third quarter join joint split"
 ) | {"feet", "halves"}  # fmt: skip
@@ -73,7 +73,7 @@ LINE_PARTS = frozenset("split parting mould mold seam joint join centre center m
 HOLE_PARTS = frozenset(
     "pour pouring bolt vent air filler bleed drain screw dowel fixing sprue breather spigot key".split()
 )
-SURFACE_PARTS = SIDES | frozenset("mould mold mating tool show".split())
+SURFACE_PARTS = SIDES | frozenset("high low deep tight thin thick dry mould mold mating tool show".split())
 
 ARTICLES = frozenset("the a an this that these those its my your his her our their".split())
 COUNTS = frozenset("both all each every either other another one two three four five six some".split())
@@ -86,13 +86,16 @@ PLACED_BY = KEPT_BEFORE | frozenset(
     "on onto in into over along across at off from to against through of upon up down".split()
 )
 JOINS = frozenset("of by near on in at under underneath behind around round between inside below above beside".split())
-FRAMES = frozenset("onto under underneath beneath behind around round along across inside on into".split())
+FRAMES = frozenset("in onto under underneath beneath behind around round along across inside on into".split())
 """Prepositions after which any noun with an article is a place, unless NO_PLACES has it."""
 
-NO_PLACES = frozenset(
-    # containers and tools
-    "pot bucket cup tub oven fridge freezer kettle bench table board tray bag bin drum tin can bottle jug bowl barrel"
-    " pail shelf rack scale scales brush roller paddle stick knife gun glove gloves hand hands finger fingers hose pump"
+CONTAINERS = frozenset(
+    "pot bucket cup tub oven fridge freezer kettle bench table board tray bag bin drum tin can bottle jug bowl barrel pail"
+    " shelf rack shop workshop room shed van floor pallet drawer cupboard trolley jar lid building yard day job week".split()
+)
+NO_PLACES = CONTAINERS | frozenset(
+    # tools
+    "scale scales brush roller paddle stick knife gun glove gloves hand hands finger fingers hose pump"
     " gauge chamber heater lamp light fan blanket cloth rag floor shop workshop room shed van trolley pallet drawer box"
     " cupboard press clamp clamps machine mixer drill compressor hopper nozzle cart loom saw sander vise vice scraper"
     # materials and coats
@@ -102,7 +105,7 @@ NO_PLACES = frozenset(
     " end day morning afternoon evening night week weekend time moment minute minutes hour hours job way whole side clock"
     " phone list sheet note notes label radio book computer screen internet other others outside same next last first"
     " second third one ones thing things stuff lot rest bit while sun cold heat dark damp shade air weather heating house"
-    " go run dot mark spot money problem safe sly cheap scene verge average point plan idea process case event future"
+    " go run dot mark spot money problem safe sly cheap scene verge average point plan idea process case event future photo picture video notebook catalogue sun rain order turn middle centre meanwhile beginning start past"
     " past meantime instructions datasheet data tds corner-shop pattern mould mold piece casting cast part master original"
     " pull vacuum pressure temperature humidity cure ratio weight volume percent size colour color edges world place".split()
 )
@@ -112,7 +115,7 @@ IDIOMS = (
     ("off", "the", "top", "of", "my", "head"), ("to", "the", "hand"), ("by", "the", "way"), ("to", "the", "touch"),
     ("on", "the", "one", "hand"), ("back", "to", "back"), ("from", "top", "to", "bottom"), ("cutting", "edge"),
     ("in", "one", "piece"), ("part", "a"), ("part", "b"), ("on", "the", "safe", "side"), ("top", "up"),
-    ("first", "half", "of"), ("second", "half", "of"), ("half", "of", "the"), ("second", "hand"), ("step", "by", "step"),
+    ("first", "half", "of"), ("second", "half", "of"), ("half", "of", "the"), ("second", "hand"), ("step", "by", "step"), ("to", "one", "side"), ("on", "one", "side"),
 )  # fmt: skip
 NOT_AFTER = frozenset(
     "coat coats bolt bolts tape screw screws clamp clamps former formers board material mask cover paper gun wax paint"

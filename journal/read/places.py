@@ -7,10 +7,12 @@ sizes and nouns ("left", "acanthus"), then right over "of", "by", "behind" and a
 from __future__ import annotations
 
 from journal.read.findings import Findings, Found, NoteWords
+from journal.read.observation_words import EVENTS, THINGS
 from journal.read.phrase_ends import phrase
 from journal.read.place_words import (
     ARTICLES,
     COMMON_PARTS,
+    CONTAINERS,
     COUNTS,
     FRAMES,
     HOLE_PARTS,
@@ -31,6 +33,8 @@ from journal.read.place_words import (
 _NOUNS = ("NN", "NNS", "NNP", "NNPS")
 _LEFT_TAGS = ("NN", "NNP", "JJ", "JJR", "JJS")
 _ALL = PARTS | COMMON_PARTS | WHOLES
+_EACH = frozenset("both each every either other".split())
+_AIR = frozenset("air resin bleed".split())
 _SIZES = frozenset("void voids pinhole bubble crack chip tear bit pip skin coat layer dab blob air".split())
 _TIMED = frozenset("an hour hours past minute minutes pint litre liter day kilo gallon percent pound ounce inch gram mil"
                    " mils millimetre second seconds of".split())  # fmt: skip
@@ -45,7 +49,7 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     for at, word in enumerate(words.lower):
         if at < reach or not (word in _ALL or word in FRAMES) or at in barred:
             continue
-        spot = _frame(words, at, barred) if word in FRAMES and word not in SIDES else None
+        spot = _frame(words, at, barred) if word in FRAMES else None
         if spot is None and word in _ALL:
             spot = _part(words, at, reach, barred)
         if spot is None:
@@ -69,7 +73,7 @@ def _tag(words: NoteWords, at: int) -> str:
 def _barred(words: NoteWords, found: Findings) -> set[int]:
     """Return the tokens that are no place: materials, amounts of time, idioms, questions' words are kept."""
     barred = {
-        token for item in found.of("material", "layer", "duration", "moment", "amount") for token in range(item.start, item.end)
+        token for item in found.of("material", "layer", "duration", "moment", "amount", "reason") for token in range(item.start, item.end)
         if words.lower[token] not in SIDES
     }  # fmt: skip
     for idiom in IDIOMS:
@@ -97,6 +101,8 @@ def _head(words: NoteWords, at: int, barred: set[int]) -> int | None:
     while _word(words, head + 1) in _ALL and _tag(words, head + 1) in _NOUNS and head + 1 not in barred:
         head += 1
     word, tag = words.lower[head], words.tags[head]
+    if _of_a_container(words, head) or _word(words, head - 1) in _AIR and word.rstrip("s") in ("pocket", "hole"):
+        return None
     if _word(words, head + 1) in NOT_AFTER or (tag[0] == "V" and not _after_article(words, head)):
         return None
     if (tag in ("RB", "RP", "IN") and _word(words, head + 1) != "of") or (word in SIDES and _in_front(words, head)):
@@ -104,6 +110,17 @@ def _head(words: NoteWords, at: int, barred: set[int]) -> int | None:
     if _tag(words, head + 1) in ("NN", "NNS") and _word(words, head + 1) in NO_PLACES and word not in PARTS:
         return None
     return head
+
+
+def _of_a_container(words: NoteWords, head: int) -> bool:
+    """ "the sides of the bucket", "the corner of the shop"."""
+    if _word(words, head + 1) != "of":
+        return _word(words, head + 1) in CONTAINERS and words.lower[head] not in PARTS
+    return _word(words, head + 2) in CONTAINERS or _word(words, head + 3) in CONTAINERS
+
+
+def _is_fault(words: NoteWords, at: int) -> bool:
+    return words.lower[at] in THINGS or words.lower[at] in EVENTS
 
 
 def _in_front(words: NoteWords, at: int) -> bool:
@@ -157,6 +174,7 @@ def _named(words: NoteWords, start: int, head: int) -> bool:
         return _any(words, start, head, HOLE_PARTS)
     if word.rstrip("s") in (
         "surface",
+        "spot",
         "area",
         "section",
         "part",
@@ -176,6 +194,8 @@ def _named(words: NoteWords, start: int, head: int) -> bool:
 
 def _named_by_side(words: NoteWords, start: int, head: int) -> bool:
     word, before = words.lower[head], _word(words, start - 1)
+    if words.lower[start] in _EACH:
+        return True
     side = _any(words, start, head, MODIFIERS | PARTS | COUNTS) or _is_letter(words, head - 1)
     if word in WHOLES and word not in COMMON_PARTS:
         return _any(words, start, head, SIDES)
@@ -205,6 +225,8 @@ def _lettered(words: NoteWords, head: int) -> int:
 def _frame(words: NoteWords, at: int, barred: set[int]) -> tuple[int, int, str] | None:
     """A noun that no list has, placed by its preposition: "into the gadrooning"."""
     start = at + 1
+    if words.lower[at] == "in" and not (at and _is_fault(words, at - 1)):
+        return None
     if _word(words, start) not in ("the", "that", "this", "each", "every"):
         return None
     head = start + 1
@@ -223,9 +245,9 @@ def _joined(words: NoteWords, end: int, barred: set[int]) -> int:
     """Return the end of the place with what says where it is ("undercut by the ear", "hinge of the shell")."""
     for _ in range(2):
         join = end
-        if _word(words, join) not in JOINS:
+        if _word(words, join) not in JOINS and words.lower[join : join + 2] != ("next", "to"):
             return end
-        at = join + 1
+        at = join + (2 if words.lower[join] == "next" else 1)
         while _word(words, at) in ARTICLES or _word(words, at) in COUNTS:
             at += 1
         head = at

@@ -36,7 +36,8 @@ _HOW = frozenset(
     {"much", "many", "long", "thick", "far", "often", "hot", "warm", "big", "deep", "old", "heavy", "soon"}
 )
 _LEADS = FILLERS | {"so", "and", "but", "now", "hey", "wait", "hang", "on", "then", "also", "say", "please"}
-_REMIND = (("remind", "me"), ("tell", "me"), ("any", "idea"), ("what", "about"), ("how", "about"), ("how", "come"))
+_REQUESTED = frozenset({"write", "note", "log", "put", "record", "add", "mark", "save", "change", "scratch", "delete"})
+_REMIND = (("show", "me"), ("read", "me"), ("find", "me"), ("remind", "me"), ("tell", "me"), ("any", "idea"), ("what", "about"), ("how", "about"), ("how", "come"))
 
 
 def find(words: NoteWords, found: Findings) -> list[Found]:
@@ -48,7 +49,8 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
         marked = end < length and words.lower[end] == "?"
         start = _opening(words, at, end, marked)
         if start is not None:
-            questions.append(phrase(words, "question", start, end, "questions.asked"))
+            close = end if marked else _clause_end(words, start, end)
+            questions.append(phrase(words, "question", start, close, "questions.asked"))
         at = end + 1
     return questions
 
@@ -69,6 +71,11 @@ def _opening(words: NoteWords, at: int, end: int, marked: bool) -> int | None:
     return None
 
 
+def _clause_end(words: NoteWords, start: int, end: int) -> int:
+    """Without a question mark a question ends at its first comma."""
+    return next((i for i in range(start + 1, end) if words.lower[i] == ","), end)
+
+
 def _after_leads(lower: tuple[str, ...], at: int, end: int) -> int | None:
     start = next((i for i in range(at, end) if lower[i] not in _LEADS and lower[i] != ","), None)
     return start if start is not None and end - start > 1 else None
@@ -80,6 +87,8 @@ def _asks(words: NoteWords, at: int, end: int, marked: bool) -> bool:
     if (word, after) in _REMIND:
         return True
     if word in _HELPERS:
+        if after == "you" and third in _REQUESTED:
+            return False
         return _inverted(words, at, end)
     if word == "how" and after in _HOW:
         return True

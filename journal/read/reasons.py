@@ -12,8 +12,8 @@ from journal.read.findings import Findings, Found, NoteWords
 from journal.read.phrase_ends import (
     FINITE,
     NEGATIONS,
-    PURPOSES,
     SUBJECTS,
+    is_purpose,
     is_stop,
     phrase,
     phrase_end,
@@ -24,20 +24,6 @@ from journal.read.phrase_ends import (
 _Opening = tuple[int, int, str] | None
 """Where the phrase starts, where its own words begin, and the rule; or None."""
 
-_GOVERN = frozenset(
-    "want wants wanted need needs needed going gon go got have has had having used try tries tried trying"
-    " ready able start starts started starting begin began begun plan planning planned like likes supposed"
-    " meant mean seem seems seemed remember remembered forgot forget how what where when up close down"
-    " hard easy happy about due as next back thanks prone likely tend tends decided managed said told ask"
-    " asked wo left not".split()
-)
-_WEAK_PURPOSES = {
-    "get": ("the", "rid", "all", "any", "a", "more", "it", "air", "better", "out", "into"),
-    "give": ("it", "the", "a", "us", "me", "them", "you", "some", "more", "better"),
-    "make": ("it", "sure", "the", "them", "demoulding", "for"),
-    "be": ("safe", "sure", "on", "certain"),
-    "keep": None, "let": None, "hold": None, "help": None, "stop": None,
-}  # fmt: skip
 _DONE = frozenset(
     "done good ready fine ok okay now about nearly almost just going time all mixed in on up out waiting"
     " still tacky cured gelled off finished dry there here that".split()
@@ -135,7 +121,7 @@ def _or(words: NoteWords, at: int) -> _Opening:
             return None
         return at, at + 1, "or"
     if _tag(words, at + 1) in ("DT", "PRP$", "NN", "NNS"):
-        verb = _subject_verb(words, at + 1)
+        verb = _subject_verb(words, at + 1) if "either" not in words.lower[max(at - 4, 0) : at] else None
         if verb and (words.tags[verb] in ("VBZ", "MD") or words.lower[verb] in ("'s", "’s")):
             return at, at + 1, "or"
         if verb and words.tags[verb] == "VBP" and words.tags[verb - 1] == "NNS":
@@ -145,18 +131,9 @@ def _or(words: NoteWords, at: int) -> _Opening:
 
 def _to(words: NoteWords, at: int) -> _Opening:
     """A purpose: "to" with a verb of bringing about, not governed by "want", "need", "going"."""
-    verb = _word(words, at + 1)
-    if verb not in PURPOSES or at == 0 or _tag(words, at + 1) not in ("VB", "VBP", "NN", "JJ"):
+    if not is_purpose(words, at) or _tag(words, at + 1) not in ("VB", "VBP", "NN", "JJ"):
         return None
-    before = _word(words, at - 1)
-    start = at - 1 if before == "just" else at
-    before = _word(words, start - 1)
-    if before in _GOVERN or _tag(words, start - 1) in ("JJ", "MD", "WRB"):
-        return None
-    needed = _WEAK_PURPOSES.get(verb)
-    if needed is not None and _word(words, at + 2) not in needed:
-        return None
-    return start, at + 1, "purpose"
+    return (at - 1 if _word(words, at - 1) == "just" else at), at + 1, "purpose"
 
 
 def _so(words: NoteWords, at: int) -> _Opening:
@@ -267,6 +244,28 @@ def _for(words: NoteWords, at: int) -> _Opening:
     return None
 
 
+def _consequence(words: NoteWords, at: int) -> _Opening:
+    """ "never mix more than 400 at once, it'll cook in the pot": what follows from what was forbidden."""
+    verb = at + 1
+    if _tag(words, verb) not in ("MD", "VBZ") or at < 3 or not (is_stop(words, at - 1) or words.lower[at - 1] == ","):
+        return None
+    if words.lower[verb] in ("'s", "’s", "is") and _tag(words, verb + 1) not in ("RB", "VBG"):
+        return None
+    return (at, at, "consequence") if _forbids(words, at - 1) else None
+
+
+def _forbids(words: NoteWords, end: int) -> bool:
+    """Whether the sentence up to `end` forbids something: "never ...", "don't ..." without a doer before it."""
+    at = end - 1
+    while at >= 0 and not is_stop(words, at):
+        if words.lower[at] == "never" and _tag(words, at + 1) not in ("VBD", "VBN", "VBZ"):
+            return True
+        if words.lower[at] in ("n't", "n’t", "not") and _word(words, at - 1) == "do":
+            return _word(words, at - 2) not in SUBJECTS
+        at -= 1
+    return False
+
+
 def _lest(words: NoteWords, at: int) -> _Opening:
     return at, at + 1, "lest"
 
@@ -274,5 +273,5 @@ def _lest(words: NoteWords, at: int) -> _Opening:
 _RULES: dict[str, Callable[[NoteWords, int], _Opening]] = {
     **dict.fromkeys(("because", "'cause", "’cause", "cos", "coz", "cuz", "'cos", "’cos"), _because),
     "cause": _cause, "otherwise": _otherwise, "in": _in_case, "due": _due, "that": _that, "which": _which,
-    "or": _or, "to": _to, "so": _so, "since": _since, "as": _as, "seeing": _seeing, "for": _for, "lest": _lest,
+    "or": _or, "to": _to, "so": _so, "since": _since, "as": _as, "seeing": _seeing, "it": _consequence, "they": _consequence, "you": _consequence, "for": _for, "lest": _lest,
 }  # fmt: skip

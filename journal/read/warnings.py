@@ -91,7 +91,7 @@ def _never(words: NoteWords, at: int) -> _Opening:
     if after in ("mind", "again", "know", "got", "had", "did", "been", "") or tag in ("VBD", "VBN", "VBZ", "."):
         return None
     before = _word(words, at - 1)
-    if before in ("'ve", "’ve", "have", "has", "had", "was", "'s", "is", "'d", "it", "they", "did"):
+    if before in ("'ll", "’ll", "will", "would", "could", "can", "'ve", "’ve", "have", "has", "had", "was", "'s", "is", "'d", "it", "they", "did"):
         return None
     if before in ("should", "must") and _word(words, at - 2) == "you":
         return at - 2, at + 2, "never"
@@ -99,8 +99,13 @@ def _never(words: NoteWords, at: int) -> _Opening:
     return start, at + 2, "never"
 
 
+def _always(words: NoteWords, at: int) -> _Opening:
+    """ "always wear a mask", as an order; "I always brush it thin" is a habit."""
+    return (at, at + 2, "always") if starts_clause(words, at) and _tag(words, at + 1) in ("VB", "VBP", "NN") else None
+
+
 def _make_sure(words: NoteWords, at: int) -> _Opening:
-    if _word(words, at + 1) not in _URGED or (_word(words, at - 1) in ("to", "just") and not _urging(words, at)):
+    if _word(words, at + 1) not in _URGED or (_word(words, at - 1) in ("to", "just", "n't", "n’t", "not") and not _urging(words, at)):
         return None
     return at, at + 2, "make-sure"
 
@@ -198,7 +203,7 @@ _TIME_UNITS = frozenset(
     "second seconds minute minutes min mins hour hours hr hrs day days week weeks month months".split()
 )
 _RULES: dict[str, Callable[[NoteWords, int], _Opening]] = {
-    "do": _do_not, "dont": _dont, "don": _dont, "never": _never, "make": _make_sure, "careful": _careful,
+    "do": _do_not, "dont": _dont, "don": _dont, "never": _never, "always": _always, "make": _make_sure, "careful": _careful,
     "watch": _watch, "mind": _watch, "keep": _keep, "no": _no_patches, "not": _limit, "try": _not_to,
     **dict.fromkeys(("must", "ca", "can", "should"), _must_not), **dict.fromkeys(_ADVICE, _advice), "take": _take,
     "go": _take,

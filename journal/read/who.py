@@ -78,7 +78,7 @@ def _does(words: NoteWords, at: int, end: int) -> bool:
     before = words.lower[at - 1] if at else ""
     if words.lower[at] == "me" and end == at + 1:
         return False
-    if before in ("by", "with") and words.lower[at] not in ("i", "we"):
+    if before in ("by", "with", "had", "got", "let", "have") and words.lower[at] not in ("i", "we"):
         return True
     verb = end
     while verb < len(words.lower) and words.tags[verb] == "RB":

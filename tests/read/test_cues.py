@@ -28,6 +28,38 @@ BEFORE = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("said", "expected"), BEFORE)
+AFTER = [
+    ("Stippled it until all the white had gone.", ["until all the white had gone"]),
+    ("keep stirring till you can't see any swirls then scrape the sides and go again", ["till you can't see any swirls"]),
+    ("once the exotherm has died down pop it out", ["once the exotherm has died down"]),
+    ("leave it alone until it rings when you tap it", ["until it rings when you tap it"]),
+    ("degas until it stops rising", ["until it stops rising"]),
+    ("degassed till it collapsed, about four minutes", ["till it collapsed"]),
+    ("Start laminating when the gel's tacky but dry to the touch.", ["when the gel's tacky but dry to the touch"]),
+    ("wait until after lunch", []),
+    ("we were there till half past nine", []),
+    ("it was six when we finished", []),
+    ("when the apprentice came in we opened it up", []),
+    ("It should snap off with a clean edge.", ["should snap off with a clean edge"]),
+    ("it should be ready by four", []),
+    ("sand it until it's matt all over and there's no shiny spots", ["until it's matt all over and there's no shiny spots"]),
+    ("as soon as it's stiff enough to hold an edge carve the back", ["as soon as it's stiff enough to hold an edge"]),
+    ("added silica until it hangs on the stick", ["until it hangs on the stick"]),
+    ("thicken it up to a mayonnaise consistency", ["mayonnaise consistency"]),
+    ("add plaster till it islands on the top", ["till it islands on the top"]),
+    ("Rub it out until you get a shine.", ["until you get a shine"]),
+    ("brush on the next coat the moment it stops tacking", ["the moment it stops tacking"]),
+    ("when it starts to string stop brushing", ["when it starts to string"]),
+    ("leave the clamps on until I get back", []),
+    ("pour slowly until it comes up out of the vents", ["until it comes up out of the vents"]),
+    ("once I'd mixed the resin I poured it", []),
+    ("polish till it squeaks", ["till it squeaks"]),
+    ("you want it like double cream", ["like double cream"]),
+    ("if a fingernail doesn't mark it it's ready", ["if a fingernail doesn't mark it"]),
+    ("pull it once it's stone cold", ["once it's stone cold"]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("said", "expected"), BEFORE + AFTER)
 def test_cues_are_kept_as_said(said: str, expected: list[str]) -> None:
     assert texts(said, "cue") == expected

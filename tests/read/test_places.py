@@ -35,6 +35,42 @@ BEFORE = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("said", "expected"), BEFORE)
+AFTER = [
+    ("stuffed some tissue down behind the acanthus leaf", ["behind the acanthus leaf"]),
+    ("the mat won't lie down in the inside corner of the return", ["inside corner of the return"]),
+    ("second layer on the flanges and round the spigot", ["flanges", "round the spigot"]),
+    ("air bubble on the tip of the nose", ["tip of the nose"]),
+    ("sanded the back of the left ear", ["back of the left ear"]),
+    ("Filled the low spot next to the rosette.", ["low spot next to the rosette"]),
+    ("waxed both halves", ["both halves"]),
+    ("the other half needs another coat", ["other half"]),
+    ("laid two strips along the top edge and the bottom edge", ["top edge", "bottom edge"]),
+    ("put a bolt through each corner", ["each corner"]),
+    ("gel coat's thin on the high points of the mane", ["high points of the mane"]),
+    ("mixed half a litre and put it to one side", []),
+    ("tapped the sides of the bucket", []),
+    ("there's a run down the front of the cornice", ["front of the cornice"]),
+    ("flange bolts are in", []),
+    ("we'll face it tomorrow and head home", []),
+    ("the paw came out fine but there's a tear between the claws", ["paw", "between the claws"]),
+    ("clay wall along the parting line", ["parting line"]),
+    ("trimmed the flashing off the seam", ["seam"]),
+    ("left it under the heat lamp at the back of the shop", []),
+    ("chip on the underside of the lip", ["underside of the lip"]),
+    ("right-hand scroll's fine, left-hand one has a void", ["right-hand scroll"]),
+    ("a crack in the gadrooning", ["gadrooning"]),
+    ("three layers on the base", ["base"]),
+    ("poured down the sprue till it came up the vent", ["sprue", "vent"]),
+    ("brushed it into all the letters", ["letters"]),
+    ("went over the top of the shell twice", ["top of the shell"]),
+    ("on the whole it went well at the first go", []),
+    ("working from the centre out to the rim", ["centre", "rim"]),
+    ("soft spot at the heel end", ["heel end"]),
+    ("stacked them in the corner of the shop", []),
+    ("nine and a half on the clock", []),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("said", "expected"), BEFORE + AFTER)
 def test_places_are_kept_as_said(said: str, expected: list[str]) -> None:
     assert texts(said, "place") == expected

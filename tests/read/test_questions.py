@@ -20,6 +20,26 @@ BEFORE = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("said", "expected"), BEFORE)
+AFTER = [
+    ("where did we put the second batch", ["where did we put the second batch"]),
+    ("Right, when did I start the cure?", ["when did I start the cure"]),
+    ("do you remember what lot we used", ["do you remember what lot we used"]),
+    ("is it ready to pull yet", ["is it ready to pull yet"]),
+    ("we should be all right, shouldn't we?", []),
+    ("is that right, no, two hundred", ["is that right"]),
+    ("how I do it is brush it thin", []),
+    ("what's the ratio on the gel coat?", ["what's the ratio on the gel coat"]),
+    ("who did the flange on the last one?", ["who did the flange on the last one"]),
+    ("have we got enough mat for the other half", ["have we got enough mat for the other half"]),
+    ("which was fine", []),
+    ("mixed 200 grams, how much hardener is that", ["how much hardener is that"]),
+    ("Waxed it? No. Sealed it.", ["Waxed it"]),
+    ("could you write down that I used lot 4471", []),
+    ("will do the flange tomorrow", []),
+    ("show me what went into the left scroll", ["show me what went into the left scroll"]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("said", "expected"), BEFORE + AFTER)
 def test_questions_are_told_from_statements(said: str, expected: list[str]) -> None:
     assert texts(said, "question") == expected

@@ -34,6 +34,40 @@ BEFORE = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("said", "expected"), BEFORE)
+AFTER = [
+    ("Don't ever mix the peroxide and the accelerator together.", ["Don't ever mix the peroxide and the accelerator together"]),
+    ("do not touch it for an hour", ["do not touch it for an hour"]),
+    ("make sure the wax is dry then spray the PVA", ["make sure the wax is dry"]),
+    ("make sure your gloves are on", ["make sure your gloves are on"]),
+    ("I made sure the flange was clean", []),
+    ("watch out for the sharp edge on the flange", ["watch out for the sharp edge on the flange"]),
+    ("watched it for ten minutes", []),
+    ("you mustn't let the first coat dry out", ["you mustn't let the first coat dry out"]),
+    ("you can't leave it in the pot or it cooks", ["you can't leave it in the pot"]),
+    ("I don't usually bother with tissue", []),
+    ("we never got to the second coat", []),
+    ("Never, ever thin the gel coat with acetone.", ["Never, ever thin the gel coat with acetone"]),
+    ("always wear a mask when you're sanding this", ["always wear a mask when you're sanding this"]),
+    ("go easy on the heat gun", ["go easy on the heat gun"]),
+    ("keep the heat gun off the wax", ["keep the heat gun off the wax"]),
+    ("kept it away from the heater", []),
+    ("take care around the whiskers they snap", ["take care around the whiskers"]),
+    ("avoid going over it twice", ["avoid going over it twice"]),
+    ("try not to stretch the mat", ["try not to stretch the mat"]),
+    ("Don't demould until it's stone cold or it'll warp.", ["Don't demould until it's stone cold"]),
+    ("no thicker than half a mil per coat", ["no thicker than half a mil per coat"]),
+    ("no more than twenty minutes between coats", []),
+    ("it doesn't matter if you miss a bit", []),
+    ("don't forget to put the vents in", ["don't forget to put the vents in"]),
+    ("didn't make sure it was dry", []),
+    ("if you don't wax it you'll never get it off", []),
+    ("whatever happens never lift it by the flange because it'll crack", ["never lift it by the flange"]),
+    ("they don't make that one any more", []),
+    ("the halves don't meet at the top", []),
+    ("you shouldn't need to sand between coats", []),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("said", "expected"), BEFORE + AFTER)
 def test_warnings_are_kept_as_said(said: str, expected: list[str]) -> None:
     assert texts(said, "warning") == expected

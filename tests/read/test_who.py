@@ -18,6 +18,20 @@ BEFORE = [
 ]
 
 
-@pytest.mark.parametrize(("said", "expected"), BEFORE)
+AFTER = [
+    ("second maker and I laid up the back", ["second maker and I"]),
+    ("we poured it at ten", ["we"]),
+    ("had the trainee mix the next one", ["trainee"]),
+    ("Right, so the lead maker brushed the first coat and the apprentice did the flange.", ["lead maker", "apprentice"]),
+    ("the second coat went on at six", []),
+    ("I reckon it'll be fine", []),
+    ("Resin went in at ten", []),
+    ("Wax dried in ten minutes", []),
+    ("Sam and the apprentice pulled it", ["Sam and the apprentice"]),
+    ("like the apprentice said", []),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("said", "expected"), BEFORE + AFTER)
 def test_who_is_kept_as_said(said: str, expected: list[str]) -> None:
     assert texts(said, "who") == expected
