@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from journal.read.findings import ConditionSaid, Findings, Found, NoteWords
 from journal.read.measures import Measure, Measured, measure
-from journal.read.nearby import nearest
+from journal.read.nearby import nearest, sentence
 from journal.read.numbers import Group
 from journal.record import CONDITION_UNITS, Flag
 
@@ -43,6 +43,12 @@ _SIZED_TOOLS = frozenset(
 _LINKS = frozenset({"at", "is", "'s", "was", "about", "reads", "reading", "says", "to", "of", "around", "now",
                     "only", "down", "up", "went", "just", "still", "it", "stayed", "holding", "sitting", ":", "the",
                     "in", "set", "nearly"})  # fmt: skip
+_HEATERS = frozenset(
+    "heater heaters heat heating thermostat oven blanket cure cured curing cures bake baked postcure postcured".split()
+)
+_NOT_DEGREES = (("percent",), ("%",), ("to",), (":",), ("past",), ("o'clock",), ("am",), ("pm",), ("parts",), ("/",))
+_LEAST_HEATED = 15  # an hour of the day is no more than 12
+_THIN_MM, _THIN_REACH = 3, 10  # a coat or a skin: nothing else in the shop is said to be so thin
 _MOST_BARE_C, _LEAST_BARE_C = 200, -10
 _ATMOSPHERE_MBAR = Fraction("1013.25")  # ISO 2533 standard atmosphere
 
@@ -113,8 +119,9 @@ def _length(texts: tuple[str, ...], one: Measure) -> Made | None:
     if one.unit.name == "inch" and nearest(texts, one.start, one.end, _VACUUM, 4) is not None and one.low >= 10:
         inches = _middle(one) / one.unit.factor
         return "vacuum", inches * Fraction("33.86389"), None
-    fine = one.unit.name in ("micron", "thou") or one.said in ("mil", "mils")
-    if fine or (_middle(one) <= 100 and nearest(texts, one.start, one.end, _THICK, 3) is not None):
+    fine = one.unit.name in ("micron", "thou")
+    reach = _THIN_REACH if _middle(one) <= _THIN_MM else 3
+    if fine or (_middle(one) <= 100 and nearest(texts, one.start, one.end, _THICK, reach) is not None):
         return "thickness", _middle(one), None
     return "length", _middle(one), None
 
@@ -144,21 +151,39 @@ def _bare(measured: Measured, group: Group, locale: str) -> Found | None:
     texts = measured.scan.pieces.texts
     if group.name or group.numeral.form in ("ordinal", "collective", "fraction") or group.range:
         return None
-    cue = _linked_cue(texts, group.first, group.end)
+    cue = (
+        _linked_cue(texts, group.first, group.end)
+        or _heated(texts, group.start, group.end)
+        or _beside(texts[group.end : group.end + 3])
+    )
     if cue is None:
         return None
     kind, of = cue
     value = group.low
+    if texts[group.end : group.end + 1] in _NOT_DEGREES:
+        return None
     if kind == "humidity":
         if not 0 < value <= 100:
             return None
     elif locale == "en-US" and value >= 45:
         value = (value - 32) * Fraction(5, 9)
-    if kind == "temperature" and not _LEAST_BARE_C <= value <= _MOST_BARE_C:
+    least = _LEAST_HEATED if texts[group.start - 1 : group.start] in (("at",), ("to",)) else _LEAST_BARE_C
+    if kind == "temperature" and not least <= value <= _MOST_BARE_C:
         return None
     start, end = measured.scan.pieces.span(group.first, group.end)
     said = ConditionSaid(kind, value, CONDITION_UNITS[kind], of)
     return Found("condition", start, end, said, f"conditions.bare-{kind}", 0.75)
+
+
+def _heated(texts: tuple[str, ...], start: int, end: int) -> tuple[str, str | None] | None:
+    """Return the temperature's cue of "heater's on at twenty two", "post-cured at 100", "4 hours at 140"."""
+    if start < 2 or texts[start - 1] not in ("at", "to"):
+        return None
+    near = sentence(texts, start - 1, end, 7)
+    before = set(sentence(texts, start - 1, start - 1, 7)[:8])
+    if not _HEATERS & (before if texts[start - 1] == "to" else set(near)):
+        return None
+    return "temperature", "oven" if "oven" in near else None
 
 
 def _linked_cue(texts: tuple[str, ...], start: int, end: int) -> tuple[str, str | None] | None:
@@ -172,7 +197,13 @@ def _linked_cue(texts: tuple[str, ...], start: int, end: int) -> tuple[str, str 
             return _KINDS[word], _of(texts, at, at + 1, _KINDS[word])
         if word in ("shop", "room", "workshop", "oven") and at < start - 1:
             return "temperature", _OF[word]
-    following = texts[end : end + 3]
+        if word == "resin" and texts[start - 1] == "at" and texts[at + 1] in ("is", "'s", "was"):
+            return "temperature", "resin"
+    return None
+
+
+def _beside(following: tuple[str, ...]) -> tuple[str, str | None] | None:
+    """Return the cue behind a number: "61 in the shop", "65 RH"."""
     if following[:2] in (("in", "here"),) or following in (("in", "the", "shop"), ("in", "the", "workshop")):
         return "temperature", "shop"
     if following[:1] == ("rh",) or following[:2] == ("relative", "humidity"):
