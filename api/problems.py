@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import partial
 from http import HTTPStatus
 from typing import Any
 
@@ -57,14 +58,7 @@ def problem_of(error: Exception) -> Problem:
 
 def problems(*codes: int) -> dict[int | str, dict[str, Any]]:
     """Return the `responses` of a route that may answer with these codes."""
-    return {
-        code: {
-            "model": ProblemDetails,
-            "description": HTTPStatus(code).phrase,
-            "content": {"application/problem+json": {"schema": {"$ref": "#/components/schemas/ProblemDetails"}}},
-        }
-        for code in codes
-    }
+    return {code: {"model": ProblemDetails, "description": HTTPStatus(code).phrase} for code in codes}
 
 
 def problem_response(scope: Scope, problem: HTTPException) -> Response:
@@ -88,6 +82,20 @@ def first_complaint(errors: Sequence[Any]) -> str:
     return f"{where}: {first['msg'][:1].lower()}{first['msg'][1:]}. Correct it and send it again."
 
 
+def _described(stock: Callable[[], dict[str, Any]]) -> dict[str, Any]:
+    """Return the stock description with every refusal as what it is; it would call them plain JSON."""
+    schema = stock()
+    content = {"application/problem+json": {"schema": {"$ref": "#/components/schemas/ProblemDetails"}}}
+    for path in schema["paths"].values():
+        for operation in path.values():
+            for code, answer in operation["responses"].items():
+                if code.startswith("4"):
+                    answer["content"] = content
+    for unused in ("HTTPValidationError", "ValidationError"):
+        schema["components"]["schemas"].pop(unused, None)
+    return schema
+
+
 def answer_with_problems(app: FastAPI) -> None:
     """Make the app answer every error as a problem."""
 
@@ -103,6 +111,7 @@ def answer_with_problems(app: FastAPI) -> None:
         detail = "Something broke here. What was recorded is kept; the server's log says what happened."
         return problem_response(request.scope, Problem(500, detail))
 
+    app.openapi = partial(_described, app.openapi)  # type: ignore[method-assign]
     for kind in REFUSALS:
         app.add_exception_handler(kind, refused)
     app.add_exception_handler(RequestValidationError, invalid)

@@ -15,6 +15,7 @@ from fastapi import Request
 from starlette.datastructures import UploadFile
 
 from api.problems import Problem
+from journal.capture.kind import CaptureError, Kind, media_kind
 from journal.flow import Incoming
 
 FIELDS = {
@@ -103,6 +104,16 @@ def _kind(request: Request) -> str:
     return header.get_content_type() if request.headers.get("content-type") else ""
 
 
+def kind_of(incoming: Incoming) -> Kind:
+    """Return what the bytes are. Raises Problem 415 for what is never taken in, CaptureError for no bytes."""
+    try:
+        return media_kind(incoming.data)
+    except CaptureError as error:
+        if not incoming.data.strip():
+            raise
+        raise Problem(415, str(error)) from error
+
+
 async def note_in(request: Request) -> Incoming:
     """Return the recording or the typed words of a request. Raises Problem on one with neither."""
     kind = _kind(request)
@@ -130,8 +141,8 @@ async def files_in(request: Request) -> list[Incoming]:
     """Return every file of a form, or the one bare body. A file field left empty counts as no file."""
     if _kind(request) not in FORMS:
         return [_incoming(await request.body(), None, request.query_params)]
-    form = await request.form()
-    files = [part for part in form.getlist("file") if isinstance(part, UploadFile) and part.filename]
-    # One key names one thing: with several files in a form it would name them all.
-    fields = dict(form) if len(files) == 1 else {k: v for k, v in form.items() if k != "client_key"}
-    return [_incoming(await part.read(), part.filename, fields) for part in files]
+    async with request.form() as form:
+        files = [part for part in form.getlist("file") if isinstance(part, UploadFile) and part.filename]
+        # One key names one thing: with several files in a form it would name them all.
+        fields = dict(form) if len(files) == 1 else {k: v for k, v in form.items() if k != "client_key"}
+        return [_incoming(await part.read(), part.filename, fields) for part in files]

@@ -18,8 +18,8 @@ S = TypeVar("S", bound=BaseModel)
 
 
 async def _fields(request: Request) -> Mapping[str, str]:
-    form = await request.form()
-    return {name: value.strip() for name, value in form.items() if isinstance(value, str)}
+    async with request.form() as form:
+        return {name: value.strip() for name, value in form.items() if isinstance(value, str)}
 
 
 Fields = Annotated[Mapping[str, str], Depends(_fields)]

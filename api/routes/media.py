@@ -10,11 +10,12 @@ from starlette.responses import Response
 from api.context import ShopHere
 from api.problems import Problem, problems
 from api.ranges import Stored, serve
+from journal import flow
 from journal.record import Clip, Photo
 from journal.shop import Shop
 
 router = APIRouter(prefix="/api", tags=["media"])
-COPIES = {"large": "page.webp", "thumb": "thumb.webp"}
+COPIES = {"large": flow.PAGE_COPY, "thumb": flow.THUMBNAIL}
 COPY_TYPE = "image/webp"
 
 

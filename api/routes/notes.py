@@ -8,8 +8,7 @@ from starlette.concurrency import run_in_threadpool
 from api.context import Now, ShopHere, WorkHere, take
 from api.problems import Problem, problems
 from api.shapes.views import ChangeShape, NoteShape, StepShape
-from api.uploads import NOTE_BODY, note_in
-from journal.capture.kind import media_kind
+from api.uploads import NOTE_BODY, kind_of, note_in
 from journal.flow import Incoming, Taken
 from journal.shop import Shop
 from journal.work import Work
@@ -19,7 +18,7 @@ router = APIRouter(prefix="/api", tags=["notes"])
 
 def take_note(shop: Shop, work: Work, build_key: str, incoming: Incoming) -> Taken:
     """Take in a recording or typed text. Raises Problem 415 on a photo, CaptureError on what is neither."""
-    if media_kind(incoming.data) == "photo":
+    if kind_of(incoming) == "photo":
         raise Problem(415, "This is a photo: add it to the photos of the build.")
     return take(shop, work, build_key, incoming)
 

@@ -10,8 +10,7 @@ from api.context import Now, ShopHere, WorkHere, take
 from api.problems import Problem, problems
 from api.shapes.examples import example
 from api.shapes.views import PhotoShape
-from api.uploads import PHOTO_BODY, photo_in
-from journal.capture.kind import media_kind
+from api.uploads import PHOTO_BODY, kind_of, photo_in
 from journal.flow import Incoming, Taken
 from journal.shop import Shop
 from journal.work import Work
@@ -21,7 +20,7 @@ router = APIRouter(prefix="/api", tags=["photos"])
 
 def take_photo(shop: Shop, work: Work, build_key: str, incoming: Incoming) -> Taken:
     """Take in a photo. Raises Problem 415 on what is none, CaptureError on a picture that is broken."""
-    if media_kind(incoming.data) != "photo":
+    if kind_of(incoming) != "photo":
         raise Problem(415, "This is no photo: send a JPEG, PNG, WebP or HEIC picture.")
     return take(shop, work, build_key, incoming)
 

@@ -1,0 +1,42 @@
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from fastapi import FastAPI
+from fastapi.testclient import TestClient
+
+from api.app import create_app
+from journal.settings import Settings
+from journal.shop import Shop
+from tests.api.workshop import Workshop, furnish
+
+HERE = "http://127.0.0.1:8490"
+
+
+@pytest.fixture
+def settings(tmp_path: Path) -> Settings:
+    return Settings(data_dir=tmp_path, timezone="Europe/London", max_bytes=2_000_000)
+
+
+@pytest.fixture
+def app(settings: Settings) -> FastAPI:
+    return create_app(settings)
+
+
+@pytest.fixture
+def client(app: FastAPI) -> Iterator[TestClient]:
+    with TestClient(app, base_url=HERE, client=("127.0.0.1", 50000), raise_server_exceptions=False) as client:
+        yield client
+
+
+@pytest.fixture
+def shop(client: TestClient) -> Shop:
+    shop: Shop = client.app.state.shop  # type: ignore[attr-defined]
+    return shop
+
+
+@pytest.fixture
+def workshop(shop: Shop) -> Workshop:
+    return furnish(shop)
