@@ -1,0 +1,3 @@
+from tests.keep.databases import database_url, store
+
+__all__ = ["database_url", "store"]
