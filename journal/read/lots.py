@@ -34,7 +34,8 @@ _CONTAINERS = frozenset(
     {"tin", "drum", "can", "bottle", "tub", "bag", "bucket", "jug", "pail", "box", "roll", "container", "carton", "keg",
      "pot", "tube", "sack", "one"}
 )  # fmt: skip
-_NOT_HEAD_AFTER = frozenset({"a", "whole", "quite", "the whole"})
+_NOT_HEAD_AFTER = frozenset({"a", "whole", "quite"})
+_LAID = frozenset({"layer", "layers", "coat", "coats", "ply", "plies"})
 _CODE_SIGNS = frozenset({"-", "/"})
 
 
@@ -51,9 +52,11 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     """Return the lots of the note, kind "lot", PhraseSaid(text) with letters in capitals and no spaces ("22B").
 
     Spoken digits are joined ("four four seven one" is 4471). Reads the amounts found so far, so that a
-    weight after the lot is not taken into it. "Batch two" alone is the second mix, not a lot.
+    weight or a count of layers after the lot is not taken into it. "Batch two" alone is the second mix, not a lot.
     """
     stops = {item.start for item in found.of("amount") if item.value.unit is not None}
+    stops |= {item.start for item in found.of("areal", "duration", "condition", "ratio")}
+    stops |= {item.start for item in found.of("number") if not _LAID.isdisjoint(words.lower[item.end : item.end + 1])}
     out: list[Found] = []
     done = 0
     for at, word in enumerate(words.lower):
@@ -71,7 +74,7 @@ def _headed(words: NoteWords, at: int, stops: set[int]) -> Found | None:
     if at and lower[at - 1] in _NOT_HEAD_AFTER:
         return None
     start = at + 1
-    while start < len(lower) and lower[start] in _NUMBER:
+    while start < len(lower) and (lower[start] in _NUMBER or lower[start - 1 : start + 1] == ("no", ".")):
         start += 1
     code = _code(words, start, stops)
     if code is None:

@@ -30,12 +30,21 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
 
 
 def _families_joined(met: tuple[Match, ...], words: NoteWords) -> list[Match]:
-    """Join a family and a general word after it: "polyester tooling gel coat" is polyester gel coat."""
+    """Join what is said of one material in two pieces.
+
+    A family and a general word after it ("polyester tooling gel coat" is polyester gel coat); one
+    material named twice in a row ("0/90 biax").
+    """
     joined: list[Match] = []
     for match in met:
         before = joined[-1] if joined else None
-        entry = _family_member(before, match, words) if before and match.entry.general else None
-        if entry is not None and before is not None:
+        if before is None:
+            joined.append(match)
+            continue
+        entry = _family_member(before, match, words) if match.entry.general else None
+        if before.end == match.start and before.entry.name == match.entry.name:
+            entry = match.entry
+        if entry is not None:
             joined[-1] = Match(before.start, match.end, entry)
         else:
             joined.append(match)

@@ -98,9 +98,10 @@ def _sided(words: NoteWords, found: Findings, part: _PartSaid, word: str, named:
     """Take "the B side" for part B only where something is weighed: a mould has sides too."""
     if word != "side":
         return part
+    if _owner_beside(words, part, named) is not None:
+        return part
     amounts = found.of("amount")
-    of_mould = words.lower[part.end : part.end + 1] == ("of",) and _owner_beside(words, part, named) is None
-    if of_mould or not amounts:
+    if words.lower[part.end : part.end + 1] == ("of",) or not amounts:
         return None
     near = any(-1 <= part.start - item.end <= 3 or -1 <= item.start - part.end <= 2 for item in amounts)
     return replace(part, certain=near)

@@ -1,0 +1,86 @@
+"""Layers and coats in notes, with the catalogue that Mouldbook ships."""
+
+import pytest
+
+from tests.read.naming import found_in, layers_in, note
+
+CSM, ROVING, BIAX, TISSUE, CLOTH = (
+    "chopped strand mat", "woven roving", "biaxial glass", "surface tissue", "glass cloth",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("Two layers of 450 chopped strand mat.", [(CSM, 2, 450, False)]),
+        ("Two layers of 450 gram mat.", [(CSM, 2, 450, False)]),
+        (
+            "one tissue, two 450 csm and a woven roving",
+            [(TISSUE, 1, None, False), (CSM, 2, 450, False), (ROVING, 1, None, False)],
+        ),
+        ("another layer of the 600 biax", [(BIAX, 1, 600, False)]),
+        ("two of 300 mat then one 600 roving", [(CSM, 2, 300, False), (ROVING, 1, 600, False)]),
+        ("a layer of tissue over the scroll", [(TISSUE, 1, None, False)]),
+        ("a double layer of biax", [(BIAX, 2, None, False)]),
+        ("a couple of layers of mat", [(CSM, 2, None, False)]),
+        ("450 csm, two layers", [(CSM, 2, 450, False)]),
+        ("450 csm over the flange", [(CSM, None, 450, False)]),
+        ("two layers of four fifty chopped strand, one of three hundred", [(CSM, 2, 450, False), (CSM, 1, 300, False)]),
+        ("one of the 600 biax", [(BIAX, 1, 600, False)]),
+        ("two more layers", [(None, 2, None, False)]),
+        ("two layers of peel ply", [("peel ply", 2, None, False)]),
+    ],
+)
+def test_layers_have_their_fabric_count_and_weight(text: str, expected: list[object]):
+    assert layers_in(text) == expected
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("three coats of wax", [("wax", 3, None, True)]),
+        ("two thin even coats of PVA", [("pva release", 2, None, True)]),
+        ("two gel coats", [("gel coat", 2, None, True)]),
+        ("second coat of shellac on", [("shellac", 1, None, True)]),
+        ("a coat of the epoxy gel coat", [("epoxy gel coat", 1, None, True)]),
+        ("two coats of primer", [("primer", 2, None, True)]),
+        ("gave it another coat", [(None, 1, None, True)]),
+    ],
+)
+def test_coats_are_counted_for_the_material(text: str, expected: list[object]):
+    assert layers_in(text) == expected
+
+
+# 1.5 oz/ft2 is 457.73 g/m2 and 10 oz/yd2 339.06 g/m2 by NIST SP 811's ounce, foot and yard; that mat is
+# sold by the square foot and cloth by the square yard is common practice, no published source.
+def test_ounces_of_mat_are_per_square_foot_and_of_cloth_per_square_yard():
+    text = "two layers of 1.5 ounce mat and one of 10 ounce cloth"
+    assert layers_in(text, locale="en-US") == [(CSM, 2, 457.73, False), (CLOTH, 1, 339.06, False)]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Weighed 300 grams of mat.",
+        "Ten minutes between coats.",
+        "Wait twenty minutes a coat.",
+        "Forty minutes between the first and second coat.",
+        "The mat is on the shelf.",
+        "Brushed the gel coat on.",
+        "The resin is laminating epoxy.",
+    ],
+)
+def test_what_is_not_laid_is_no_layer(text: str):
+    assert layers_in(text) == []
+
+
+def test_a_weight_that_was_not_said_is_never_guessed():
+    assert layers_in("two layers of csm") == [(CSM, 2, None, False)]
+
+
+def test_a_misheard_fabric_is_laid_and_flagged():
+    words = note("two layers of 450 by axe on the flange")
+    (item,) = found_in(words).of("layer")
+    assert (item.value.name, item.value.count, item.value.gsm) == (BIAX, 2, 450)
+    assert [flag.field for flag in item.flags] == ["materials"]
+    assert words.doc[item.start : item.end].text == "two layers of 450 by axe"
