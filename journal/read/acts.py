@@ -37,9 +37,11 @@ _TOOLS = frozenset(
     "machine press frame".split()
 )
 _GERUND_NOT = frozenset("before after when while for of without by from than with on in about until till since".split())
+_UNTIL = frozenset("before until till til once unless if than".split())
 _GOVERNING = frozenset({"let", "leave", "keep"})
-CASTS = frozenset("cast casting castings pull pulls pulling pulled".split())
+CASTS = frozenset("cast casting castings pull pulls pulling pulled popped demoulded demolded opened took".split())
 _CAST_NOUNS = frozenset("cast casting pull".split())
+_AT_START, _NOWHERE = frozenset({"start"}), frozenset[str]()
 _FIRST_HALVES = frozenset("post de re pre un lay wet tack".split())
 
 
@@ -216,7 +218,8 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
         around = _Around(
             frozenset(words.lower[tail : min(end, head + 1 + _REACH)]),
             words.lower[tail] if tail < end else "",
-            frozenset(family for token, family in near if token >= tail or _may_look_back(words, head, form)),
+            frozenset(family for token, family in near if token >= tail or _may_look_back(words, head, form))
+            | (_AT_START if begin == head else _NOWHERE),
         )
         action = next((test.action for test in _senses()[verb] if _holds(test, around)), None)
         if action == "apply":
@@ -237,9 +240,22 @@ def _governed(words: NoteWords, tail: int, verb: tuple[int, int, str, str]) -> b
 def _is_no_act(words: NoteWords, found: Findings, head: int) -> bool:
     """Tell whether the verb only says what a time is for ("four hours to cure") or what may be ("ready to demould")."""
     before = words.lower[max(0, head - 2) : head]
+    if _is_subordinate(words, head):
+        return True
     if before[-1:] == ("to",):
         return before[0] in ("ready", "able", "safe", "fit", "time", "enough") or bool(found.at("duration", head - 2))
     return before[-1:] in (("nothing",), ("none",), ("anything",))
+
+
+def _is_subordinate(words: NoteWords, head: int) -> bool:
+    """Tell whether the verb only dates or limits another act: "before you drill it", "once the gel has cured"."""
+    for i in range(head - 1, max(-1, head - 7), -1):
+        word = words.lower[i]
+        if word in _UNTIL:
+            return True
+        if word in _OPENERS or word in STOPS:
+            return False
+    return False
 
 
 def _numbered_pulls(words: NoteWords, found: Findings) -> list[Found]:

@@ -132,10 +132,12 @@ stuff: > fill
 shove: > fill
 force: > fill
 hit: > apply
+shake: > mix
+wire: > fit
 cut: back & @polish|compound > polish; back|down|flat & coat|@gel > sand; vent|vents|hole|holes > drill; flash|flashing|edge|edges|excess|flush|sprue|sprues|off > trim; > cut
 snip: > cut
 tailor: > cut
-wait: > wait
+wait: +for & !@duration & !it|that|them > @none; > wait
 stand: > wait
 cure: > cure
 harden: > cure
@@ -180,9 +182,9 @@ compound: > polish
 fit: > fit
 bolt: > fit
 screw: > fit
-bond: > fit
+bond: tear|crack|chip > repair; > fit
 embed: > fit
-glue: > fit
+glue: tear|crack|chip|piece & +the & tear|crack|chip > repair; > fit
 epoxy: +in|+the|+on > fit
 attach: > fit
 mount: > fit
@@ -201,7 +203,7 @@ lever: > demould
 split: +the|+it|+them|+mould|+mold|open|apart|halves|@mould > demould
 separate: > demould
 break: out|open|apart|free & @mould|it|halves|half|case|jacket > demould
-open: @mould|halves|it|up|case|jacket|box > demould
+open: tin|tins|drum|bag|bags|bottle|box|roll|can|tub|tube|sack > check; @mould|halves|it|up|case|jacket|box > demould
 strip: @mould|@part|out|off > demould
 peel: mould|mold|off|out|back|@part > demould
 pop: @oven > post-cure; @second > mix; @fabric|@gel|@release > apply; @insert > fit; @bag > press; bubble|bubbles > check; it|them|that|this|out|off|open|free|loose|apart|@part|@mould > demould; > demould
@@ -228,7 +230,7 @@ draw: @vacuum > press; vacuum|bag|@bag|+down > press; > check
 take: photo|photos|picture|pictures|pic|pics|shot|shots|snap|snaps > photograph; @cast > pull; reading|readings|measurement|measurements|temperature|look > check; flash|excess|edge|edges|off & sander|edge > trim; +back|+down & grit|sander|coat|filler > sand; @mould|apart > demould; out & mould|mold|@part > demould
 get: @weight & @rubber|@resin|@second|@gel|@plaster & !on > weigh; photo|photos|picture|pictures|pic|shot > photograph; @cast > pull; out & @mould|mould|mold|@part > demould; it|them & out|off|open|apart > demould; on & @fabric|@gel|@release|@seal|coat|coats|layer|layers > apply; @fabric|@release|@seal|coat|coats|layer|layers & on|down|in|over > apply; oven > post-cure; bag|vacuum & on|under|down > press
 put: patch > repair; undercut|undercuts|gap|gaps|hole|holes|void|voids|recess|recesses|hollow|cavity & @putty|@filler|@resin|@gel|@clay > fill; @oven|oven > post-cure; vacuum|bag|@bag|@bagging > press; chamber & vacuum|pot > degas; scale|scales > weigh; shelf|away|rack|cupboard|store|container & away|shelf|rack|cupboard|store|box > store; fillet|fillets > fill; wall|dam|fence|@wall > wall; @insert > fit; hole|holes|vent|vents > drill; > apply
-stick: @oven|oven > post-cure; shelf|rack|cupboard > store; @insert > fit; @second|@filler|@fabric|@release|@gel|@pigment|coat|layer|layers > apply
+stick: needle|pin|syringe > repair; @oven|oven > post-cure; shelf|rack|cupboard > store; @insert > fit; @second|@filler|@fabric|@release|@gel|@pigment|coat|layer|layers > apply
 chuck: @oven|oven > post-cure; @second|@filler|@fabric|@release|@gel|@pigment|coat|layer|layers > apply
 sling: @oven|oven > post-cure; > apply
 bung: @oven|oven > post-cure; > apply
@@ -242,13 +244,13 @@ drop: @insert > fit; @second|@filler|@pigment|@fabric > apply; @temperature > @n
 dump: > apply
 toss: @oven|oven > post-cure; > apply
 apply: > apply
-use: @second|@filler|@fabric|@release|@gel|@seal|@resin|@putty > apply
+use: @weight & @resin > laminate; @second|@filler|@fabric|@release|@gel|@seal|@resin|@putty > apply
 add: > apply
 whip: up & @resin|@batch|@gel|@plaster > mix
 run: vacuum|pump > press; bead|fillet > fill; tape & @bag > press; roller > roll; finger|fingers & putty|fillet > fill; over & roller > roll
 work: @fabric|@gel > apply; into|in & putty|@putty > fill
 go: undercut|undercuts|gap|gaps|hole|holes|void|voids|recess|recesses|hollow|cavity & @putty|@filler|@resin|@gel|@clay > fill; oven & in|into > post-cure; on|over|down|in|into|onto & @fabric|@gel|@release|@seal|@putty|@filler|@second|@pigment|@rubber|@plaster|@resin|@clay|@bagging > apply; +on|+down|+over & coat|coats|layer|layers|ply|plies|@coat|@layer > apply; roller|paddle > roll; over|round|around & brush|stipple > stipple; sander|grit|sandpaper|@grit > sand; round|over & wax > release
-come: +out|+off|+away|+free|+apart & @cast > pull; +out|+off|+away|+free|+apart|+loose & @mould|@part|@bag > demould
+come: +out|+off|+away|+free|+apart & @cast > pull; +out|+off|+away|+free|+apart|+loose & @mould|@part|@bag|@start > demould
 slip: +on|+in & @fabric > laminate
 dip: @fabric > laminate
 smooth: @fabric > laminate; @release > release; @clay > wall; > brush
@@ -258,7 +260,7 @@ set: @insert|@clay & in > fit; oven > post-cure; wall|dam > wall; aside > wait
 make: wall|dam|box|flange|fence|barrier > wall; good|repair > repair; up & @resin|@gel|@batch|@plaster|@putty|@rubber|@second > mix; mix|batch|brew|pot & @resin|@gel|@batch|@plaster|@putty|@rubber|@second > mix; @batch > mix; +up > mix; photo|picture > photograph; template|templates|pattern|patterns & @fabric > cut
 prepare: @batch|@resin|@gel|@plaster > mix; @fabric > cut
 do: post|postcure|@postcure > post-cure; repair|patch > repair; mix|batch|@batch > mix; stir > mix; layup|lay|lamination|laminate > laminate; wax|waxing|release > release; sanding|sand|rub > sand; wipe|clean|wash > clean; trim|trimming > trim; polish > polish; check|test > check; pour > pour; @cast > pull; demould|demold > demould; layer|layers|coat|coats|@coat|@layer & @release|@seal|@gel|@fabric|@rubber|@plaster|@resin > apply; coat|coats|@coat|layer|layers|@layer|ply|plies > apply; skin & @gel > apply
-give: stir|mix > mix; wipe|clean|wash|blow|hoover|dust > clean; sand|rub|scuff|key|flat > sand; polish|buff|shine > polish; roll|rolling > roll; stipple > stipple; spray > spray; check|look > check; trim > trim; soak & in > wait; coat|coats|brush|lick > apply; hour|hours|minute|minutes|mins|while|night > wait; > apply
+give: vacuum > degas; stir|mix > mix; wipe|clean|wash|blow|hoover|dust > clean; sand|rub|scuff|key|flat > sand; polish|buff|shine > polish; roll|rolling > roll; stipple > stipple; spray > spray; check|look > check; trim > trim; soak & in > wait; coat|coats|brush|lick > apply; hour|hours|minute|minutes|mins|while|night > wait; > apply
 have: off|out & her|it|them|@part & plug|pattern|mould|mold|off > demould; look|feel > check; stir > mix
 leave: between|coats > @none; cure|curing|overnight|@night|harden|set|weekend|gel|kick > cure; soak|stand|sit|dry|flash|tack|@duration|minute|minutes|hour|hours|while|bit|be|rest|slake|tacky|green > wait; clamped|@bag > press
 let: cure|harden|set|kick|gel|overnight|@night|up & set > cure; soak|stand|sit|dry|flash|tack|rest|slake|go|tacky|breathe|settle|degas|be|cool|@duration > wait
@@ -327,6 +329,9 @@ NOUNS = {
     "layup": "laminate", "lay - up": "laminate", "lay up": "laminate", "lamination": "laminate", "demould": "demould",
     "demold": "demould", "post - cure": "post-cure", "post cure": "post-cure", "postcure": "post-cure",
     "degas": "degas", "trimming": "trim", "sanding": "sand", "polishing": "polish", "waxing": "release",
+    "off it came": "demould", "out it came": "demould", "off she came": "demould", "back on the shelf": "store",
+    "on the rack": "store", "in with the whisk": "mix", "in with the paddle": "mix", "barcol": "check",
+    "shore": "check", "durometer": "check",
 }  # fmt: skip
 
 # Irregular forms: past, participle, and others that the rules of spelling do not give.

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 
-from journal.read.findings import NoteWords
+from journal.read.findings import Found, NoteWords
 from journal.record import Evidence, Transcript, Word
 
 
@@ -33,6 +33,13 @@ class Witness:
         doubt = min((word.probability for word in spoken), default=1.0)
         heard = self._doc.text[first_char:last_char]
         return Evidence(heard, (first_char, last_char), confidence * doubt, rule, audio)
+
+    def of_found(self, *items: Found) -> Evidence:
+        """Return the evidence of a value that was read from these findings together."""
+        spans = [item.said or (item.start, item.end) for item in items]
+        start, end = min(span[0] for span in spans), max(span[1] for span in spans)
+        rule = "+".join(dict.fromkeys(item.rule for item in items))
+        return self.of(start, end, rule, min(item.confidence for item in items))
 
     def _between(self, start: int, end: int) -> list[Word]:
         at = bisect_left(self._ends, start + 1)

@@ -41,7 +41,8 @@ class Found:
     """One thing found in the tokens [start, end) of a note.
 
     `kind` names the concern; `value` is that kind's payload below; `rule` is the id of the rule
-    that made it ("amounts.number-unit"); `confidence` 0 to 1.
+    that made it ("amounts.number-unit"); `confidence` 0 to 1. `said` are the tokens of its words where
+    they stand elsewhere: a correction takes the place of what it corrects.
     """
 
     kind: str
@@ -51,6 +52,7 @@ class Found:
     rule: str
     confidence: float = 0.95
     flags: tuple[Flag, ...] = ()
+    said: tuple[int, int] | None = None
 
     def moved(self, start: int, end: int) -> Found:
         """Return the same finding on other tokens."""

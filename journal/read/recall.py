@@ -88,7 +88,9 @@ class Recall:
         step = self._copied(step, text)
         own = [use.name for use in step.materials if use.name and not self.catalogue.meant_by(use.name)]
         before = self.memory
-        self.memory = replace(before, names=tuple(dict.fromkeys((*before.names, *own))))
+        self.memory = replace(
+            before, names=tuple(dict.fromkeys((*before.names, *own))), steps=(*before.steps, step)
+        )
         step = replace(
             step,
             materials=_once(use for use in map(self._named, step.materials) if use is not None),
@@ -114,6 +116,13 @@ class Recall:
                     return use.name
         return None
 
+    def second(self) -> str | None:
+        """Return the second part that goes into the main material in use, or None."""
+        main = self.catalogue.get(self.main() or "")
+        if main is not None and main.second_part:
+            return main.second_part
+        return next((name for name in reversed(self.memory.names) if BY_NAME.get(name) == "second"), None)
+
     def _is_two_part(self, name: str) -> bool:
         material = self.catalogue.get(name)
         return bool(material and (material.second_part or material.ratio))
@@ -121,6 +130,9 @@ class Recall:
     def _named(self, use: MaterialUse) -> MaterialUse | None:
         if not use.name:
             name = self.main()
+            return replace(use, name=name) if name else None
+        if use.name == "second part":
+            name = self.second()
             return replace(use, name=name) if name else None
         if use.name in _PARTS:
             name = self.main()

@@ -30,7 +30,7 @@ _BETWEEN = frozenset(", . - – — : uh um er erm well oh it 's it's was were i
 _STRIKES = frozenset({("scratch", "that"), ("strike", "that"), ("scrap", "that"), ("delete", "that"), ("ignore", "that"),
                       ("forget", "that"), ("cancel", "that")})  # fmt: skip
 _NUMERIC = frozenset({"amount", "number", "areal", "duration", "ratio", "layer", "condition", "moment"})
-_KINDS = ("duration", "ratio", "layer", "condition", "moment", "areal", "amount", "number", "material", "place", "lot")
+_KINDS = ("duration", "ratio", "layer", "condition", "moment", "areal", "amount", "number", "material", "place", "lot", "act")
 _BACK, _AHEAD = 5, 2
 
 
@@ -108,7 +108,6 @@ def _swap(found: Findings, old: Found, new: Found, mark: range) -> Findings:
     """Return the findings with the new one in the old one's place, in the old one's unit where it has none."""
     better = _in_terms_of(found, old, new)
     gone = set(range(old.start, old.end)) | set(mark)
-    keeps_count = old.kind == "layer" and better is not new
     out = Findings()
     for item in found:
         if item is new and better is not new:
@@ -118,9 +117,24 @@ def _swap(found: Findings, old: Found, new: Found, mark: range) -> Findings:
         if better is not new and new.start <= item.start < new.end and item.kind in ("amount", "number", "areal"):
             continue
         out.add([item])
-    if better is not new:
-        out.add([replace(better, start=old.start if keeps_count else better.start)])
+    span = (new.start, new.end)
+    own_place = _has_own_thing(found, new)
+    if better is not new or not own_place:
+        out = _without(out, new)
+        place = span if own_place else (old.start, old.end)
+        out.add([replace(better, start=place[0], end=place[1], said=span)])
     return out
+
+
+def _without(found: Findings, item: Found) -> Findings:
+    out = Findings()
+    out.add(other for other in found if other is not item)
+    return out
+
+
+def _has_own_thing(found: Findings, new: Found) -> bool:
+    """Tell whether the corrected words name their own thing: "no, 250 of gel"."""
+    return any(new.end <= m.start <= new.end + 3 for m in found.of("material")) or new.kind in ("material", "place", "act")
 
 
 def _number_in(found: Findings, item: Found) -> Fraction | None:

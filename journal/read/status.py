@@ -17,6 +17,7 @@ _WANTED = frozenset("going want wants need needs have has got plan planning abou
                     "remember still yet wanna gotta like time ought thinking".split())  # fmt: skip
 _LATER = frozenset("tomorrow later tonight next soon monday tuesday wednesday thursday friday saturday sunday".split())
 _LEFT_OUT = frozenset("acts.skip acts.omit acts.miss acts.forget".split())
+_WANTED_FACT = frozenset("needs need has have wants want must".split())
 _ADVICE = frozenset("always never you your otherwise ideally whenever before".split())
 
 
@@ -53,6 +54,8 @@ def _said(lead: tuple[str, ...], form: str) -> Status | None:
     there = set(lead)
     if "forgot" in there or "without" in there or ("instead" in there and "of" in there):
         return "not done"
+    if "like" in there and "to" in there and "i" in there and "'d" not in there:
+        return "advised"
     if there.isdisjoint(_NOT):
         return None
     if "wait" in there and there.isdisjoint(_PAST_HELP):
@@ -116,6 +119,8 @@ def _of_facts(words: NoteWords, clause: Clause, before: Clause | None) -> Status
             return "not done"
     if before is not None and before.status != "not done":
         return before.status
+    if "to" in span and "be" in span and not _WANTED_FACT.isdisjoint(span) and "on" in span:
+        return "planned"
     if "tomorrow" in span or (span[0] if span else "") == "next" or "'ll" in span or "will" in span:
         return "planned"
     if "usually" in span or "always" in span or "never" in span:

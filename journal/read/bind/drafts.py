@@ -69,15 +69,23 @@ def _families(words: NoteWords, clause: Clause) -> set[str]:
 def _infer_batch(words: NoteWords, clause: Clause, families: set[str]) -> str | None:
     weighed = [a for a in clause.of("amount") if a.value.unit in _WEIGHTS or a.value.unit is None]
     span = set(words.lower[clause.start : clause.end])
+    if weighed and "batch" in _words_families(span) and span & _MORE:
+        return "mix"
+    if clause.status == "not done" and families & {"filler", "pigment"}:
+        return "mix"
     if "second" in families and (weighed or clause.of("number") or clause.of("ratio") or clause.of("amount")):
         return "mix"
     if (weighed and families & (MAIN | {"water", "filler"})) or len(weighed) > 1:
         return "weigh"
-    if clause.of("ratio"):
+    if clause.of("ratio") and (weighed or families & (MAIN | {"second"}) or not clause.of("observation")):
         return "mix"
     if span & _BATCH and span & _MORE and not clause.of("layer"):
         return "mix"
     return None
+
+
+def _words_families(span: set[str]) -> set[str]:
+    return {"batch"} if span & _BATCH else set()
 
 
 def _infer_pull(words: NoteWords, clause: Clause) -> str | None:
@@ -187,53 +195,97 @@ def _weigh_and_mix(draft: Draft, clause: Clause, action: str, both_said: bool) -
 
 def group(words: NoteWords, clauses: list[Clause]) -> list[Draft]:
     """Return the note's drafts in order. Clauses that name no act go with the act beside them."""
-    drafts: list[Draft] = []
-    waiting: list[Clause] = []
-    last_act = {clause.sentence: i for i, clause in enumerate(clauses) if clause.act}
+    grouping = _Grouping(words, clauses)
     for i, clause in enumerate(clauses):
-        said = clause.act is not None
-        action = clause.act.value.action if clause.act else infer(words, clause)
-        current = drafts[-1] if drafts else None
-        same = current is not None and current.sentence == clause.sentence
+        grouping.take(i, clause)
+    return grouping.finished()
+
+
+class _Grouping:
+    """The drafts so far, and the clauses that wait for the act they belong to."""
+
+    def __init__(self, words: NoteWords, clauses: list[Clause]) -> None:
+        self._words = words
+        self._clauses = clauses
+        self._drafts: list[Draft] = []
+        self._waiting: list[Clause] = []
+        self._last_act = {clause.sentence: i for i, clause in enumerate(clauses) if clause.act}
+
+    def take(self, i: int, clause: Clause) -> None:
+        """Put the i-th clause where it belongs."""
+        action = self._action(clause)
+        current = self._drafts[-1] if self._drafts else None
         if action is None:
-            if current is not None and (same or i >= last_act.get(clause.sentence, -1)):
-                current.clauses.append(clause)
-            else:
-                waiting.append(clause)
-            continue
-        if action == "check" and not said and current is None and _act_follows(clauses, i):
-            waiting.append(clause)
-            continue
-        merged = None
-        if current is not None and (clause.status == current.status or not said):
-            merged = None if _clash(current, clause) else _merged_action(current, clause, action)
-        if current is not None and merged:
-            current.action, current.said = merged, current.said or said
-            current.clauses += [*waiting, clause]
+            self._take_factless(i, clause, current)
+        elif action == "check" and not clause.act and current is None and _act_follows(self._clauses, i):
+            self._waiting.append(clause)
+        elif current is not None and (merged := self._merged(current, clause, action)):
+            current.action, current.said = merged, current.said or clause.act is not None
+            self._give(current, clause)
         else:
-            if any(c.of("observation") for c in waiting):
-                drafts.append(_facts_only(waiting))
-                waiting = []
-            rule = clause.act.rule if clause.act else f"acts.inferred-{action.replace(' ', '-')}"
-            current = Draft(action, clause.status, [*waiting, clause], said, rule, 0.95 if said else 0.8)
-            drafts.append(current)
+            self._open(clause, action)
+
+    def _action(self, clause: Clause) -> str | None:
+        if clause.act is not None:
+            return str(clause.act.value.action)
+        action = infer(self._words, clause)
+        if action is None and self._waiting and self._waiting[-1].sentence == clause.sentence:
+            action = infer(self._words, _together([*self._waiting, clause]))
+        return action
+
+    def _take_factless(self, i: int, clause: Clause, current: Draft | None) -> None:
+        near = current is not None and current.sentence == clause.sentence
+        if current is not None and (near or i >= self._last_act.get(clause.sentence, -1)):
+            current.clauses.append(clause)
+        else:
+            self._waiting.append(clause)
+
+    def _merged(self, current: Draft, clause: Clause, action: str) -> str | None:
+        if clause.act is not None and clause.status != current.status or _clash(current, clause):
+            return None
+        return _merged_action(current, clause, action)
+
+    def _open(self, clause: Clause, action: str) -> None:
+        if any(c.of("observation") for c in self._waiting):
+            self._drafts.append(_facts_only(self._waiting))
+            self._waiting = []
+        rule = clause.act.rule if clause.act else f"acts.inferred-{action.replace(' ', '-')}"
+        said = clause.act is not None
+        status = "done" if action == "check" and not said else clause.status
+        draft = Draft(action, status, [], said, rule, 0.95 if said else 0.8)
+        self._drafts.append(draft)
+        self._give(draft, clause)
+
+    def _give(self, draft: Draft, clause: Clause) -> None:
+        draft.clauses += [*self._waiting, clause]
+        self._waiting = []
         if clause.act:
-            current.acts.append(clause.act)
-        waiting = []
-    if waiting:
-        _place_the_rest(words, drafts, waiting)
-    return drafts
+            draft.acts.append(clause.act)
+
+    def finished(self) -> list[Draft]:
+        """Return the drafts, those without a verb named anew by all their facts together."""
+        if self._waiting and self._drafts:
+            self._drafts[-1].clauses += self._waiting
+        elif any(c.of("condition") or c.of("observation") for c in self._waiting):
+            self._drafts.append(_facts_only(self._waiting))
+        for draft in self._drafts:
+            if not draft.said and draft.action == "weigh":
+                draft.action = infer(self._words, _together(draft.clauses)) or draft.action
+        return self._drafts
+
+
+def _together(clauses: list[Clause]) -> Clause:
+    """Return several clauses as one."""
+    facts: dict[str, list[Found]] = {}
+    for clause in clauses:
+        for kind, items in clause.facts.items():
+            facts.setdefault(kind, []).extend(items)
+    first, last = clauses[0], clauses[-1]
+    return Clause(first.start, last.end, last.sentence, None, last.status, facts)
 
 
 def _act_follows(clauses: list[Clause], i: int) -> bool:
     return any(clause.act for clause in clauses[i + 1 :])
-
-
-def _place_the_rest(words: NoteWords, drafts: list[Draft], waiting: list[Clause]) -> None:
-    if drafts:
-        drafts[-1].clauses += waiting
-    elif any(c.of("condition") or c.of("observation") for c in waiting):
-        drafts.append(_facts_only(waiting))
 
 
 def _facts_only(clauses: list[Clause]) -> Draft:

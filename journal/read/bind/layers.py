@@ -8,7 +8,7 @@ from journal.read.bind.drafts import Draft
 from journal.read.families import family_of
 from journal.read.findings import Areal, Found, LayerSaid, NoteWords
 
-_LAID = frozenset({"laminate", "roll", "wet out", "cut", "press", "repair", "fill", "brush"})
+_LAID = frozenset({"laminate", "roll", "wet out", "cut", "press", "repair", "fill", "brush", "wait", "stipple"})
 
 
 def layers_of(words: NoteWords, draft: Draft) -> tuple[list[Found], set[int]]:

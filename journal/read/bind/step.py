@@ -27,8 +27,10 @@ from journal.record import (
 )
 
 PRONOUN = ""
+SECOND = "second part"
 _TIMING_OF = {"mix": "mix", "thicken": "mix", "tint": "mix", "wait": "wait", "cure": "cure", "post-cure": "post-cure",
               "demould": "demould"}  # fmt: skip
+_SOAKS = frozenset("soak soaked soaking slake slaked slaking steep steeped".split())
 _MASS = frozenset({"g", "ml"})
 _CARRIES = frozenset({"g", "ml"})
 _WEIGHED = frozenset({"weigh", "mix", "thicken", "tint", "pour", "degas"})
@@ -75,7 +77,7 @@ class Binder:
 
     def _evidence(self, item: Found) -> Any:
         self.flags.extend(item.flags)
-        return self.witness.of(item.start, item.end, item.rule, item.confidence)
+        return self.witness.of_found(item)
 
     # ---- materials and amounts -------------------------------------------------------------------------
 
@@ -95,19 +97,39 @@ class Binder:
         )
 
     def _share_out(self, draft: Draft, uses: list[Use]) -> list[Use]:
-        """Give an amount without a material to the main material that has none, if there is just one."""
-        idle = [use for use in uses if use.material is not None and use.amount is None]
-        idle = (
-            [use for use in idle if family_of(use.material.value.name, self.words) not in ("fabric", "release")]
-            if draft.action in _WEIGHED
-            else []
-        )
+        """Give amounts without a material to the main and the second part, in the order that mixes are said in.
+
+        "Laminating epoxy lot 4471, hardener lot 9902: 800 grams and 232"; "tin silicone, 480 and 24".
+        """
+        if draft.action not in _WEIGHED:
+            return uses
         lone = [use for use in uses if use.material is None and use.pronoun is None]
-        if len(lone) == 1 and len(idle) == 1:
-            joined = Use(idle[0].material, lone[0].amount)
-            uses = [use for use in uses if use is not idle[0] and use is not lone[0]]
-            return sorted([*uses, joined], key=lambda use: use.start)
-        return uses
+        idle = [use for use in uses if use.material is not None and use.amount is None and self._is_mixed(use)]
+        joined = {}
+        for use, named in zip(lone, idle, strict=False):
+            joined[id(use)] = Use(named.material, use.amount)
+        gone = {id(named) for named, _ in zip(idle, lone, strict=False)}
+        out = [joined.get(id(use), use) for use in uses if id(use) not in gone]
+        return [self._second_of(out, use) for use in out]
+
+    def _second_of(self, uses: list[Use], use: Use) -> Use:
+        """Return the lone amount after a main material's as the second part's: "tin silicone, 480 and 24"."""
+        if use.material is not None or use.amount is None or use.pronoun is not None:
+            return use
+        at = uses.index(use)
+        first = uses[at - 1] if at else None
+        seconds = [u for u in uses if u.material is not None and self._is_second(u.material)]
+        if first is None or first.amount is None or seconds or self.words.lower[use.amount.start - 1] not in ("and", "with", "to", ","):
+            return use
+        said = MaterialSaid(SECOND, known=False)
+        return Use(Found("material", use.amount.start, use.amount.end, said, "bind.second-part", 0.7), use.amount)
+
+    def _is_second(self, item: Found) -> bool:
+        return item.value.part == "B" or family_of(item.value.name, self.words) == "second"
+
+    def _is_mixed(self, use: Use) -> bool:
+        family = family_of(use.material.value.name, self.words) if use.material else None
+        return family is None or family not in ("fabric", "release", "bagging", "seal", "hardware")
 
     def _materials(self, draft: Draft, uses: list[Use]) -> list[MaterialUse]:
         unit = self._carried_unit(draft)
@@ -120,7 +142,7 @@ class Binder:
         lots = [item for item in draft.of("lot")]
         return self._with_lots(out, lots)
 
-    def _material(self, use: Use, carried: str | None) -> MaterialUse | None:
+    def _material(self, use: Use, carried: tuple[str | None, Fraction]) -> MaterialUse | None:
         if use.material is None and not self._may_stand_alone(use):
             return None
         said: MaterialSaid | None = use.material.value if use.material else None
@@ -129,18 +151,16 @@ class Binder:
             self.flags.extend(item.flags)
         if said is not None and said.misheard:
             self.flags.append(Flag("materials", f'heard "{said.misheard}"'))
-        confidence = min(item.confidence for item in parts)
-        rule = "+".join(item.rule for item in parts)
-        evidence = self.witness.of(use.start, use.end, rule, confidence)
+        evidence = self.witness.of_found(*parts)
         name = said.name if said else PRONOUN
         amount: Amount | None = use.amount.value if use.amount else None
         if amount is None:
             return MaterialUse(name, evidence, said.part if said else None)
-        unit = amount.unit or carried
+        unit, by = (amount.unit, Fraction(1)) if amount.unit else carried
         if unit is None:
             self.flags.append(Flag("unit", f"no unit was said for {float(amount.low):g}"))
-        most = amount.high if amount.high != amount.low else None
-        return MaterialUse(name, evidence, said.part if said else None, amount.low, most, unit)
+        most = amount.high * by if amount.high != amount.low else None
+        return MaterialUse(name, evidence, said.part if said else None, amount.low * by, most, unit)
 
     def _may_stand_alone(self, use: Use) -> bool:
         """Tell whether an amount may be of what is in use: "another 200", "200 of that", "poured 400 grams"."""
@@ -148,16 +168,26 @@ class Binder:
             return False
         before = self.words.lower[max(0, use.amount.start - 3) : use.amount.start]
         more = "another" in before or "more" in (*before, *self.words.lower[use.amount.end : use.amount.end + 1])
-        return use.amount.value.unit is not None or use.pronoun is not None or more
+        return use.amount.value.unit is not None or use.pronoun is not None or more or self._among_weights(use)
 
-    def _carried_unit(self, draft: Draft) -> str | None:
-        units = [a.value.unit for a in draft.of("amount") if a.value.unit in _CARRIES]
-        units = units or [a.value.unit for a in self.found.of("amount") if a.value.unit in _CARRIES]
-        if units:
-            return str(units[0])
-        if {"grams", "gram", "grammes"} & set(self.words.lower):
-            return "g"
-        return "ml" if {"millilitres", "mils", "milliliters", "mls"} & set(self.words.lower) else None
+    def _among_weights(self, use: Use) -> bool:
+        """Tell whether the bare number stands in a list of weights: "240 and 69"."""
+        return use.amount is not None and self.words.lower[use.amount.end : use.amount.end + 1] == ("and",)
+
+    def _carried_unit(self, draft: Draft) -> tuple[str | None, Fraction]:
+        """Return the unit that amounts without one take, and how much of it one of what was said is.
+
+        "33 ounces of resin and 11 of hardener": the 11 are ounces too, not grams.
+        """
+        for items in (draft.of("amount"), self.found.of("amount")):
+            for item in items:
+                if item.value.unit in _CARRIES:
+                    said = [n.value.low for n in self.found.of("number") if item.start <= n.start < item.end]
+                    return item.value.unit, item.value.low / said[0] if len(said) == 1 and said[0] else Fraction(1)
+        there = set(self.words.lower)
+        if there & {"grams", "gram", "grammes"}:
+            return "g", Fraction(1)
+        return ("ml" if there & {"millilitres", "milliliters", "mls", "mil"} else None), Fraction(1)
 
     def _with_lots(self, uses: list[MaterialUse], lots: list[Found]) -> list[MaterialUse]:
         for lot in lots:
@@ -174,7 +204,7 @@ class Binder:
     def _coat_materials(self, layers: list[Found], uses: list[Use]) -> list[MaterialUse]:
         named = {use.material.value.name for use in uses if use.material}
         return [
-            MaterialUse(item.value.name, self.witness.of(item.start, item.end, item.rule, item.confidence))
+            MaterialUse(item.value.name, self.witness.of_found(item))
             for item in layers
             if item.value.coat and item.value.name and item.value.name not in named
         ]
@@ -196,6 +226,8 @@ class Binder:
 
     def _timing(self, draft: Draft, item: Found) -> Timing:
         kind = item.value.hint or _TIMING_OF.get(draft.action, "work")
+        if kind == "wait" and _SOAKS & set(self.words.lower[draft.start : draft.end]):
+            kind = "soak"
         return Timing(kind, item.value.least, item.value.most, self._evidence(item))
 
     def _clock(self, draft: Draft) -> tuple[ClockTime, ...]:
