@@ -1,0 +1,110 @@
+"""The command line: answers, JSON, exit statuses, and errors on one line."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+
+import pytest
+
+
+@pytest.fixture
+def mouldbook(settings):
+    """Return a function that runs the installed command in its own process."""
+    environment = os.environ | {
+        "MOULDBOOK_DATA_DIR": str(settings.data_dir), "MOULDBOOK_WEIGHTS": settings.weights, "COLUMNS": "200",
+    }  # fmt: skip
+    program = os.path.join(os.path.dirname(sys.executable), "mouldbook")
+
+    def run(*words: str, stdin: str = "") -> subprocess.CompletedProcess[str]:
+        return subprocess.run(
+            [program, *words], input=stdin, capture_output=True, text=True, env=environment, check=False
+        )
+
+    return run
+
+
+def test_reading_lines_keeps_their_order_and_tells_a_bad_one(mouldbook):
+    lines = [
+        {"id": "a", "build": "b", "text": "Mixed 700 grams of polyester gel coat with 14 grams of catalyst."},
+        {"id": "b", "build": "b", "text": "Same again."},
+        {"id": "c", "text": "Testing, testing."},
+        {"id": "d"},
+    ]
+    done = mouldbook("read", "--lines", "-", stdin="\n".join(map(json.dumps, lines)) + "\nnot json\n")
+    assert done.returncode == 0, done.stderr
+    answers = [json.loads(line) for line in done.stdout.splitlines()]
+    assert [answer["id"] for answer in answers] == ["a", "b", "c", "d", None]
+    assert answers[1]["steps"][0]["materials"][1]["amount"] == 14
+    assert answers[2]["steps"] == []
+    assert "text" in answers[3]["error"]
+    assert "JSON" in answers[4]["error"]
+
+
+def test_a_line_with_audio_is_heard_and_read(mouldbook, tmp_path, sample):
+    (tmp_path / "note.opus").write_bytes(sample("notes/niche-3-03.opus"))
+    source = tmp_path / "lines.jsonl"
+    source.write_text('{"id": 1, "audio": "note.opus"}\n{"id": 2, "audio": "gone.opus"}\n')
+    heard, missing = map(json.loads, mouldbook("read", "--lines", str(source)).stdout.splitlines())
+    assert "gel coat" in heard["text"].lower()
+    assert heard["steps"][0]["materials"][0]["audio"]
+    assert "gone.opus" in missing["error"]
+
+
+def test_add_takes_the_good_files_and_names_the_bad_one(mouldbook, tmp_path, sample):
+    (tmp_path / "note.opus").write_bytes(sample("notes/niche-3-03.opus"))
+    (tmp_path / "words.txt").write_text("Two coats of release wax on the flange.")
+    (tmp_path / "bad.wav").write_bytes(b"")
+    files = [str(tmp_path / name) for name in ("note.opus", "bad.wav", "words.txt")]
+    done = mouldbook("add", "niche-9", *files, "--mould", "niche", "--json")
+    rows = json.loads(done.stdout)
+    assert done.returncode == 1
+    assert [row.get("state") for row in rows] == ["read", None, "read"]
+    assert "empty" in rows[1]["error"]
+    shown = mouldbook("show", "niche-9")
+    assert shown.returncode == 0
+    assert "release wax" in shown.stdout
+    found = mouldbook("find", "wax", "--json")
+    assert {hit["build_key"] for hit in json.loads(found.stdout)} == {"niche-9"}
+    assert mouldbook("find", "vacuum").returncode == 1
+
+
+def test_what_is_not_there_is_one_line_and_status_1(mouldbook):
+    done = mouldbook("show", "nothing")
+    assert done.returncode == 1
+    assert len(done.stderr.strip().splitlines()) == 1
+    assert "Traceback" not in done.stderr
+
+
+def test_wrong_use_is_status_2(mouldbook):
+    assert mouldbook("read").returncode == 2
+    assert mouldbook("nonsense").returncode == 2
+
+
+def test_a_mix_by_itself(mouldbook):
+    assert "B 87 g" in mouldbook("mix", "300", "--ratio", "100:29").stdout
+    assert json.loads(mouldbook("mix", "500", "--ratio", "4:1", "--of", "total", "--json").stdout)["weights"] == [
+        400,
+        100,
+    ]
+    refused = mouldbook("mix", "300", "--ratio", "100")
+    assert refused.returncode == 1
+    assert refused.stderr.startswith("ratio:")
+
+
+def test_a_laminate_and_a_clock_by_themselves(mouldbook):
+    assert "resin 1050 g" in mouldbook("laminate", "1", "1x450@30").stdout
+    assert "50.0 min at 15 degC (halving per 10 degC)" in mouldbook("clock", "25", "--degc", "15").stdout
+
+
+def test_backup_check_and_restore(mouldbook, tmp_path):
+    words = tmp_path / "words.txt"
+    words.write_text("Two coats of release wax on the flange.")
+    mouldbook("add", "niche-9", str(words), "--mould", "niche")
+    assert mouldbook("backup", str(tmp_path / "copy")).returncode == 0
+    assert mouldbook("check").returncode == 0
+    refused = mouldbook("restore", str(tmp_path / "copy"))
+    assert refused.returncode == 1
+    assert "empty" in refused.stderr
