@@ -203,7 +203,10 @@ class _Reader:
     def _rest(self, at: int, scale: int) -> tuple[Fraction, int] | None:
         """The smaller number after a scale word: "and twelve", ", two hundred and six", "twenty"."""
         start = at
-        if self.text(at) == "," and scale >= 1000 and SCALES.get(self.text(at + 2)) == 100:
+        if self.text(at) == "," and scale >= 1000:
+            pair = self._below_100(at + 1)
+            if pair is None or SCALES.get(self.text(pair[1]), scale) >= scale:
+                return None
             at += 1
         joined = self.text(at) == "and"
         at += joined
