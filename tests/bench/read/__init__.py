@@ -1,0 +1,1 @@
+"""How well and how fast notes are read: `python -m tests.bench.read --help`."""
