@@ -34,9 +34,9 @@ _OPENERS = frozenset("then and , so now next right ok okay but also - – : ; . 
 _TOOLS = frozenset(
     "pot pots cup cups bucket buckets tub tubs stick sticks paddle table block blocks paper disc discs pad pads pen "
     "agent agents brush brushes gun mop wheel line lines time bit bits mark marks ratio point rate tank room area "
-    "machine press frame".split()
+    "machine press frame hole holes station".split()
 )
-_GERUND_NOT = frozenset("before after when while for of without by from than with on in about until till since".split())
+_GERUND_NOT = frozenset("before after when while for of without by from than with on in about until till since into".split())
 _UNTIL = frozenset("before until till til once unless if than".split())
 _GOVERNING = frozenset({"let", "leave", "keep"})
 CASTS = frozenset("cast casting castings pull pulls pulling pulled popped demoulded demolded opened took".split())
@@ -137,6 +137,8 @@ def _is_noun_here(words: NoteWords, i: int, end: int, form: str) -> bool:
     if form == "ing":
         return before in _GERUND_NOT or after in _TOOLS or before in _DETERMINERS
     if form == "ed":
+        if after in ("mix", "mixture", "batch", "resin") and before in _OPENERS:
+            return True
         return before in _ARTICLES and after not in _AFTER_VERB and (tag != "VBD" or before in ("the", "a", "of"))
     if before in _SUBJECTS or (before in _OPENERS and (tag[0] == "V" or after in _OBJECTS)):
         return False
@@ -157,7 +159,7 @@ def _compound(lower: tuple[str, ...], i: int) -> tuple[str, int]:
 def _candidates(words: NoteWords, found: Findings) -> list[tuple[int, int, str, str]]:
     """Return (token, end, verb, form) of the words that stand as verbs, outside of names and reasons."""
     known, out = verb_forms(), []
-    told = _tokens(found, "reason", "cue", "question")
+    told = _tokens(found, "reason", "cue", "question") | _seen(found)
     named = _tokens(found, "material")
     at = 0
     while at < len(words.lower):
@@ -174,13 +176,18 @@ def _candidates(words: NoteWords, found: Findings) -> list[tuple[int, int, str, 
     return out
 
 
+def _seen(found: Findings) -> set[int]:
+    """Return the tokens of faults: "lifted off the mat" is a delamination, not an act."""
+    return {i for x in found.of("observation") if x.value.kind not in ("good", "other") for i in range(x.start, x.end)}
+
+
 def _tokens(found: Findings, *kinds: str) -> set[int]:
     return {token for item in found.of(*kinds) for token in range(item.start, item.end)}
 
 
 def _end_of_reach(words: NoteWords, head: int, limit: int) -> int:
     for i in range(head + 1, limit):
-        if words.lower[i] in STOPS:
+        if words.lower[i] in STOPS or words.lower[i] == "then":
             return i
     return limit
 
@@ -227,7 +234,17 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
         if action and not action.startswith("@"):
             swallowed = n + 1 if governs else -1
             out.append(Found("act", head, tail, ActSaid(action, head, form), f"acts.{verb}", 0.95))
-    return sorted(out, key=lambda item: item.start)
+    return sorted(_settled(words, out), key=lambda item: item.start)
+
+
+def _settled(words: NoteWords, acts: list[Found]) -> list[Found]:
+    """Return the acts without castings that only say when: "first casting, mixed a hundred grams"."""
+    others = [act.start for act in acts if act.value.action not in ("pull", "demould", "check")]
+    return [
+        act for act in acts
+        if act.rule != "acts.pull-order"
+        or not any(act.start < at and STOPS.isdisjoint(words.lower[act.start : at]) for at in others)
+    ]  # fmt: skip
 
 
 def _governed(words: NoteWords, tail: int, verb: tuple[int, int, str, str]) -> bool:
@@ -244,6 +261,11 @@ def _is_no_act(words: NoteWords, found: Findings, head: int) -> bool:
         return True
     if before[-1:] == ("to",):
         return before[0] in ("ready", "able", "safe", "fit", "time", "enough") or bool(found.at("duration", head - 2))
+    after = words.lower[head + 1 : head + 2]
+    if words.lower[head] == "testing" and (after in (("testing",), ("one",), (",",)) or "testing" in before):
+        return True
+    if before[-2:] == ("n't", "been") or before[-2:] == ("not", "been"):
+        return True
     return before[-1:] in (("nothing",), ("none",), ("anything",))
 
 
@@ -271,7 +293,7 @@ def _numbered_pulls(words: NoteWords, found: Findings) -> list[Found]:
         if start and words.lower[start - 1] in (CASTS if named else _CAST_NOUNS) and not number.value.ordinal:
             out.append(Found("act", start - 1, end, ActSaid("pull", start - 1), "acts.pull-number", 0.95))
         elif number.value.ordinal and words.lower[end : end + 1] and words.lower[end] in _CAST_NOUNS:
-            out.append(Found("act", end, end + 1, ActSaid("pull", end), "acts.pull-number", 0.85))
+            out.append(Found("act", end, end + 1, ActSaid("pull", end), "acts.pull-order", 0.85))
     return out
 
 

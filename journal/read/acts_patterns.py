@@ -54,7 +54,7 @@ combine: > mix
 remix: @filler & !@second > thicken; @pigment & !@second > tint; > mix
 batch: > mix
 knead: > mix
-measure: @resin|@second|@gel|@rubber|@plaster|@powder|@filler > weigh; > check
+measure: into|@water|@resin|@second|@gel|@rubber|@plaster|@powder|@filler > weigh; > check
 degas: > degas
 degass: > degas
 deair: > degas
@@ -153,7 +153,7 @@ look: +at|+over|+round|+around|+like|+in|+underneath|+under|+inside > check
 shine: torch|light|lamp > check
 tap: insert|@insert|thread|threads > drill; > check
 feel: > check
-touch: +up > repair; > check
+touch: anything|nothing > @none; +up > repair; > check
 see: +if|+how|+whether > check
 find: > check
 notice: > check
@@ -253,7 +253,7 @@ go: undercut|undercuts|gap|gaps|hole|holes|void|voids|recess|recesses|hollow|cav
 come: +out|+off|+away|+free|+apart & @cast > pull; +out|+off|+away|+free|+apart|+loose & @mould|@part|@bag|@start > demould
 slip: +on|+in & @fabric > laminate
 dip: @fabric > laminate
-smooth: @fabric > laminate; @release > release; @clay > wall; > brush
+smooth: @release > release; @clay > wall; @gel|@plaster|@putty > brush
 tamp: > press
 bed: @insert > fit; @fabric > laminate
 set: @insert|@clay & in > fit; oven > post-cure; wall|dam > wall; aside > wait
@@ -262,7 +262,7 @@ prepare: @batch|@resin|@gel|@plaster > mix; @fabric > cut
 do: post|postcure|@postcure > post-cure; repair|patch > repair; mix|batch|@batch > mix; stir > mix; layup|lay|lamination|laminate > laminate; wax|waxing|release > release; sanding|sand|rub > sand; wipe|clean|wash > clean; trim|trimming > trim; polish > polish; check|test > check; pour > pour; @cast > pull; demould|demold > demould; layer|layers|coat|coats|@coat|@layer & @release|@seal|@gel|@fabric|@rubber|@plaster|@resin > apply; coat|coats|@coat|layer|layers|@layer|ply|plies > apply; skin & @gel > apply
 give: vacuum > degas; stir|mix > mix; wipe|clean|wash|blow|hoover|dust > clean; sand|rub|scuff|key|flat > sand; polish|buff|shine > polish; roll|rolling > roll; stipple > stipple; spray > spray; check|look > check; trim > trim; soak & in > wait; coat|coats|brush|lick > apply; hour|hours|minute|minutes|mins|while|night > wait; > apply
 have: off|out & her|it|them|@part & plug|pattern|mould|mold|off > demould; look|feel > check; stir > mix
-leave: between|coats > @none; cure|curing|overnight|@night|harden|set|weekend|gel|kick > cure; soak|stand|sit|dry|flash|tack|@duration|minute|minutes|hour|hours|while|bit|be|rest|slake|tacky|green > wait; clamped|@bag > press
+leave: between|coats > @none; cure|curing|overnight|@night|harden|set|weekend|gel|kick > cure; soak|stand|sit|dry|flash|tack|@duration|minute|minutes|hour|hours|while|bit|be|till|until|tomorrow|rest|slake|tacky|green > wait; clamped|@bag > press
 let: cure|harden|set|kick|gel|overnight|@night|up & set > cure; soak|stand|sit|dry|flash|tack|rest|slake|go|tacky|breathe|settle|degas|be|cool|@duration > wait
 sit: @duration > wait
 hold: @duration & vacuum|bar > press; @temperature & @duration > post-cure

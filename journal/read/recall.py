@@ -13,6 +13,7 @@ from journal.trade.material import Catalogue
 
 _KEPT = 60
 _BATCHED = ("mix", "weigh", "thicken", "tint")
+_LAYERED = ("laminate", "brush", "spray", "release", "seal")
 _PARTS = {"part a": "A", "part b": "B"}
 _AGAIN = re.compile(
     r"\b(same again|same as (?:before|last time|last|the last|that|the first|yesterday|earlier)|same mix|same amounts?|"
@@ -110,7 +111,8 @@ class Recall:
 
     def main(self) -> str | None:
         """Return the main material of the latest step that named one, or None."""
-        for step in reversed(self.memory.steps):
+        weighed = [s for s in self.memory.steps if s.action in _BATCHED and any(u.amount for u in s.materials)]
+        for step in (*reversed(weighed), *reversed(self.memory.steps)):
             for use in step.materials:
                 if BY_NAME.get(use.name) in MAIN or self._is_two_part(use.name):
                     return use.name
@@ -183,6 +185,9 @@ class Recall:
         """Return the step with the percentages of the latest mix where "same percentage" was said."""
         if not _SAME_SHARE.search(text) or any(use.unit == "percent" for use in step.materials):
             return step
+        if step.ratio is None and "ratio" in text.casefold():
+            said = [earlier.ratio for earlier in self.memory.steps if earlier.ratio and not earlier.ratio.derived]
+            return replace(step, ratio=replace(said[-1], evidence=step.evidence)) if said else step
         for earlier in reversed(self.memory.steps):
             shares = tuple(replace(u, evidence=step.evidence) for u in earlier.materials if u.unit == "percent")
             if shares:
@@ -198,7 +203,8 @@ class Recall:
 
         steps = [
             s for s in self.memory.steps
-            if any(use.amount is not None for use in s.materials) or (s.layers and not only_amounts)
+            if (s.action in _BATCHED and any(use.amount is not None for use in s.materials))
+            or (s.layers and not only_amounts and s.action in _LAYERED)
         ]  # fmt: skip
         return max(reversed(steps), key=rank, default=None)
 

@@ -28,6 +28,8 @@ def status_of(words: NoteWords, clause: Clause, before: Clause | None) -> Status
     head = clause.act.value.head
     if clause.act.rule in _LEFT_OUT:
         return "not done"
+    if clause.act.value.form == "s" and clause.act.value.action == "check":
+        return "done"
     floor = before.act.end if before and before.act else max(0, clause.start - 6)
     lead = words.lower[max(floor, clause.start if not before else group_start(words, head, floor)) : head]
     lead = words.lower[min(clause.start, group_start(words, head, floor)) : head] or lead
@@ -42,7 +44,7 @@ def status_of(words: NoteWords, clause: Clause, before: Clause | None) -> Status
     return "done"
 
 
-_SAME_IN_PAST = frozenset("put cut let set cast split spread fit wet shut".split())
+_SAME_IN_PAST = frozenset("hit put cut let set cast split spread fit wet shut".split())
 
 
 def _is_past(words: NoteWords, head: int) -> bool:
@@ -54,6 +56,8 @@ def _said(lead: tuple[str, ...], form: str) -> Status | None:
     there = set(lead)
     if "forgot" in there or "without" in there or ("instead" in there and "of" in there):
         return "not done"
+    if "had" in there and lead[-1:] == ("to",):
+        return "done"
     if "like" in there and "to" in there and "i" in there and "'d" not in there:
         return "advised"
     if there.isdisjoint(_NOT):
@@ -62,7 +66,7 @@ def _said(lead: tuple[str, ...], form: str) -> Status | None:
         return None
     if not there.isdisjoint(("you", "should", "must", "want")):
         return "advised"
-    if not there.isdisjoint(_PAST_HELP) or form == "ed" or "wo" in there or "ca" in there:
+    if not there.isdisjoint(_PAST_HELP) or form in ("ed", "ing") or "wo" in there or "ca" in there:
         return "not done"
     return "advised"
 
@@ -97,7 +101,7 @@ def _bare(words: NoteWords, clause: Clause, before: Clause | None, lead: tuple[s
     if before is not None and before.act is not None and not {"i", "we"} & set(lead):
         if before.status in ("planned", "advised"):
             return before.status
-        return "done" if clause.facts.get("amount") else "planned"
+        return "done" if clause.of("amount") else "planned"
     span = words.lower[clause.start : clause.end]
     if lead[-1:] == ("to",) and ("used" in lead or "managed" in lead or "used" in span):
         return "done"
@@ -105,6 +109,8 @@ def _bare(words: NoteWords, clause: Clause, before: Clause | None, lead: tuple[s
         return "planned"
     if {"i", "we"} & set(lead):
         return "advised" if words.tags[clause.act.value.head if clause.act else 0] in ("VBP", "VB") else "done"
+    if (clause.of("amount") or clause.of("layer")) and not clause.of("reason"):
+        return "done"
     if clause.of("reason") or clause.of("warning") or not _ADVICE.isdisjoint(span):
         return "advised"
     return "planned"
@@ -117,6 +123,8 @@ def _of_facts(words: NoteWords, clause: Clause, before: Clause | None) -> Status
         lead = words.lower[max(clause.start, item.start - 3) : item.start]
         if "no" in lead or "without" in lead or ("not" in lead and "any" in lead):
             return "not done"
+    if ("'ll" in span or "going" in span) and "do" in span:
+        return "planned"
     if before is not None and before.status != "not done":
         return before.status
     if "to" in span and "be" in span and not _WANTED_FACT.isdisjoint(span) and "on" in span:

@@ -23,6 +23,9 @@ _EMPTY_VERBS = frozenset(
 _STATES = frozenset("wants needs takes is 's want need take says".split())
 TOLD_TIMES = frozenset({"pot life", "gel", "tack", "demould"})
 AGAIN = "again"
+_BOUGHT = frozenset("ordered order bought buy delivered deliver owe paid pay ordering".split())
+_GELS = frozenset("gel gels gelled gelling kick kicks kicked".split())
+_COATS = frozenset("coats coat".split())
 _OF_ITSELF = frozenset({"release", "seal", "fabric", "bagging", "putty"})
 
 
@@ -69,7 +72,9 @@ def _families(words: NoteWords, clause: Clause) -> set[str]:
 def _infer_batch(words: NoteWords, clause: Clause, families: set[str]) -> str | None:
     weighed = [a for a in clause.of("amount") if a.value.unit in _WEIGHTS or a.value.unit is None]
     span = set(words.lower[clause.start : clause.end])
-    if weighed and "batch" in _words_families(span) and span & _MORE:
+    if weighed and span & {"another", "more"} or (weighed and span & _BATCH and span & _MORE):
+        return "mix"
+    if len(weighed) > 1 and families & MAIN and ("to" in span or "water" not in families):
         return "mix"
     if clause.status == "not done" and families & {"filler", "pigment"}:
         return "mix"
@@ -82,10 +87,6 @@ def _infer_batch(words: NoteWords, clause: Clause, families: set[str]) -> str | 
     if span & _BATCH and span & _MORE and not clause.of("layer"):
         return "mix"
     return None
-
-
-def _words_families(span: set[str]) -> set[str]:
-    return {"batch"} if span & _BATCH else set()
 
 
 def _infer_pull(words: NoteWords, clause: Clause) -> str | None:
@@ -107,8 +108,11 @@ def _infer_from_timings(words: NoteWords, clause: Clause) -> str | None:
         if any(words.lower[i] in _STATES for i in range(clause.start, clause.end)):
             return "check"
         return "post-cure" if "post-cure" in hints else "cure"
-    if hints & TOLD_TIMES:
+    span = words.lower[clause.start : clause.end]
+    if hints & TOLD_TIMES or (clause.of("moment") and not _GELS.isdisjoint(span)):
         return "check"
+    if "wait" in hints and "between" in span and not _COATS.isdisjoint(span):
+        return "brush"
     if hints & {"wait", "soak"} and not clause.of("layer") and "between" not in words.lower[clause.start : clause.end]:
         return "wait"
     return None
@@ -124,16 +128,20 @@ def infer(words: NoteWords, clause: Clause) -> str | None:
         return "laminate"
     if "coat" in families:
         return applied(families - {"resin", "rubber", "plaster"}) or "brush"
+    if _BOUGHT & set(words.lower[clause.start : clause.end]):
+        return None
+    timed = _infer_from_timings(words, clause)
+    if timed == "check":
+        return timed
     batch = _infer_batch(words, clause, families)
     if batch:
         return batch
     span = " ".join(words.lower[clause.start : clause.end])
     noun = next((action for noun, action in NOUNS.items() if noun in span), None)
-    if noun:
+    if noun and _is_verbless(words, clause) and "bench" not in span:
         return noun
     if families & _OF_ITSELF and len(families) == 1 and _is_verbless(words, clause):
         return applied(families)
-    timed = _infer_from_timings(words, clause)
     if timed:
         return timed
     if copies(" ".join(words.lower[clause.start : clause.end])):
@@ -175,10 +183,11 @@ def _merged_action(draft: Draft, clause: Clause, action: str) -> str | None:
         special = pair & {"release", "seal"}
         return next(iter(special)) if special else action if said else draft.action
     if AGAIN in pair:
-        return next(iter(pair - {AGAIN})) if said or draft.said else AGAIN
+        other = next(iter(pair - {AGAIN}))
+        return other if said or draft.said or other == "mix" else AGAIN
     if action == "check" and not said:
         apart = {item.value.hint for item in clause.of("duration")} & TOLD_TIMES
-        return None if apart or clause.status != draft.status else draft.action
+        return None if apart or (clause.status != draft.status and not same_sentence) else draft.action
     if pair == {"cure", "wait"} and not both_said:
         return "cure"
     return None
@@ -237,6 +246,8 @@ class _Grouping:
         near = current is not None and current.sentence == clause.sentence
         if current is not None and (near or i >= self._last_act.get(clause.sentence, -1)):
             current.clauses.append(clause)
+            if clause.status == "planned" and not current.said and current.action != "check":
+                current.status = "planned"
         else:
             self._waiting.append(clause)
 

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from fractions import Fraction
 
 from journal.read.bind.drafts import Draft
 from journal.read.families import family_of
 from journal.read.findings import Areal, Found, LayerSaid, NoteWords
 
+_PIECES = frozenset("piece pieces strip strips square squares sheet sheets length lengths patch patches bit bits "
+                    "circle circles disc discs ring rings panel panels off".split())  # fmt: skip
+_TIMES = {"once": 1, "twice": 2, "thrice": 3}
 _LAID = frozenset({"laminate", "roll", "wet out", "cut", "press", "repair", "fill", "brush", "wait", "stipple"})
 
 
@@ -44,12 +48,35 @@ def _loose(words: NoteWords, draft: Draft) -> list[Found]:
             if item.value.unit is None and 100 <= item.value.low == item.value.high <= 2500:
                 out.append(Found("layer", item.start, item.end, LayerSaid(None, None, item.value.low), item.rule, 0.8))
     if draft.action in _LAID:
+        out += _twice(words, draft, layers)
         for item in draft.of("material"):
             inside = any(layer.start <= item.start < layer.end for layer in layers)
             if not inside and family_of(item.value.name, words) == "fabric":
-                out.append(Found("layer", item.start, item.end, LayerSaid(item.value.name, None, None),
+                count, start = _pieces(words, draft, item.start)
+                out.append(Found("layer", start, item.end, LayerSaid(item.value.name, count, None),
                                  item.rule, item.confidence, item.flags))  # fmt: skip
     return out
+
+
+def _pieces(words: NoteWords, draft: Draft, at: int) -> tuple[Fraction | None, int]:
+    """Return the count of cut pieces before a fabric ("four strips of the biax") and where it starts."""
+    for number in draft.of("number"):
+        gap = words.lower[number.end : at]
+        if 0 < len(gap) <= 4 and not _PIECES.isdisjoint(gap) and number.value.low == number.value.high:
+            return number.value.low, number.start
+    return None, at
+
+
+def _twice(words: NoteWords, draft: Draft, layers: list[Found]) -> list[Found]:
+    """Return the coats of "waxed it twice"."""
+    if layers or draft.action not in ("release", "seal", "brush", "spray"):
+        return []
+    names = [item.value.name for item in draft.of("material")]
+    return [
+        Found("layer", i, i + 1, LayerSaid(names[0] if names else None, Fraction(_TIMES[words.lower[i]]), None, True),
+              "layers.times", 0.8)
+        for i in range(draft.start, draft.end) if words.lower[i] in _TIMES
+    ]  # fmt: skip
 
 
 def _without_fabric(words: NoteWords, item: Found) -> Found:

@@ -57,7 +57,7 @@ class Binder:
             action=draft.action,
             status=draft.status,
             evidence=self.witness.of(first, last, draft.rule, draft.confidence),
-            materials=tuple(self._materials(draft, uses) + coats),
+            materials=tuple(self._materials(draft, uses) + coats + self._hardware(draft)),
             ratio=self._ratio(draft),
             layers=tuple(self._layer(item) for item in layers),
             timings=tuple(self._timing(draft, item) for item in draft.of("duration")),
@@ -84,6 +84,8 @@ class Binder:
     def _uses(self, draft: Draft, used: set[int]) -> list[Use]:
         materials = [m for m in draft.of("material") if m.start not in used and not self._told(m)]
         amounts = [a for a in draft.of("amount") if self._is_amount(a, used)]
+        if draft.action not in _WEIGHED:
+            amounts = [a for a in amounts if a.value.unit is not None]
         return self._share_out(draft, bind(self.words, materials, amounts))
 
     def _told(self, item: Found) -> bool:
@@ -93,7 +95,8 @@ class Binder:
     def _is_amount(self, item: Found, used: set[int]) -> bool:
         value: Amount = item.value
         return (
-            item.start not in used and value.bound != "most" and value.unit not in ("mm", "m2") and not self._told(item)
+            item.start not in used and not self.found.at("layer", item.start) and not self.found.at("lot", item.start)
+            and value.bound != "most" and value.unit not in ("mm", "m2") and not self._told(item)
         )
 
     def _share_out(self, draft: Draft, uses: list[Use]) -> list[Use]:
@@ -101,10 +104,19 @@ class Binder:
 
         "Laminating epoxy lot 4471, hardener lot 9902: 800 grams and 232"; "tin silicone, 480 and 24".
         """
+        idle = [use for use in uses if use.material is not None and use.amount is None and self._is_mixed(use)]
+        named = [use for use in uses if use.pronoun is not None]
+        if len(named) == len(idle) == 1:
+            joined_use = Use(idle[0].material, named[0].amount)
+            return [joined_use if use is named[0] else use for use in uses if use is not idle[0]]
         if draft.action not in _WEIGHED:
             return uses
         lone = [use for use in uses if use.material is None and use.pronoun is None]
-        idle = [use for use in uses if use.material is not None and use.amount is None and self._is_mixed(use)]
+        given = [use.material for use in uses if use.material is not None and use.amount is not None]
+        if any(self._is_second(item) for item in given):
+            idle = [use for use in idle if use.material and not self._is_second(use.material)]
+        elif given:
+            idle = [use for use in idle if use.material and self._is_second(use.material)]
         joined = {}
         for use, named in zip(lone, idle, strict=False):
             joined[id(use)] = Use(named.material, use.amount)
@@ -208,6 +220,22 @@ class Binder:
             for item in layers
             if item.value.coat and item.value.name and item.value.name not in named
         ]
+
+    def _hardware(self, draft: Draft) -> list[MaterialUse]:
+        """Return counted things that are fitted, by the words said: "fitted two threaded inserts"."""
+        if draft.action != "fit":
+            return []
+        out = []
+        for item in draft.of("amount"):
+            end = item.end
+            while end < draft.end and self.words.tags[end] in ("JJ", "VBN", "VBD", "NN", "NNS", "NNP", "HYPH"):
+                end += 1
+            plural = end > item.end and self.words.tags[end - 1] == "NNS"
+            if item.value.unit in (None, "count") and plural and not self.found.at("material", item.end):
+                name = " ".join(self.words.lower[item.end : end])
+                evidence = self.witness.of(item.start, end, "bind.hardware", item.confidence)
+                out.append(MaterialUse(name, evidence, None, item.value.low, None, "count"))
+        return out
 
     # ---- the other facts -------------------------------------------------------------------------------
 

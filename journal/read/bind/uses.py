@@ -12,6 +12,7 @@ _LINKS = frozenset("of the a an that this my our your mixed some more fresh new 
 _COPULA = frozenset(
     ", : - = – at was is are 's ’s about to came comes weighs weighed out and of roughly the total".split()
 )
+_APART = frozenset("and with . ; ! ? lot batch tin number".split())
 _PRONOUNS = frozenset("that it this them these those".split())
 _UNBOUND = 3.0
 
@@ -45,7 +46,7 @@ def _forward(words: NoteWords, amount: Found, material: Found) -> float:
         return 0.5
     if set(gap) <= _LINKS and len(gap) <= 3:
         return 0.7 if "and" not in gap and "with" not in gap else 2.2
-    return 2.0 if len(gap) <= 2 and "and" not in gap and "with" not in gap else _UNBOUND * 2
+    return 2.0 if len(gap) <= 2 and _APART.isdisjoint(gap) else _UNBOUND * 2
 
 
 def _backward(words: NoteWords, material: Found, amount: Found) -> float:
@@ -57,7 +58,7 @@ def _backward(words: NoteWords, material: Found, amount: Found) -> float:
         return 1.0
     if set(gap) <= _COPULA and len(gap) <= 4:
         return 0.4 if "and" not in gap else 1.8
-    return 1.6 if len(gap) <= 3 and "and" not in gap and "with" not in gap else _UNBOUND * 2
+    return 1.6 if len(gap) <= 3 and _APART.isdisjoint(gap) else _UNBOUND * 2
 
 
 def bind(words: NoteWords, materials: list[Found], amounts: list[Found]) -> list[Use]:
