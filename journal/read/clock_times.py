@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from journal.read.measures import Measured
 from journal.read.nearby import sentence
+from journal.read.number_words import SMALL
 from journal.read.numerals import CERTAINTY, Numeral
 from journal.read.pairs import MINUTES_TO, sense
 
@@ -44,7 +45,11 @@ class Wall:
 
 def walls(measured: Measured, locale: str) -> list[Wall]:
     """Return the times of day of a note; the words of the day beside them are not yet taken along."""
-    found = [wall for numeral in measured.scan.numerals if (wall := _wall(measured, numeral, locale))]
+    found: list[Wall] = []
+    for numeral in measured.scan.numerals:
+        wall = _wall(measured, numeral, locale)
+        if wall is not None and not (found and numeral.start < found[-1].end):
+            found.append(wall)
     return found + _named(measured.scan.pieces.texts)
 
 
@@ -138,19 +143,29 @@ def _by_number(measured: Measured, numeral: Numeral) -> Wall | None:
     from_to = before == "from" and following[:1] in (("till",), ("until",), ("til",))
     if hour is None or not (marked or rough or from_to or before in _AT):
         return None
+    if (minutes := _minutes_beside(measured, numeral)) is not None and before in _AT:
+        return Wall(hour, int(minutes.value), numeral.start, minutes.end, "moments.at-time", 0.8)
     end = numeral.end + (following[:1] == ("o'clock",))
     if marked:
         return Wall(hour, minute, numeral.start, end, "moments.marked", 0.97)
     whole = numeral.halves is None and numeral.value.denominator == 1 and numeral.value < 100
     if _goes_on(texts, numeral):
         return None
-    if whole and (hour > 12 or (before == "by" and texts[max(0, numeral.start - 2)][-1:].isdecimal())):
+    if whole and (hour > 12 or (before == "by" and texts[max(0, numeral.start - 2)] in SMALL)):
         return None
     if numeral.form == "digits" and not whole and len(texts[numeral.start]) < 4:
         return None
     certainty = 0.6 if rough and not dated else 0.75 if whole else 0.85
     rule = "moments.at-hour" if whole else "moments.at-time"
     return Wall(hour, minute, numeral.start, end, rule, certainty * CERTAINTY[numeral.form])
+
+
+def _minutes_beside(measured: Measured, numeral: Numeral) -> Numeral | None:
+    """Return the minutes of "at ten ten", "at eleven fifteen", where hour and minutes are separate numbers."""
+    after = next((n for n in measured.scan.numerals if n.start == numeral.end), None)
+    if after is None or _hour(numeral) is None or after.form != "words" or _in_measure(measured, after):
+        return None
+    return after if after.value.denominator == 1 and 10 <= after.value <= 59 else None
 
 
 def _closes(texts: tuple[str, ...], at: int) -> bool:

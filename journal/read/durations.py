@@ -119,8 +119,8 @@ def _cues(texts: tuple[str, ...]) -> dict[int, str]:
     for at, text in enumerate(texts):
         following = texts[at + 1] if at + 1 < len(texts) else ""
         kind = _TWO_WORDS.get((text, following))
-        if kind is None and text in _HINTS and following not in _NOT_CUES:
-            kind = _HINTS[text]
+        if kind is None and not (text == "gel" and following in _NOT_CUES):
+            kind = _HINTS.get(text)
         if kind is None or (kind == "tack" and _STATE & set(texts[max(0, at - 3) : at])):
             continue
         if texts[max(0, at - 2) : at] == ("post", "-") or texts[max(0, at - 1) : at] == ("post",):

@@ -59,6 +59,8 @@ for _spellings, _unit in SPELLED.items():
 
 # Letters that are units only next to digits: 400 g, 2h, but not "a g".
 ABBREVIATIONS = frozenset('g l m s h c f " in pa mb ft pt gal min sec no % ° mg cl'.split())
+# After digits only: "20 C", but "five c" is no temperature.
+AFTER_DIGITS = frozenset('c f m l s h in pa mb "'.split())
 # Written against their digits: "30s", "2h", "6in". With a space they are other words.
 GLUED_ONLY = frozenset({"s", "h", "in"})
 AFTER_IN = frozenset({"wide", "long", "brush", "roller", "thick", "by", "x", "deep", "across", "diameter", "square"})

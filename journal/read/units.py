@@ -8,6 +8,7 @@ from fractions import Fraction
 from journal.read.pieces import Pieces
 from journal.read.unit_words import (
     ABBREVIATIONS,
+    AFTER_DIGITS,
     AFTER_IN,
     BY_FIRST,
     COUNTED,
@@ -69,7 +70,7 @@ def _stands(pieces: Pieces, at: int, near: int) -> bool:
         together = pieces.tokens[at - 1] == pieces.tokens[at]
         return digits and (together or (text == "in" and pieces.texts[at + 1 : at + 2] != () and
                                         pieces.texts[at + 1] in AFTER_IN))  # fmt: skip
-    return digits or (at > near and pieces.texts[at - 1] not in ("a", "an", "of"))
+    return digits or (text not in AFTER_DIGITS and at > near and pieces.texts[at - 1] not in ("a", "an", "of"))
 
 
 def _resolve(

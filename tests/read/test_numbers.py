@@ -181,7 +181,8 @@ def test_any_written_number_reads_back(digits, places):
 
 WORDS = st.sampled_from(
     "three fifty a hundred and twelve to one or half point nine minus oh two 400 g grams of at past ten quarter 100:28 "
-    "1/2 ½ , . - : / % to twenty five minutes hour ago layers mat 450 by weight mil the shop about least third second x "
+    "1/2 ½ , . - : / % to twenty five minutes hour ago layers mat 450 by weight mil the shop about least third "
+    "second x "
     "double dozen couple pint degrees c between per parts percent volume until o'clock pm tomorrow".split()
 )
 

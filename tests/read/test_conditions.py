@@ -1,0 +1,114 @@
+from fractions import Fraction
+
+import pytest
+
+from journal.read.findings import ConditionSaid
+from tests.read.quantities import both, said
+
+
+def only(text: str, locale: str = "en-GB") -> ConditionSaid:
+    (found,) = both("condition", text, locale)
+    return found.value
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "value", "of"),
+    [
+        ("shop's at nineteen", "temperature", 19, "shop"),
+        ("the shop is at 18 degrees", "temperature", 18, "shop"),
+        ("nineteen in the shop", "temperature", 19, "shop"),
+        ("it's 21 degrees in here", "temperature", 21, "shop"),
+        ("temperature nineteen point two", "temperature", Fraction("19.2"), None),
+        ("temp's 21", "temperature", 21, None),
+        ("resin at 21 degrees", "temperature", 21, "resin"),
+        ("the resin is at 21", "temperature", 21, "resin"),
+        ("oven at 60°C", "temperature", 60, "oven"),
+        ("oven's at sixty", "temperature", 60, "oven"),
+        ("20C", "temperature", 20, None),
+        ("20 degrees celsius", "temperature", 20, None),
+        ("68F", "temperature", 20, None),
+        ("68 degrees fahrenheit", "temperature", 20, None),
+        ("minus five degrees", "temperature", -5, None),
+        ("heater's on at twenty two", "temperature", 22, None),
+        ("post-cured at 100 for four hours", "temperature", 100, None),
+        ("fifty five percent humidity", "humidity", 55, None),
+        ("humidity's 55%", "humidity", 55, None),
+        ("humidity fifty five", "humidity", 55, None),
+        ("65 RH", "humidity", 65, None),
+        ("relative humidity is 55", "humidity", 55, None),
+        ("minus nought point nine bar", "vacuum", 900, None),
+        ("-0.9 bar", "vacuum", 900, None),
+        ("vacuum at 950 millibar", "vacuum", 950, None),
+        ("two bar", "pressure", 2, None),
+        ("half a millimetre thick", "thickness", Fraction("0.5"), None),
+        ("0.5 mm of gel coat", "thickness", Fraction("0.5"), None),
+        ("wet film of 20 thou", "thickness", Fraction("0.508"), None),
+        ("500 microns", "thickness", Fraction("0.5"), None),
+        ("laminate measures 3.1 mm", "thickness", Fraction("3.1"), None),
+        ("75 mm overlap", "length", 75, None),
+        ("trimmed back to forty mil", "length", 40, None),
+        ("three feet long", "length", Fraction("914.4"), None),
+        ("the mould is 1.2 square metres", "area", Fraction("1.2"), None),
+        ("ten square feet", "area", Fraction("0.9290304"), None),
+    ],
+)
+def test_a_condition_lands_in_its_unit(text, kind, value, of):
+    condition = only(text)
+    assert (condition.kind, condition.value, condition.of) == (kind, value, of)
+
+
+@pytest.mark.parametrize(
+    ("text", "locale", "celsius"),
+    [
+        ("shop's at 70 degrees", "en-US", "190/9"),
+        ("61 in the shop", "en-US", "145/9"),
+        ("resin at 40 degrees", "en-US", "40"),
+        ("oven at 140", "en-US", "60"),
+        ("post cure 4 hours at 140", "en-US", "60"),
+        ("oven at 70 degrees", "en-GB", "70"),
+    ],
+)
+def test_bare_degrees_of_45_and_over_are_fahrenheit_in_an_american_shop(text, locale, celsius):
+    assert only(text, locale).value == Fraction(celsius)
+
+
+def test_inches_of_mercury_are_a_vacuum():
+    """28 inHg at 33.86389 mbar each (NIST SP 811 Appendix B.8): 948.19 mbar."""
+    for text in ("28 inches of mercury", "pulled 28 inches of vacuum", "28 inHg", "vacuum gauge at 28 inches"):
+        assert float(only(text).value) == pytest.approx(948.18892)
+        assert only(text).kind == "vacuum"
+
+
+def test_thirty_psi_is_pressure_in_bar():
+    """1 psi is 6894.757 Pa (NIST SP 811 Appendix B.8)."""
+    assert float(only("30 psi on the gun").value) == pytest.approx(2.0684271)
+
+
+@pytest.mark.parametrize(
+    ("text", "why"),
+    [
+        ("vacuum at 1.2 bar", "more than a full vacuum"),
+        ("vacuum at 50 millibar absolute", "an absolute pressure was said"),
+        ("18 to 22 degrees in the shop", "a range was said"),
+        ("20 mil wet film", "may mean"),
+    ],
+)
+def test_a_doubt_is_flagged(text, why):
+    (found,) = said("condition", text)
+    assert any(why in flag.why for flag in found.flags)
+    assert {flag.field for flag in found.flags} == {"conditions"}
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["2 inch brush", "18 mil ply", "45 degree biax", "two percent catalyst", "mixed at 100 to 28", "cured at room temp",
+     "two square metres of cloth", "at ten past two", "cured for two hours", "in the shop at two"],
+)  # fmt: skip
+def test_what_is_no_condition_is_none(text):
+    assert both("condition", text) == []
+
+
+def test_two_places_each_keep_their_temperature():
+    first, second = both("condition", "The shop is at 18 degrees and the resin is at 21.")
+    assert (first.value.of, first.value.value) == ("shop", 18)
+    assert (second.value.of, second.value.value) == ("resin", 21)

@@ -1,0 +1,130 @@
+from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from num2words import num2words
+
+from tests.read.quantities import both, said
+
+
+def ends(text: str) -> list:
+    (found,) = both("duration", text)
+    return [found.value.least, found.value.most]
+
+
+@pytest.mark.parametrize(
+    ("text", "least", "most"),
+    [
+        ("forty minutes", 2400, 2400),
+        ("about forty minutes", 2400, 2400),
+        ("40min", 2400, 2400),
+        ("40 mins.", 2400, 2400),
+        ("an hour and a half", 5400, 5400),
+        ("one and a half hours", 5400, 5400),
+        ("an hour and twenty", 4800, 4800),
+        ("hour and twenty", 4800, 4800),
+        ("an hour and twenty minutes", 4800, 4800),
+        ("an hour ten", 4200, 4200),
+        ("two hours thirty", 9000, 9000),
+        ("half an hour", 1800, 1800),
+        ("half hour", 1800, 1800),
+        ("a quarter of an hour", 900, 900),
+        ("three quarters of an hour", 2700, 2700),
+        ("five to ten minutes", 300, 600),
+        ("5-10 minutes", 300, 600),
+        ("five or ten minutes", 300, 600),
+        ("five, ten minutes", 300, 600),
+        ("between five and ten minutes", 300, 600),
+        ("ten to twelve minutes", 600, 720),
+        ("left overnight", 28800, 57600),
+        ("a couple of hours", 7200, 7200),
+        ("at least sixteen hours", 57600, None),
+        ("sixteen hours minimum", 57600, None),
+        ("24 hours before it's demoulded, at least.", 86400, None),
+        ("more than an hour", 3600, None),
+        ("inside twenty minutes", 0, 1200),
+        ("inside the twenty minutes", 0, 1200),
+        ("within an hour", 0, 3600),
+        ("up to an hour", 0, 3600),
+        ("no more than ten minutes", 0, 600),
+        ("ten minutes tops", 0, 600),
+        ("two days", 172800, 172800),
+        ("another ten minutes", 600, 600),
+        ("ten more minutes", 600, 600),
+        ("a minute or so", 60, 60),
+        ("twenty odd minutes", 1200, 1200),
+        ("twenty-ish minutes", 1200, 1200),
+        ("24 hour cure", 86400, 86400),
+        ("24-hour cure", 86400, 86400),
+        ("thirty seconds", 30, 30),
+        ("thirty second stir", 30, 30),
+        ("two minutes thirty seconds", 150, 150),
+        ("a week", 604800, 604800),
+        ("forty five minutes", 2700, 2700),
+        ("twenty minutes give or take five", 1200, 1200),
+    ],
+)
+def test_a_duration_has_its_least_and_most(text, least, most):
+    assert ends(text) == [least, most]
+
+
+@pytest.mark.parametrize(
+    ("text", "hint"),
+    [
+        ("pot life of 25 minutes", "pot life"),
+        ("pot life's about twenty minutes", "pot life"),
+        ("25 minutes pot life", "pot life"),
+        ("working time is ten minutes", "pot life"),
+        ("gelled in 12 minutes", "gel"),
+        ("it went off in twelve minutes", "gel"),
+        ("kicked after fifteen minutes", "gel"),
+        ("tack free at two hours", "tack"),
+        ("two hours between coats", "wait"),
+        ("waited forty minutes", "wait"),
+        ("left it for half an hour", "wait"),
+        ("stirred for three minutes", "mix"),
+        ("mixed it for three minutes", "mix"),
+        ("24 hour cure", "cure"),
+        ("cured for 24 hours", "cure"),
+        ("post-cured for four hours", "post-cure"),
+        ("post cure six hours", "post-cure"),
+        ("four hours in the oven", "post-cure"),
+        ("took me an hour", "work"),
+        ("soaked for half an hour", "soak"),
+        ("demoulded after 24 hours", "demould"),
+        ("brushed the gel coat out in ten minutes", None),
+        ("forty minutes", None),
+    ],
+)
+def test_the_words_beside_it_tell_what_it_is_the_time_of(text, hint):
+    (found,) = both("duration", text)
+    assert found.value.hint == hint
+
+
+def test_each_duration_of_a_note_takes_its_own_hint():
+    found = both("duration", "Stirred for three minutes, pot life is 25 minutes and it gelled in twelve minutes.")
+    assert [item.value.hint for item in found] == ["mix", "pot life", "gel"]
+
+
+def test_a_number_takes_the_unit_said_just_before():
+    _, second = both("duration", "ten minutes under vacuum, then another five resting")
+    assert (second.value.least, second.value.most, second.rule) == (300, 300, "durations.carried")
+    _, second = both("duration", "Demould time's fifteen minutes, pot life's two and a half.")
+    assert second.value.least == 150
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["ten minutes ago", "an hour and ten minutes ago", "due in an hour", "in ten minutes' time", "ten minutes past two",
+     "five minutes to ten", "the second coat", "a second coat", "at ten past two", "over the weekend"],
+)  # fmt: skip
+def test_a_moment_is_no_duration(text):
+    assert both("duration", text) == []
+
+
+@given(st.integers(1, 9999), st.sampled_from([("seconds", 1), ("minutes", 60), ("hours", 3600), ("days", 86400)]))
+def test_any_duration_spelled_out_reads_back(tenths, unit):
+    name, seconds = unit
+    (found,) = said("duration", f"waited {num2words(tenths / 10, lang='en_GB')} {name} for it")
+    assert found.value.least == found.value.most == Fraction(tenths, 10) * seconds
