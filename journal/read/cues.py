@@ -41,6 +41,9 @@ _LIKENESS = frozenset(
     " porridge".split()
 )
 _FEELS = frozenset("thick thin runny creamy smooth stiff tacky even loose sloppy sticky leathery rubbery".split())
+_WHOLE = frozenset({"likeness", "consistency"})
+_SETTING = frozenset("gel kick set skin cure harden thicken stiffen tack".split())
+_TOUCH = frozenset("can could ca touch press tap push tilt lift see feel wiggle flex scratch".split())
 _MEN = frozenset({"i", "we"})
 _SEEN = frozenset({"could", "can", "ca", "see", "saw", "was", "had", "felt", "stopped", "got", "no", "'ve", "'m"})
 
@@ -58,7 +61,7 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
         if opening is None or opening[0] < end:
             continue
         start, body, name = opening
-        end = phrase_end(words, start, body)
+        end = body if name in _WHOLE else phrase_end(words, start, body)
         if name == "until" and not _tells(words, body, end):
             end = at + 1
         else:
@@ -75,7 +78,9 @@ def _tag(words: NoteWords, at: int) -> str:
 
 
 def _tells(words: NoteWords, start: int, end: int) -> bool:
-    """Whether the words after "until" say a state: a verb, an adjective or a participle."""
+    """Whether the words after "until" say a state: a verb, an adjective or a participle, or one word alone."""
+    if end - start == 1:
+        return True
     return any(words.tags[i] in FINITE or words.tags[i] in ("JJ", "JJR", "VBN", "VBG") for i in range(start, end))
 
 
@@ -93,6 +98,8 @@ def _until(words: NoteWords, at: int) -> _Opening:
 def _when(words: NoteWords, at: int) -> _Opening:
     """ "when it goes dull", not "when I opened it" nor "when it's cold"."""
     verb = _state_verb(words, at + 1)
+    if verb is not None and words.lower[at + 1] == "you" and words.lower[verb] not in _TOUCH:
+        return None
     if verb is None or _word(words, at - 1) in _NO_CUE_BEFORE or words.lower[verb] in _STORY:
         return None
     if words.tags[verb] == "VBD" and words.doc[verb].lemma_ in ("be", "have"):
@@ -115,6 +122,19 @@ def _state_verb(words: NoteWords, at: int) -> int | None:
 def _shortened_is(words: NoteWords, at: int) -> bool:
     """Whether an "'s" that was tagged as a possessive is "is" ("when the gel's tacky")."""
     return words.tags[at] == "POS" and _tag(words, at + 1) in ("JJ", "VBN", "RB", "VBG")
+
+
+def _while(words: NoteWords, at: int) -> _Opening:
+    """ "while it's still tacky"; "while it was curing" is a time."""
+    verb = _state_verb(words, at + 1)
+    if verb is None or words.doc[verb].lemma_ not in ("be", "'"):
+        return None
+    after = verb + 1
+    while _tag(words, after) == "RB":
+        after += 1
+    return (
+        (at, at + 1, "while") if _tag(words, after) == "JJ" and _word(words, after) not in _WEATHER - {"wet"} else None
+    )
 
 
 def _once(words: NoteWords, at: int) -> _Opening:
@@ -147,6 +167,8 @@ def _before(words: NoteWords, at: int) -> _Opening:
     verb = _state_verb(words, at + 1) if _word(words, at + 1) in ("it", "the") else None
     if verb is None or words.tags[verb] not in ("VBZ", "VBP") or _forbidden(words, at):
         return None
+    if words.doc[verb].lemma_ not in _SETTING and _word(words, verb + 1) != "off" and _word(words, at + 2) != "next":
+        return None
     return at, at + 1, "before"
 
 
@@ -169,7 +191,9 @@ def _should(words: NoteWords, at: int) -> _Opening:
     told = _word(words, after + 1)
     if (told in _SAFE and told not in ("a", "an", "off", "out")) or _tag(words, after + 1) in ("", ".", ",", "CD"):
         return None
-    if _word(words, after) == "have" and _tag(words, after + 1) in ("VBN", "VBD"):
+    if "CD" in words.tags[after + 1 : after + 4] or (
+        _word(words, after) == "have" and _tag(words, after + 1) in ("VBN", "VBD")
+    ):
         return None
     return at, at + 1, "should"
 
@@ -200,6 +224,8 @@ def _likeness(words: NoteWords, at: int) -> _Opening:
     start = at
     while start > at - 4 and _tag(words, start - 1) in ("JJ", "NN", "RB", "VBG", "DT", "JJR"):
         start -= 1
+    if _word(words, start) in ("the", "this", "that", "these"):
+        return None
     if _word(words, start - 1) in ("like", "to", "as"):
         if _word(words, start - 1) == "to" and _tag(words, at + 1) == "NN":
             return None
@@ -236,7 +262,8 @@ def _if(words: NoteWords, at: int) -> _Opening:
 
 _RULES: dict[str, Callable[[NoteWords, int], _Opening]] = {
     **dict.fromkeys(("until", "till", "til", "'til", "’til", "untill"), _until),
-    "when": _when, "whenever": _when, "once": _once, "soon": _soon, "moment": _moment, "point": _moment,
+    "when": _when, "while": _while, "whenever": _when, "once": _once, "soon": _soon, "moment": _moment,
+    "point": _moment,
     "before": _before, "should": _should, "looking": _looking, "want": _want, "consistency": _consistency,
     "'ll": _will_see, "’ll": _will_see, "if": _if, **dict.fromkeys(_LIKENESS, _likeness),
 }  # fmt: skip

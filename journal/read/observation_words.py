@@ -27,7 +27,7 @@ THINGS = _kinds({
     "fisheye": "fisheye fisheyes fish-eye fish-eyes cissing",
     "warp": "warp warping curling twist bow distortion",
     "print-through": "print-through printthrough telegraphing",
-    "bridging": "bridging",
+    "bridging": "bridging bridge bridges",
     "blush": "blush blushing bloom blooming",
     "dust": "dust grit fluff hair hairs hairs lint debris fly bug moth bristle bristles dirt specks speck swarf",
     "leak": "leak leaks leakage leaking weeping",
@@ -57,7 +57,7 @@ EVENTS = _kinds({
 })  # fmt: skip
 
 STATES = _kinds({
-    "tacky": "tacky sticky tack",
+    "tacky": "tacky sticky",
     "soft": "soft rubbery uncured undercured under-cured cheesy bendy gummy spongy green unset mushy squidgy",
     "blush": "milky cloudy greasy waxy hazy chalky",
     "warp": "warped twisted bowed distorted",
@@ -71,8 +71,8 @@ STATES = _kinds({
     "crack": "cracked crazed brittle",
     "chip": "chipped",
     "tear": "torn",
-    "stuck": "stuck",
     "bubble": "bubbly foamy frothy aerated",
+    "good": "hard",
     "other": "lumpy thin uneven proud gloopy runny stringy",
 })  # fmt: skip
 
@@ -83,7 +83,8 @@ SAYINGS = _sayings({
         "touch | kicked off * hot | melted the cup | melted the pot | started smoking | started to smoke | went "
         "off like a | cooked | smoked",
     "fisheye":
-        "orange peel | fish eyes | fish eye | separated on the wax | crawled | beaded up | pulled into beads",
+        "orange peel | fish eyeing | fish eyes | fish eye | separated on the wax | crawled | beaded up |"
+        " pulled into beads",
     "wrinkle":
         "crocodile skin | elephant skin",
     "bridging":
@@ -94,13 +95,13 @@ SAYINGS = _sayings({
     "print-through":
         "print through | printing through | printed through | weave showing | see the weave printing through | "
         "see the weave coming through | see the weave | see the glass through | print - through | weave printing "
-        "through | weave has printed | weave coming through | see the biax | mat showing through",
+        "through | weave has printed | weave coming through | mat showing through",
     "dry glass":
         "dry glass | dry fibre | dry fibres | dry fibers | dry mat | white patch | white patches | white spots | "
         "white spot | dry spot | dry spots | dry patch | dry patches | dry bit | dry bits | dry area | dry areas "
         "| still white | resin starved",
     "soft":
-        "soft spot | soft spots | soft patch | soft patches | still wet | dents with | can dent it",
+        "soft spot | soft spots | soft patch | soft patches | dents with | can dent it",
     "tacky":
         "tacky spot | tacky patch | sticky patch | sticky patches | grabs the glove | sticks to the glove | does "
         "not come off on the glove | does n't come off on the glove",
@@ -111,8 +112,8 @@ SAYINGS = _sayings({
         "gone yellow | went yellow | gone brown | went brown | went off colour | off colour | turned yellow | "
         "turned brown | turned amber | colour's off | wrong colour",
     "bubble":
-        "pips of air | pip of air | air bubble | air bubbles | trapped air | air trapped | air in | bit of air | "
-        "bits of air | blow hole | blow holes",
+        "pips of air | pip of air | air bubble | air bubbles | trapped air | air trapped | air in it |"
+        " air in the | bit of air | bits of air | blow hole | blow holes",
     "void":
         "air pocket | air pockets | air hole | air holes | pocket of air | pockets of air | air under | see "
         "daylight | missed a bit | did n't fill | not filled",
@@ -121,8 +122,9 @@ SAYINGS = _sayings({
     "other":
         "resin rich",
     "stuck":
-        "stuck fast | stuck solid | stuck hard | locked on | locked solid | locked in | would n't come | wo n't come | would n't release | would n't budge | wo n't budge | wo n't "
-        "release | hung up | did n't release | had to pry | had to be pried",
+        "stuck fast | stuck solid | stuck hard | locked on | locked solid | locked in | would n't come |"
+        " wo n't come | would n't release | would n't budge | wo n't budge | wo n't release | hung up |"
+        " did n't release | had to pry | had to be pried",
     "leak":
         "lost vacuum | losing vacuum | dropping vacuum | hissing | came through the seam",
     "warp":
@@ -134,28 +136,27 @@ SAYINGS = _sayings({
     "crack":
         "broke | spider cracks | stress cracks | star crack | star cracks",
     "good":
-        "off clean | clean as a whistle | came out clean | like a dream | a treat | one colour , no streaks | one "
-        "colour | one color | spot on | happy with | no problem | no problems | no issues | no trouble | like "
-        "glass | dead flat | sounds solid | sounded solid | tack free | tack - free | fully cured | rock hard | "
-        "nice and even | nice and smooth | nice and flat | nice and clean | nice and runny | nice and hard | nice "
-        "and clear | holding vacuum | holding steady | every detail | all the detail | good to go | good as new | "
-        "crystal clear | set hard | gone hard | gone off hard | gone off nice | gone off nicely | sharp as | did "
-        "n't stick | wet out nicely | laid down nicely",
+        "off clean | lifted off clean | clean as a whistle | came out clean | like a dream | a treat |"
+        " one colour , no streaks | one colour | one color | spot on | happy with | no problem | no"
+        " problems | no issues | no trouble | like glass | dead flat | sounds solid | sounded solid | tack"
+        " free | tack - free | fully cured | rock hard | nice and even | nice and smooth | nice and flat |"
+        " nice and clean | nice and runny | nice and hard | nice and clear | holding vacuum | holding"
+        " steady | good as new | crystal clear | set hard | gone hard | gone off hard | gone off nice |"
+        " gone off nicely | sharp as | did n't stick | wet out nicely | laid down nicely",
 })  # fmt: skip
 
 UNDONE = _kinds({
     "soft": "cured cure set hard gelled gel kicked kick gone go hardened harden",
     "dry glass": "wet wetted saturated",
-    "void": "filled fill",
     "stuck": "release released come budge shift",
 })  # fmt: skip
 """What is a fault when denied ("didn't cure", "not quite wetted out", "wouldn't budge")."""
-UNDONE_THEN = frozenset("off out properly yet through under underneath fully right up at all again loose apart away".split())
+UNDONE_THEN = frozenset("off out properly yet through fully right up at all again loose apart away".split())
 
 GOOD = frozenset(
-    "lovely perfect perfectly beautiful beautifully nice nicely clean cleanly great good well brilliant brilliantly mint"
-    " sweet solid smooth glossy tidy crisp sharp even flawless flawlessly easy easily neatly neat fine flat clear bright"
-    " alright okay gorgeous superb spotless".split()
+    "lovely perfect perfectly beautiful beautifully nice nicely clean cleanly great good well brilliant"
+    " brilliantly mint sweet solid smooth glossy tidy crisp sharp even flawless flawlessly easy easily"
+    " neatly neat fine flat clear bright alright okay gorgeous superb spotless".split()
 )
 STRONG_GOOD = frozenset(
     "lovely perfect beautiful great brilliant mint crisp flawless gorgeous superb spotless good glossy solid".split()
@@ -164,17 +165,19 @@ CAME = frozenset(
     "came come comes coming turned turns went gone looks look looked looking popped released pulled feels felt parted"
     " lifted demoulded demolded opened separated".split()
 )
-CAME_WITH = frozenset("out off on down away up apart over really very pretty nice and all so quite absolutely dead back real"
-                      " first time a bit of the mould pattern mold it still just".split())  # fmt: skip
+CAME_WITH = frozenset(
+    "out off on down away up apart over really very pretty nice and all so quite absolutely dead back real first time a"
+    " bit of the mould pattern mold it still just".split()
+)
 BEING = frozenset(
-    "'s ’s is are was were be been being feels felt feel looks looked look went gone going got getting stayed stays still"
-    " bit slightly quite very really pretty too little touch dead nice and all again turned turning came seems seemed"
-    " a now never somewhat fairly rather mostly".split()
+    "'s ’s is are was were be been being feels felt feel looks looked look went gone going got getting"
+    " stayed stays still bit slightly quite very really pretty too little touch dead nice and all again"
+    " turned turning came seems seemed a now never somewhat fairly rather mostly".split()
 )
 QUANTITIES = frozenset(
-    "a an one two three four five few couple some several many lots little tiny small big large bit bits of odd single"
-    " minor fine nasty hairline deep long bad slight loads load another more trapped surface spider stress dozen huge"
-    " horrible wee 2 3 4 5 6 numerous occasional air pea sized the".split()
+    "a an one two three four five few couple some several many lots little tiny small big large bit bits"
+    " of odd single minor fine nasty hairline deep long bad slight loads load another more trapped surface"
+    " spider stress dozen huge horrible wee 2 3 4 5 6 numerous occasional air pea sized the".split()
 )
 ATTRIBUTE_OF = frozenset("spot spots patch patches area areas bit bits edge edges corner corners".split())
 HYPOTHETICAL = frozenset(
@@ -183,8 +186,37 @@ HYPOTHETICAL = frozenset(
     " usually always sometimes get".split()
 )
 WORKED_OUT = frozenset(
-    "pop popped popping roll rolled rolling chase chased work worked working degas degassed knock knocked tap tapped"
-    " break broke burst get got prick pricked brush brushed blow blew squeeze squeezed stipple stippled vibrate vibrated"
-    " wipe wiped clean cleaned hoover vacuum drill drilled drilling punch bored cut marked coax coaxed stir stirred push"
-    " pushed draw drew bring brought pull pulled make sand sanded seal sealed".split()
+    "pop popped popping roll rolled rolling chase chased work worked working degas degassed knock knocked"
+    " tap tapped break broke burst get got prick pricked brush brushed blow blew squeeze squeezed stipple"
+    " stippled vibrate vibrated wipe wiped clean cleaned hoover vacuum drill drilled drilling punch bored"
+    " cut marked coax coaxed stir stirred push pushed draw drew bring brought pull pulled make sand sanded"
+    " seal sealed glue glued fill filled patch patched repair repaired needle".split()
+)
+MENDED = frozenset("glue glued fill filled patch patched repair repaired sand sanded".split())
+"""Verbs of WORKED_OUT after which a fault that is counted is news: "filled two pinholes"."""
+DENYING = frozenset("did does has have had is was were are would wo could ca 's ’s still".split())
+HELPERS = frozenset({"'s", "’s", "is", "are", "was", "were", "be", "been"})
+PLACING = frozenset(
+    "on in under at along by near behind around round over across inside underneath beneath between all"
+    " of from off out the a to up down away back open through".split()
+)
+PARTICLES = frozenset("up off away down out through apart back over badly slightly".split())
+PRAISING_ADVERBS = frozenset("nicely beautifully lovely perfectly cleanly brilliantly".split())
+OF_MANY_THINGS = frozenset({"other", "dust", "void", "warp", "exotherm", "bridging"})
+"""Kinds whose nouns name much else ("hole", "run", "bridge") and so need a number or an adjective before them."""
+ALWAYS_NAMED = frozenset({"void", "voids", "dust", "grit", "lint", "smoke", "bridging", "warping"})
+ON_AN_OBJECT = frozenset({"tore", "cracked", "chipped", "bridged"})
+VAGUE_EVENTS = frozenset("split lifted peeled ran drained stained slid boiled twisted locked grabbed".split())
+VAGUE_STATES = frozenset(
+    "hot warm scorching roasting boiling steaming lumpy thin uneven proud gloopy runny stringy dry"
+    " starved soft yellow brown amber green rubbery chalky".split()
+)
+_BATCH = frozenset("batch pot resin mix cup it laminate lot bucket".split())
+_POORLY = frozenset("bit too little patchy looks looked".split())
+OF_THE_BATCH = dict.fromkeys(("hot", "warm"), _BATCH) | dict.fromkeys(("dry", "thin", "proud", "runny"), _POORLY)
+"""What must be said before a vague word for it to be of the work."""
+WARMING = frozenset("got getting gets going went bit very really too little patchy looks looked".split())
+OF_THE_WORK = frozenset(
+    "still bit too gone went going little slightly turned is 's ’s was feels felt quite looks stayed are"
+    " were very got".split()
 )

@@ -32,31 +32,35 @@ _AUX = frozenset(
     {"'s", "’s", "was", "is", "been", "be", "were", "are", "has", "have", "had", "got", "gets", "get", "being"}
 )
 _TO = frozenset(
-    "to 'll ’ll will can could would do does did not n't n’t should must just let me us you help make never always 'd ’d"
-    " might may they i we".split()
+    "to 'll ’ll will can could would do does did not n't n’t should must just let me us you help make"
+    " never always 'd ’d might may they i we".split()
 )
 _ON_AN_OBJECT = frozenset({"the", "a", "an", "it", "them", "on", "another", "your", "my", "that", "this", "some", "in",
                            "two", "three", "one", "up", "out", "off"})  # fmt: skip
 _RIDERS = frozenset({"no", "not", "nice", "but", "without", "and"})
 PURPOSES = frozenset(
-    "stop keep avoid help prevent let allow ensure reduce save protect hold catch break ease strengthen"
+    "grab stop keep avoid help prevent let allow ensure reduce save protect hold catch break ease strengthen"
     " stiffen improve pop drive support minimise minimize lessen cut stiff even match bridge spread soften"
     " hide release compensate account fight slow speed encourage lock control account guard guarantee get"
     " give make be kill".split()
 )
+_MORE_ACTS = frozenset("carve scrape flip turn carry stop start crack".split())
 _GOVERNORS = frozenset(
-    "want wants wanted need needs needed going gon go got have has had having used using try tries tried trying ready able"
-    " start starts started starting begin began begun plan planning planned like likes supposed meant mean seem seems"
-    " seemed remember remembered forgot forget how what where when up close down hard easy happy about due as next back"
-    " thanks prone likely tend tends decided managed said told ask asked left not is was 's ’s be are enough good nice"
-    " safe fine best better important difficult possible tempting it them him her me us".split()
-) - {"it", "them", "up", "down", "back", "left", "like", "hard"}
+    "want wants wanted need needs needed going gon go got have has had having used using try tries tried"
+    " trying ready able start starts started starting begin began begun plan planning planned like likes"
+    " supposed meant mean seem seems seemed remember remembered forgot forget how what where when up close"
+    " down hard easy happy about due as next back thanks prone likely tend tends decided managed said told"
+    " ask asked left not is was 's ’s be are enough good nice safe fine best better important difficult"
+    " possible tempting".split()
+) - {"up", "down", "back", "left"}
 _PURPOSES_WITH = {
     "get": frozenset("the rid all any a more it air better out into".split()),
     "give": frozenset("it the a us me them you some more better".split()),
     "make": frozenset("it sure the them demoulding".split()),
     "be": frozenset("safe sure on certain".split()),
 }
+SAME_PAST = frozenset({"put", "cut", "set", "let", "cast", "hit", "spread", "split"})
+"""Verbs whose past is spelled as their base, which taggers take for either."""
 LONGEST = 26
 
 
@@ -91,7 +95,7 @@ def starts_sentence(words: NoteWords, at: int) -> bool:
 
 def is_act(words: NoteWords, at: int) -> bool:
     """Return whether the token is a form of a verb of the trade."""
-    return words.lower[at] in verb_forms()
+    return words.lower[at] in verb_forms() or words.lower[at] in _MORE_ACTS
 
 
 def is_purpose(words: NoteWords, at: int) -> bool:
@@ -103,7 +107,7 @@ def is_purpose(words: NoteWords, at: int) -> bool:
     if lower[before] in _GOVERNORS or words.tags[before] in ("MD", "WRB"):
         return False
     needed = _PURPOSES_WITH.get(lower[after])
-    return needed is None or lower[at + 2 : at + 3] != () and lower[at + 2] in needed
+    return needed is None or (lower[at + 2 : at + 3] != () and lower[at + 2] in needed)
 
 
 def phrase_end(words: NoteWords, start: int, body: int, verb: bool = False, reason: bool = False) -> int:
@@ -222,7 +226,7 @@ def _bare_act(words: NoteWords, at: int) -> bool:
 
 def _has_object(words: NoteWords, at: int) -> bool:
     after = words.lower[at + 1]
-    return after in _ON_AN_OBJECT or words.lower[at] in ("stop", "start", "keep") and words.tags[at + 1] == "VBG"
+    return after in _ON_AN_OBJECT or (words.lower[at] in ("stop", "start", "keep") and after.endswith("ing"))
 
 
 def _so_that(words: NoteWords, at: int, reason: bool) -> bool:
@@ -241,7 +245,9 @@ def _has_verb(words: NoteWords, at: int) -> bool:
 
 
 def _but(words: NoteWords, at: int, reason: bool) -> bool:
-    return reason or not any(word in NEGATIONS for word in words.lower[at + 1 : at + 4])
+    if words.tags[at + 1 : at + 2] == ("JJ",):
+        return reason
+    return reason or NEGATIONS.isdisjoint(words.lower[at + 1 : at + 4])
 
 
 def _in_case(words: NoteWords, at: int, reason: bool) -> bool:

@@ -21,15 +21,16 @@ def _with_plurals(names: str) -> frozenset[str]:
 
 PARTS = _with_plurals(
     # moulds
-    "flange undercut overhang spigot socket rebate seam sprue riser runner fillet cavity parting joggle register locator"
-    " mortise mortice tenon lug tab boss bosses gusset stiffener keyway"
+    "flange undercut overhang spigot socket rebate seam sprue riser runner outlet inlet cavity parting"
+    " joggle register locator mortise mortice tenon lug tab boss bosses gusset stiffener keyway"
     # edges and hollows
     " edge rim lip corner rib ridge groove channel flute crease crevice recess hollow pocket notch slot dimple cove"
     " chamfer bevel step return shoulder waist hinge tip apex arris outline perimeter quirk nook cranny"
     # architecture
-    " cornice moulding molding architrave frieze dentil modillion corbel bracket capital column pilaster plinth pedestal"
-    " keystone niche arch archway soffit spandrel baluster balustrade finial cartouche rosette roundel medallion boss"
-    " patera bead beading astragal ogee scotia torus fascia panel coffer dado skirting abacus volute entablature mullion"
+    " cornice moulding molding architrave frieze dentil modillion corbel bracket capital column pilaster"
+    " plinth pedestal keystone niche arch archway soffit spandrel baluster balustrade finial cartouche"
+    " rosette roundel medallion boss patera bead beading astragal ogee scotia torus fascia coffer dado"
+    " skirting abacus volute entablature mullion"
     # ornament
     " scroll acanthus leaf leaves petal flower bud berry berries stem stalk tendril vine swag garland festoon wreath"
     " ribbon bow drapery fold curl shell scallop fan plume feather flame urn vase shield crest crown lion mask cherub"
@@ -37,9 +38,10 @@ PARTS = _with_plurals(
     # vessels
     " spout handle foot-ring footring lid"
     # bodies
-    " nose ear brow eyebrow cheek chin forehead jaw beard mane paw claw talon wing beak horn antler hoof snout nostril"
-    " eyelid eyebrow lip whisker fang tooth teeth tongue toe heel ankle knee calf thigh elbow wrist knuckle fingertip"
-    " collar cuff sleeve hem lapel belt buckle sandal toenail shoulder torso hip fin tail"
+    " nose ear brow eyebrow cheek chin forehead jaw beard mane paw claw talon wing beak horn antler hoof"
+    " snout nostril eyelid eyebrow lip whisker fang tooth teeth tongue toe heel ankle knee calf thigh"
+    " elbow wrist knuckle fingertip collar cuff sleeve hem lapel belt buckle sandal toenail shoulder torso"
+    " hip fin tail"
     # vehicles and hulls
     " hull keel transom deck gunwale bow stern chine strake bulkhead bonnet fender bumper sill wheelarch drain"
 ) - {"reeds", "fans", "step", "steps", "bow", "boss", "mask", "masks", "return", "returns", "runner", "runners"} | {
@@ -47,33 +49,36 @@ PARTS = _with_plurals(
 }  # fmt: skip
 
 COMMON_PARTS = _with_plurals(
-    "half side end back front top bottom middle centre center inside outside base face core plug jacket wall head neck"
-    " foot eye mouth throat hand arm leg finger body belly chest spine root gate vent hole line area region section spot"
-    " part piece patch surface step return boss runner bow mask floor roof key detail profile radius curve bend point"
-    " level third quarter join joint split"
+    "half side end back front top bottom middle centre center inside outside base face head neck foot eye"
+    " mouth throat hand arm leg finger body belly chest spine root gate vent hole line area region section"
+    " spot part piece patch surface step return boss runner bow mask floor roof key detail profile radius"
+    " curve bend point level third quarter join joint split"
 ) | {"feet", "halves"}  # fmt: skip
 
 WHOLES = _with_plurals(
-    "mould mold shell casting cast pattern master plug jacket case piece part panel pan box tub tray tool tooling former"
-    " original statue bust figure frame bath basin bowl door window wall"
+    "mould mold shell casting cast pattern master plug jacket case piece part panel pan box tub tray tool"
+    " tooling former original statue bust figure frame bath basin bowl door window wall"
 )
 
 SIDES = frozenset(
-    "left right top bottom front back rear upper lower inner outer inside outside near far middle centre center central"
-    " side lefthand righthand hand left-hand right-hand opposite north south east west leading trailing outermost"
-    " innermost underside topmost".split()
+    "left right top bottom front back rear upper lower inner outer inside outside near far middle centre"
+    " center central side lefthand righthand hand left-hand right-hand opposite north south east west"
+    " leading trailing outermost innermost underside topmost".split()
 )
 MODIFIERS = SIDES | frozenset(
-    "first second third fourth last other both big small little large long short deep shallow tight sharp fine thin thick"
-    " wide narrow high low main whole entire vertical horizontal flat curved round straight outside parting split pour"
-    " pouring bolt vent air bleed filler registration return joint mating back bottom mould mold seam clay plaster male"
-    " female raised sunken rolled turned carved undercut same own".split()
+    "first second third fourth last other both big small little large long short deep shallow tight sharp"
+    " fine thin thick wide narrow high low main whole entire vertical horizontal flat curved round"
+    " straight outside parting split pour pouring bolt vent air bleed filler registration return joint"
+    " mating back bottom mould mold seam clay plaster male female raised sunken rolled turned carved"
+    " undercut same own".split()
 )
 LINE_PARTS = frozenset("split parting mould mold seam joint join centre center mating glue shut bond water".split())
 HOLE_PARTS = frozenset(
     "pour pouring bolt vent air filler bleed drain screw dowel fixing sprue breather spigot key".split()
 )
-SURFACE_PARTS = SIDES | frozenset("high low deep tight thin thick dry mould mold mating tool show".split())
+SURFACE_PARTS = SIDES | frozenset(
+    "lowest highest deepest thinnest thickest high low deep tight thin thick dry mould mold mating tool show".split()
+)
 
 ARTICLES = frozenset("the a an this that these those its my your his her our their".split())
 COUNTS = frozenset("both all each every either other another one two three four five six some".split())
@@ -90,24 +95,30 @@ FRAMES = frozenset("in onto under underneath beneath behind around round along a
 """Prepositions after which any noun with an article is a place, unless NO_PLACES has it."""
 
 CONTAINERS = frozenset(
-    "pot bucket cup tub oven fridge freezer kettle bench table board tray bag bin drum tin can bottle jug bowl barrel pail"
-    " shelf rack shop workshop room shed van floor pallet drawer cupboard trolley jar lid building yard day job week".split()
+    "pot bucket cup oven fridge freezer kettle bench table board tray bag bin drum tin can bottle jug"
+    " bowl barrel pail shelf rack shop workshop room shed van floor pallet drawer cupboard trolley jar lid"
+    " building yard day job week".split()
 )
 NO_PLACES = CONTAINERS | frozenset(
     # tools
-    "scale scales brush roller paddle stick knife gun glove gloves hand hands finger fingers hose pump"
-    " gauge chamber heater lamp light fan blanket cloth rag floor shop workshop room shed van trolley pallet drawer box"
-    " cupboard press clamp clamps machine mixer drill compressor hopper nozzle cart loom saw sander vise vice scraper"
+    "radiator scale scales brush roller paddle stick knife gun glove gloves hand hands finger fingers"
+    " hose pump gauge chamber heater lamp light fan blanket cloth rag floor shop workshop room shed van"
+    " trolley pallet drawer box cupboard press clamp clamps machine mixer drill compressor hopper nozzle"
+    " cart loom saw sander vise vice scraper"
     # materials and coats
-    " resin gel coat epoxy silicone plaster rubber wax glass mat cloth tissue roving layer layers ply plies coats water"
-    " clay putty filler hardener catalyst mix batch paint pva shellac foam fabric fibres fibers fibre weave surface bulker"
+    " resin gel coat epoxy silicone plaster rubber wax glass mat cloth tissue roving layer layers ply"
+    " plies coats water clay putty filler hardener catalyst mix batch paint pva shellac foam fabric fibres"
+    " fibers fibre weave surface bulker"
     # time and talk
-    " end day morning afternoon evening night week weekend time moment minute minutes hour hours job way whole side clock"
-    " phone list sheet note notes label radio book computer screen internet other others outside same next last first"
-    " second third one ones thing things stuff lot rest bit while sun cold heat dark damp shade air weather heating house"
-    " go run dot mark spot money problem safe sly cheap scene verge average point plan idea process case event future photo picture video notebook catalogue sun rain order turn middle centre meanwhile beginning start past"
-    " past meantime instructions datasheet data tds corner-shop pattern mould mold piece casting cast part master original"
-    " pull vacuum pressure temperature humidity cure ratio weight volume percent size colour color edges world place".split()
+    " end day morning afternoon evening night week weekend time moment minute minutes hour hours job way"
+    " whole side clock phone list sheet note notes label radio book computer screen internet other others"
+    " outside same next last first second third one ones thing things stuff lot rest bit while sun cold"
+    " heat dark damp shade air weather heating house go run dot mark spot money problem safe sly cheap"
+    " scene verge average point plan idea process case event future photo picture video notebook catalogue"
+    " sun rain order turn middle centre meanwhile beginning start past past meantime instructions"
+    " datasheet data tds corner-shop pattern mould mold piece casting cast part master original pull"
+    " vacuum pressure temperature humidity cure ratio weight volume percent size colour color edges world"
+    " place".split()
 )
 IDIOMS = (
     ("on", "the", "other", "hand"), ("at", "the", "end"), ("in", "the", "end"), ("by", "hand"), ("by", "eye"),
@@ -115,10 +126,12 @@ IDIOMS = (
     ("off", "the", "top", "of", "my", "head"), ("to", "the", "hand"), ("by", "the", "way"), ("to", "the", "touch"),
     ("on", "the", "one", "hand"), ("back", "to", "back"), ("from", "top", "to", "bottom"), ("cutting", "edge"),
     ("in", "one", "piece"), ("part", "a"), ("part", "b"), ("on", "the", "safe", "side"), ("top", "up"),
-    ("first", "half", "of"), ("second", "half", "of"), ("half", "of", "the"), ("second", "hand"), ("step", "by", "step"), ("to", "one", "side"), ("on", "one", "side"),
+    ("first", "half", "of"), ("second", "half", "of"), ("half", "of", "the"), ("second", "hand"),
+    ("step", "by", "step"),
+    ("to", "one", "side"), ("on", "one", "side"),
 )  # fmt: skip
 NOT_AFTER = frozenset(
-    "coat coats bolt bolts tape screw screws clamp clamps former formers board material mask cover paper gun wax paint"
-    " cloth brush roller bar hour day time gram grams minute minutes hours days".split()
+    "coat coats bolt bolts tape screw screws clamp clamps former formers board material mask cover paper"
+    " gun wax paint cloth brush roller bar hour day time gram grams minute minutes hours days".split()
 )
 """A part before one of these names no place but a thing ("flange bolts", "edge tape")."""

@@ -36,8 +36,11 @@ _ALL = PARTS | COMMON_PARTS | WHOLES
 _EACH = frozenset("both each every either other".split())
 _AIR = frozenset("air resin bleed".split())
 _SIZES = frozenset("void voids pinhole bubble crack chip tear bit pip skin coat layer dab blob air".split())
-_TIMED = frozenset("an hour hours past minute minutes pint litre liter day kilo gallon percent pound ounce inch gram mil"
-                   " mils millimetre second seconds of".split())  # fmt: skip
+_TIMED = frozenset(
+    "an hour hours past minute minutes pint litre liter day kilo gallon percent pound ounce inch gram mil mils"
+    " millimetre second seconds".split()
+)
+_ALSO_ADVERBS = frozenset("back right left flat round same".split())
 _PART_TALK = frozenset("part parts mix mixed weigh weighed ratio hardener resin".split())
 
 
@@ -73,7 +76,9 @@ def _tag(words: NoteWords, at: int) -> str:
 def _barred(words: NoteWords, found: Findings) -> set[int]:
     """Return the tokens that are no place: materials, amounts of time, idioms, questions' words are kept."""
     barred = {
-        token for item in found.of("material", "layer", "duration", "moment", "amount", "reason") for token in range(item.start, item.end)
+        token
+        for item in found.of("material", "layer", "duration", "moment", "amount", "reason")
+        for token in range(item.start, item.end)
         if words.lower[token] not in SIDES
     }  # fmt: skip
     for idiom in IDIOMS:
@@ -101,11 +106,16 @@ def _head(words: NoteWords, at: int, barred: set[int]) -> int | None:
     while _word(words, head + 1) in _ALL and _tag(words, head + 1) in _NOUNS and head + 1 not in barred:
         head += 1
     word, tag = words.lower[head], words.tags[head]
-    if _of_a_container(words, head) or _word(words, head - 1) in _AIR and word.rstrip("s") in ("pocket", "hole"):
+    if _of_a_container(words, head) or (_word(words, head - 1) in _AIR and word.rstrip("s") in ("pocket", "hole")):
         return None
-    if _word(words, head + 1) in NOT_AFTER or (tag[0] == "V" and not _after_article(words, head)):
+    if (
+        (word == "hollow" and tag == "JJ")
+        or _word(words, head + 1) in NOT_AFTER
+        or (tag[0] == "V" and not _after_article(words, head))
+    ):
         return None
-    if (tag in ("RB", "RP", "IN") and _word(words, head + 1) != "of") or (word in SIDES and _in_front(words, head)):
+    astray = tag in ("RB", "RP", "IN") and _word(words, head + 1) != "of" and not _after_article(words, head)
+    if astray or (word in SIDES and _in_front(words, head)):
         return None
     if _tag(words, head + 1) in ("NN", "NNS") and _word(words, head + 1) in NO_PLACES and word not in PARTS:
         return None
@@ -114,6 +124,8 @@ def _head(words: NoteWords, at: int, barred: set[int]) -> int | None:
 
 def _of_a_container(words: NoteWords, head: int) -> bool:
     """ "the sides of the bucket", "the corner of the shop"."""
+    if _word(words, head + 1) == "of" and _word(words, head + 2) in ("it", "that", "them", "this"):
+        return True
     if _word(words, head + 1) != "of":
         return _word(words, head + 1) in CONTAINERS and words.lower[head] not in PARTS
     return _word(words, head + 2) in CONTAINERS or _word(words, head + 3) in CONTAINERS
@@ -129,34 +141,36 @@ def _in_front(words: NoteWords, at: int) -> bool:
 
 
 def _after_article(words: NoteWords, at: int) -> bool:
-    return _word(words, at - 1) in ARTICLES or _word(words, at - 1) in SIDES or _word(words, at - 1) in COUNTS
+    return (
+        _word(words, at - 1) in ARTICLES
+        or _word(words, at - 1) in SIDES
+        or _word(words, at - 1) in COUNTS | {"whole", "entire", "very"}
+    )
 
 
 def _left(words: NoteWords, head: int, reach: int, barred: set[int]) -> int:
     """Return where the noun phrase of the head begins, its article left out."""
     start = head - 1 if head > reach and _is_letter(words, head - 1) else head
     while start > reach and head - start < 5:
-        before = start - 1
-        word = words.lower[before]
-        if word == "-" and before - 1 >= reach and words.lower[before - 1] in SIDES:
-            start = before - 1
-            continue
-        if before in barred or word in _SIZES or word in ARTICLES:
+        if words.lower[start - 1] == "-" and start - 2 >= reach and words.lower[start - 2] in SIDES:
+            start -= 2
+        elif start - 1 not in barred and _describes(words, start - 1):
+            start -= 1
+        else:
             break
-        if not (word in MODIFIERS or word in _ALL or (words.tags[before] in _LEFT_TAGS and word not in NO_PLACES)):
-            break
-        if word in ("back", "right", "left", "flat", "round", "same") and words.tags[before] in (
-            "RB",
-            "UH",
-            "VBD",
-            "IN",
-        ):
-            if word not in ("left", "right") or _tag(words, before - 1) not in ("DT", "IN", "CC", ""):
-                break
-        start = before
     while start > reach and words.lower[start - 1] in COUNTS and words.lower[start] not in ARTICLES:
         start -= 1
     return start
+
+
+def _describes(words: NoteWords, at: int) -> bool:
+    """Whether the word belongs to the noun after it: "left", "deep", "acanthus"; not "went back", "bit of"."""
+    word, tag = words.lower[at], words.tags[at]
+    if word in _SIZES or word in ARTICLES:
+        return False
+    if word in _ALSO_ADVERBS and tag in ("RB", "UH", "VBD", "IN"):
+        return word in ("left", "right") and _tag(words, at - 1) in ("DT", "IN", "CC", "")
+    return word in MODIFIERS or word in _ALL or (tag in _LEFT_TAGS and word not in NO_PLACES)
 
 
 def _named(words: NoteWords, start: int, head: int) -> bool:
@@ -164,14 +178,16 @@ def _named(words: NoteWords, start: int, head: int) -> bool:
     word, before = words.lower[head], _word(words, start - 1)
     if word in ("half", "halves", "side", "sides", "piece", "part") and _is_letter(words, head + 1):
         return not _PART_TALK.intersection(words.lower)
-    if word in ("half", "third", "quarter") and (
-        (_word(words, head + 1) in _TIMED and start == head) or before == "and"
-    ):
+    if word in ("half", "third", "quarter") and _is_fraction(words, start, head):
+        return False
+    if word in ("side", "sides") and start == head and _word(words, start - 2) not in PLACED_BY | {"", ".", ","}:
+        return False
+    if word.rstrip("s") in ("joint", "join", "key") and start == head:
         return False
     if word.rstrip("s") == "line":
         return _any(words, start, head, LINE_PARTS)
     if word.rstrip("s") == "hole":
-        return _any(words, start, head, HOLE_PARTS)
+        return _any(words, start, head, HOLE_PARTS) and (before in ARTICLES or before in PLACED_BY)
     if word.rstrip("s") in (
         "surface",
         "spot",
@@ -192,9 +208,16 @@ def _named(words: NoteWords, start: int, head: int) -> bool:
     return _named_by_side(words, start, head)
 
 
+def _is_fraction(words: NoteWords, start: int, head: int) -> bool:
+    """ "half an hour", "two and a half", "half of the resin"."""
+    if _word(words, start - 1) == "and" or _word(words, head + 1) == "of":
+        return start == head
+    return _word(words, head + 1) in _TIMED
+
+
 def _named_by_side(words: NoteWords, start: int, head: int) -> bool:
     word, before = words.lower[head], _word(words, start - 1)
-    if words.lower[start] in _EACH:
+    if words.lower[start] in _EACH and word not in ("hands", "hand", "fingers", "eyes"):
         return True
     side = _any(words, start, head, MODIFIERS | PARTS | COUNTS) or _is_letter(words, head - 1)
     if word in WHOLES and word not in COMMON_PARTS:
@@ -205,7 +228,11 @@ def _named_by_side(words: NoteWords, start: int, head: int) -> bool:
         return _word(words, head + 1) == "of" or (before in ("the", "its") and word not in ("hand", "hands", "finger"))
     if before in ARTICLES - {"a", "an", "my", "your", "our"}:
         return word not in ("end", "point", "level", "body") or _word(words, head + 1) == "of"
-    return before in PLACED_BY and word in ("top", "bottom", "back", "front") and _word(words, head + 1) == "of"
+    return (
+        (before in PLACED_BY or before in ("", ".", ","))
+        and word in ("top", "bottom", "back", "front")
+        and _word(words, head + 1) == "of"
+    )
 
 
 def _any(words: NoteWords, start: int, end: int, kinds: frozenset[str]) -> bool:

@@ -37,7 +37,17 @@ _HOW = frozenset(
 )
 _LEADS = FILLERS | {"so", "and", "but", "now", "hey", "wait", "hang", "on", "then", "also", "say", "please"}
 _REQUESTED = frozenset({"write", "note", "log", "put", "record", "add", "mark", "save", "change", "scratch", "delete"})
-_REMIND = (("show", "me"), ("read", "me"), ("find", "me"), ("remind", "me"), ("tell", "me"), ("any", "idea"), ("what", "about"), ("how", "about"), ("how", "come"))
+_REMIND = (
+    ("show", "me"),
+    ("read", "me"),
+    ("find", "me"),
+    ("remind", "me"),
+    ("tell", "me"),
+    ("any", "idea"),
+    ("what", "about"),
+    ("how", "about"),
+    ("how", "come"),
+)
 
 
 def find(words: NoteWords, found: Findings) -> list[Found]:

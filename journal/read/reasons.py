@@ -12,6 +12,7 @@ from journal.read.findings import Findings, Found, NoteWords
 from journal.read.phrase_ends import (
     FINITE,
     NEGATIONS,
+    SAME_PAST,
     SUBJECTS,
     is_purpose,
     is_stop,
@@ -29,6 +30,7 @@ _DONE = frozenset(
     " still tacky cured gelled off finished dry there here that".split()
 )
 _MERE = frozenset("need want take look seem know think reckon mean guess like have use".split())
+_TOO_MUCH = frozenset("more less thicker thinner hotter colder longer later faster".split())
 _PLAN = frozenset({"'ll", "’ll", "will", "'d", "’d", "would", "should", "must", "might", "may"})
 _SINCE_TIMES = frozenset(
     "yesterday then last this the monday tuesday wednesday thursday friday saturday sunday breakfast"
@@ -56,8 +58,8 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
         if opening is None or opening[0] < end:
             continue
         start, body, name = opening
-        end = phrase_end(words, start, body, reason=True)
-        if end > body:
+        end = body if name == "state" else phrase_end(words, start, body, reason=True)
+        if end > start:
             reasons.append(phrase(words, "reason", start, end, f"reasons.{name}"))
     return reasons
 
@@ -82,7 +84,7 @@ def _cause(words: NoteWords, at: int) -> _Opening:
 
 
 def _otherwise(words: NoteWords, at: int) -> _Opening:
-    if _word(words, at - 1) == "unless":
+    if _word(words, at - 1) == "unless" or _subject_verb(words, at + 1) is None:
         return None
     start = at - 1 if _word(words, at - 1) in ("or", "cos", "because", "'cause") else at
     return start, at + 1, "otherwise"
@@ -105,7 +107,20 @@ def _that(words: NoteWords, at: int) -> _Opening:
     after = _word(words, at + 1)
     if after == "way" and (_word(words, at + 2) in SUBJECTS or _tag(words, at + 2) in ("DT", "NN", "NNS", "PRP$")):
         return at, at + 2, "that-way"
+    if after in ("'s", "’s") and _word(words, at + 2) in ("how", "why", "when") and at and _forbids(words, at - 1):
+        return at, at + 3, "consequence"
     return (at, at + 1, "that-helps") if after in _HELPING and at + 2 < len(words.lower) else None
+
+
+def _any(words: NoteWords, at: int) -> _Opening:
+    """ "any more and it goes brittle"."""
+    too_much = _word(words, at + 1) in _TOO_MUCH and _word(words, at + 2) in ("and", "than")
+    return (at, at + 3, "any-more") if too_much and at + 3 < len(words.lower) else None
+
+
+def _wish(words: NoteWords, at: int) -> _Opening:
+    """ "the customer wants it clear", as why a thing is left out."""
+    return (at, at + 2, "wish") if _word(words, at + 1) in ("wants", "wanted", "asked", "likes") else None
 
 
 def _which(words: NoteWords, at: int) -> _Opening:
@@ -148,6 +163,21 @@ def _so(words: NoteWords, at: int) -> _Opening:
     return (at, at + 1, "so") if _brings_about(words, at + 1, verb) else None
 
 
+def _state_before(words: NoteWords, so: int) -> _Opening:
+    """ "it was cold in here so I used the fast hardener": the state is why."""
+    for be in range(so - 2, max(so - 9, 0), -1):
+        if is_stop(words, be) or words.lower[be] == ",":
+            return None
+        if words.tags[be] in ("VBZ", "VBD") and words.doc[be].lemma_ in ("be", "'s", "feel"):
+            subject = be - 1
+            while subject > 0 and be - subject < 4 and words.tags[subject][0] in "NJ":
+                subject -= 1
+            known = words.lower[subject] in ("it", "the", "shop", "that") and "JJ" in words.tags[be + 1 : be + 4]
+            start = subject + 1 if words.lower[subject] == "the" else subject
+            return (start, so, "state") if known else None
+    return None
+
+
 def _subject_verb(words: NoteWords, at: int) -> int | None:
     """Return the first finite verb of the clause whose subject opens at `at`, or None."""
     lower, tags = words.lower, words.tags
@@ -156,7 +186,21 @@ def _subject_verb(words: NoteWords, at: int) -> int | None:
             return None
         if tags[i] in FINITE and i > at:
             return i
-        if i == at and tags[i] not in ("PRP", "DT", "NN", "NNS", "PRP$", "EX", "NNP", "JJ", "WDT", "IN", "CD", "RB"):
+        if i == at and tags[i] not in (
+            "PRP",
+            "DT",
+            "NN",
+            "NNS",
+            "PRP$",
+            "EX",
+            "NNP",
+            "JJ",
+            "WDT",
+            "IN",
+            "CD",
+            "RB",
+            "VBG",
+        ):
             return None
     return None
 
@@ -258,8 +302,8 @@ def _forbids(words: NoteWords, end: int) -> bool:
     """Whether the sentence up to `end` forbids something: "never ...", "don't ..." without a doer before it."""
     at = end - 1
     while at >= 0 and not is_stop(words, at):
-        if words.lower[at] == "never" and _tag(words, at + 1) not in ("VBD", "VBN", "VBZ"):
-            return True
+        if words.lower[at] == "never":
+            return _tag(words, at + 1) not in ("VBD", "VBN", "VBZ") or words.lower[at + 1] in SAME_PAST
         if words.lower[at] in ("n't", "n’t", "not") and _word(words, at - 1) == "do":
             return _word(words, at - 2) not in SUBJECTS
         at -= 1
@@ -273,5 +317,7 @@ def _lest(words: NoteWords, at: int) -> _Opening:
 _RULES: dict[str, Callable[[NoteWords, int], _Opening]] = {
     **dict.fromkeys(("because", "'cause", "’cause", "cos", "coz", "cuz", "'cos", "’cos"), _because),
     "cause": _cause, "otherwise": _otherwise, "in": _in_case, "due": _due, "that": _that, "which": _which,
-    "or": _or, "to": _to, "so": _so, "since": _since, "as": _as, "seeing": _seeing, "it": _consequence, "they": _consequence, "you": _consequence, "for": _for, "lest": _lest,
+    "or": _or, "to": _to, "so": _so, "since": _since, "as": _as, "seeing": _seeing, "for": _for,
+    **dict.fromkeys(("it", "they", "you"), _consequence), "lest": _lest, "any": _any,
+    "customer": _wish, "client": _wish,
 }  # fmt: skip

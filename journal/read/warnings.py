@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from journal.read.findings import Findings, Found, NoteWords
-from journal.read.phrase_ends import NEGATIONS, phrase, phrase_end, starts_clause
+from journal.read.phrase_ends import NEGATIONS, SAME_PAST, is_stop, phrase, phrase_end, starts_clause
 
 _Opening = tuple[int, int, str] | None
 
@@ -21,6 +21,7 @@ _NOT_BEFORE = frozenset("so if when because that as since where cos".split())
 _THING = frozenset(
     {"the", "your", "that", "those", "out", "it", "you", "for", "how", "them", "where", "any", "not", "this"}
 )
+_NEVERS = frozenset({"mind", "again", "know", "got", "had", "did", "been", ""})
 _LIMITS = frozenset(
     {"more", "thicker", "thinner", "longer", "less", "hotter", "warmer", "deeper", "heavier", "bigger", "later"}
 )
@@ -88,10 +89,29 @@ def _dont(words: NoteWords, at: int) -> _Opening:
 
 def _never(words: NoteWords, at: int) -> _Opening:
     after, tag = _word(words, at + 1), _tag(words, at + 1)
-    if after in ("mind", "again", "know", "got", "had", "did", "been", "") or tag in ("VBD", "VBN", "VBZ", "."):
+    if after in _NEVERS or (tag in ("VBD", "VBN", "VBZ", ".") and after not in SAME_PAST):
         return None
     before = _word(words, at - 1)
-    if before in ("'ll", "’ll", "will", "would", "could", "can", "'ve", "’ve", "have", "has", "had", "was", "'s", "is", "'d", "it", "they", "did"):
+    if before in (
+        "'ll",
+        "’ll",
+        "will",
+        "would",
+        "could",
+        "can",
+        "'ve",
+        "’ve",
+        "have",
+        "has",
+        "had",
+        "was",
+        "'s",
+        "is",
+        "'d",
+        "it",
+        "they",
+        "did",
+    ):
         return None
     if before in ("should", "must") and _word(words, at - 2) == "you":
         return at - 2, at + 2, "never"
@@ -101,11 +121,33 @@ def _never(words: NoteWords, at: int) -> _Opening:
 
 def _always(words: NoteWords, at: int) -> _Opening:
     """ "always wear a mask", as an order; "I always brush it thin" is a habit."""
-    return (at, at + 2, "always") if starts_clause(words, at) and _tag(words, at + 1) in ("VB", "VBP", "NN") else None
+    start = at - 1 if _word(words, at - 1) == "you" else at
+    ordered = starts_clause(words, start) and _tag(words, at + 1) in ("VB", "VBP", "NN")
+    return (start, at + 2, "always") if ordered else None
+
+
+def _wear(words: NoteWords, at: int) -> _Opening:
+    """ "wear gloves when you're washing out", as an order."""
+    return (at, at + 2, "wear") if starts_clause(words, at) and at + 1 < len(words.lower) else None
+
+
+def _at_most(words: NoteWords, at: int) -> _Opening:
+    """ "two percent catalyst at the very most": the limit with its clause."""
+    if words.lower[max(at - 3, 0) : at] not in (("at", "the", "very"),) and words.lower[max(at - 2, 0) : at] != (
+        "at",
+        "the",
+    ):
+        return None
+    start = at
+    while start > 0 and words.lower[start - 1] != "," and not is_stop(words, start - 1):
+        start -= 1
+    return (start, at, "at-most") if any(words.tags[i] == "CD" for i in range(start, at)) else None
 
 
 def _make_sure(words: NoteWords, at: int) -> _Opening:
-    if _word(words, at + 1) not in _URGED or (_word(words, at - 1) in ("to", "just", "n't", "n’t", "not") and not _urging(words, at)):
+    if _word(words, at + 1) not in _URGED or (
+        _word(words, at - 1) in ("to", "just", "n't", "n’t", "not") and not _urging(words, at)
+    ):
         return None
     return at, at + 2, "make-sure"
 
@@ -127,10 +169,11 @@ def _careful(words: NoteWords, at: int) -> _Opening:
 
 def _watch(words: NoteWords, at: int) -> _Opening:
     """ "watch for bubbles", "mind the edge": an order, with nobody before it."""
-    if _tag(words, at - 1) in ("PRP", "DT", "PRP$", "JJ", "NN", "TO", "MD") and _word(words, at - 1) not in ("you",):
-        if not (_word(words, at - 1) == "to" and _word(words, at - 2) in ("want", "got", "have", "need", "'ve")):
-            return None
-    if _word(words, at - 1) in ("you", "n't", "never", "would", "not"):
+    before = _word(words, at - 1)
+    urged = before == "to" and _word(words, at - 2) in ("want", "got", "have", "need", "'ve")
+    if _tag(words, at - 1) in ("PRP", "DT", "PRP$", "JJ", "NN", "TO", "MD") and not urged:
+        return None
+    if before in ("n't", "never", "would", "not"):
         return None
     return (at, at + 1, "watch") if _word(words, at + 1) in _THING or _tag(words, at + 1) in ("NNS", "NN") else None
 
@@ -158,9 +201,15 @@ def _limit(words: NoteWords, at: int) -> _Opening:
     """ "no thicker than 3 mm", "not more than 400 grams at once"; "no more than 20 minutes" is a time."""
     if _word(words, at + 1) not in _LIMITS or _word(words, at + 2) != "than":
         return None
-    if any(word in _TIME_UNITS for word in words.lower[at + 3 : at + 7]):
+    if any(word in _TIME_UNITS for word in words.lower[at + 3 : at + 7]) and not _or_follows(words, at):
         return None
     return at, at + 3, "limit"
+
+
+def _or_follows(words: NoteWords, at: int) -> bool:
+    """Whether a limit of time is a warning by what it threatens ("no more than eight hours or you're sanding")."""
+    end = next((i for i in range(at, len(words.lower)) if words.lower[i] == "," or is_stop(words, i)), len(words.lower))
+    return starts_clause(words, at) and "or" in words.lower[at:end]
 
 
 def _must_not(words: NoteWords, at: int) -> _Opening:
@@ -203,8 +252,10 @@ _TIME_UNITS = frozenset(
     "second seconds minute minutes min mins hour hours hr hrs day days week weeks month months".split()
 )
 _RULES: dict[str, Callable[[NoteWords, int], _Opening]] = {
-    "do": _do_not, "dont": _dont, "don": _dont, "never": _never, "always": _always, "make": _make_sure, "careful": _careful,
-    "watch": _watch, "mind": _watch, "keep": _keep, "no": _no_patches, "not": _limit, "try": _not_to,
+    "do": _do_not, "dont": _dont, "don": _dont, "never": _never, "always": _always, "make": _make_sure,
+    "careful": _careful,
+    "watch": _watch, "mind": _watch, "keep": _keep, "wear": _wear, "most": _at_most, "no": _no_patches,
+    "not": _limit, "try": _not_to,
     **dict.fromkeys(("must", "ca", "can", "should"), _must_not), **dict.fromkeys(_ADVICE, _advice), "take": _take,
     "go": _take,
 }  # fmt: skip

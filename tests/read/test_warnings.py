@@ -35,7 +35,8 @@ BEFORE = [
 
 
 AFTER = [
-    ("Don't ever mix the peroxide and the accelerator together.", ["Don't ever mix the peroxide and the accelerator together"]),
+    ("Don't ever mix the peroxide and the accelerator together.",
+     ["Don't ever mix the peroxide and the accelerator together"]),
     ("do not touch it for an hour", ["do not touch it for an hour"]),
     ("make sure the wax is dry then spray the PVA", ["make sure the wax is dry"]),
     ("make sure your gloves are on", ["make sure your gloves are on"]),
