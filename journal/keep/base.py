@@ -32,7 +32,10 @@ class Opened:
         Raises KeepError when the address makes no sense.
         """
         url = _address(database_url)
-        self.engine = create_engine(url, pool_pre_ping=not _is_sqlite(url))
+        try:
+            self.engine = create_engine(url, pool_pre_ping=not _is_sqlite(url))
+        except ModuleNotFoundError as error:
+            raise KeepError("PostgreSQL needs its driver: install mouldbook[postgresql]") from error
         self.sqlite = _is_sqlite(url)
         if self.sqlite:
             event.listen(self.engine, "connect", _on_sqlite_connect)
@@ -106,6 +109,8 @@ def _address(database_url: str) -> URL:
         raise KeepError(f"{database_url!r} is no database address: give sqlite:///file.db or so") from error
     if url.drivername in ("postgresql", "postgres"):
         return url.set(drivername="postgresql+psycopg")
+    if url.get_backend_name() not in ("sqlite", "postgresql"):
+        raise KeepError(f"{url.drivername!r} is not supported: give a sqlite: or postgresql: address")
     if _is_sqlite(url):
         if not url.database or url.database == ":memory:":
             raise KeepError("SQLite needs a file, so that nothing is lost: give sqlite:///file.db")

@@ -169,18 +169,21 @@ def corrected(record: dict[str, Any], changes: Mapping[str, Any]) -> dict[str, A
 
 def _put(record: dict[str, Any], path: str, value: Any, removed: list[tuple[list[Any], Any]]) -> None:
     top, *rest = path.split(".")
-    if top not in _Record.model_fields or path.split(".")[-1] in _EVIDENCE:
+    if top not in _Record.model_fields or set(_EVIDENCE) & {top, *rest}:
         known = ", ".join(name for name in _Record.model_fields if name not in _EVIDENCE)
         raise FieldError(path, f"is not a field that can be corrected; those are: {known}")
+    if not rest:
+        record[top] = [] if value is None and top in _LISTS else value
+        return
     holder: Any = record
-    for name in path.split(".")[:-1]:
+    for name in (top, *rest[:-1]):
         holder = _inside(holder, name, path)
     if isinstance(holder, list):
         _put_item(holder, path, value, removed)
-    elif rest or value is not None or top not in _LISTS:
-        holder[path.split(".")[-1]] = value
+    elif isinstance(holder, dict):
+        holder[rest[-1]] = value
     else:
-        holder[top] = []
+        raise FieldError(path, f"the step has no {rest[-1]} there")
 
 
 def _inside(holder: Any, name: str, path: str) -> Any:

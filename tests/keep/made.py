@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from datetime import datetime, timedelta, timezone
 from fractions import Fraction
+from threading import Barrier
 from typing import Any
 
 from journal.keep.store import Store
@@ -72,3 +75,15 @@ def spoken(store: Store, build: BuildView, text: str, *steps: Step, at: datetime
     note, _ = store.add_note(build.id, NewNote(at, clip=clip(text + at.isoformat(), at), who="lead maker"))
     store.keep_transcript(note.id, heard(text), at)
     return note.id, store.keep_steps(note.id, steps, "reader 1", at)
+
+
+def at_once(*tasks: Callable[[], object]) -> list[object]:
+    """Run tasks in threads that start together; the first error of any is raised."""
+    barrier = Barrier(len(tasks))
+
+    def run(task: Callable[[], object]) -> object:
+        barrier.wait()
+        return task()
+
+    with ThreadPoolExecutor(len(tasks)) as pool:
+        return [future.result() for future in [pool.submit(run, task) for task in tasks]]
