@@ -11,7 +11,7 @@ from journal.read.measures import Measure, Measured, measure
 from journal.read.nearby import sentence
 from journal.read.number_words import PRONOUN_BEFORE, SMALL
 from journal.read.numbers import Group
-from journal.read.unit_words import FABRIC, LAYERS
+from journal.read.unit_words import COUNTED, FABRIC, LAYERS
 from journal.record import Flag
 
 _COUNTED_ELSEWHERE = frozenset(
@@ -19,6 +19,7 @@ _COUNTED_ELSEWHERE = frozenset(
      "sides", "corners", "colour", "colours", "more", "side", "hand", "hands", "people", "of", "at", "percent",
      "part", "o'clock", "past"}
 )  # fmt: skip
+_BATCHED = frozenset({"mixed", "weighed", "measured", "mix", "weigh", "pot", "batch", "out", "took", ","})
 _INSIDE = (("in",), ("into",), ("from",), ("to",), ("per",))
 _HUMID = frozenset({"humidity", "humid", "rh", "relative"})
 _SOLD = frozenset({150, 200, 225, 280, 290, 300, 380, 400, 450, 600, 800, 900, 1200})  # usual, common practice
@@ -28,24 +29,52 @@ _AREAL_LEAST, _AREAL_MOST = 20, 2500  # g/m2: from tissue to the heaviest roving
 def find(words: NoteWords, found: Findings) -> list[Found]:
     """Return the amounts and areal weights. Reads the findings before it, to leave alone what they took."""
     measured = measure(words.lower, words.locale)
-    out = [item for one in measured.measures if (item := _amount(measured, one)) is not None]
     taken = _taken(found)
+    out = [item for one in measured.measures if (item := _amount(measured, one)) is not None]
+    taken |= {token for item in out for token in range(item.start, item.end)}
     out += [item for group in measured.bare if (item := _bare(measured, group, taken)) is not None]
     return sorted(out, key=lambda item: item.start)
 
 
 def _amount(measured: Measured, one: Measure) -> Found | None:
     start, end = measured.scan.pieces.span(one.start, one.end)
-    flags = (Flag("unit", one.why),) if one.why else ()
+    flags: tuple[Flag, ...] = (Flag("unit", one.why),) if one.why else ()
     if one.dimension == "areal":
         if one.low != one.high:
             flags = (*flags, Flag("layers", "a range of areal weights was said"))
         return Found("areal", start, end, Areal(one.low), "amounts.areal", one.confidence, flags)
     if not _is_amount(measured, one):
         return None
-    value = Amount(abs(one.low), abs(one.high), one.unit.canonical, one.said, one.bound, one.rough)
-    rule = "amounts.article-unit" if one.article else "amounts.number-unit"
+    times = _times(measured, one)
+    if times is not None:
+        start = measured.scan.pieces.tokens[times.start]
+    many = times.low if times else 1
+    value = Amount(abs(one.low) * many, abs(one.high) * many, one.unit.canonical, one.said, one.bound, one.rough)
+    rule = "amounts.many-of-a-size" if times else "amounts.article-unit" if one.article else "amounts.number-unit"
+    flags += _misheard_four(measured, one)
     return Found("amount", start, end, value, rule, one.confidence, flags)
+
+
+def _times(measured: Measured, one: Measure) -> Group | None:
+    """Return the count before a packet's size: "two 5 litre tubs of resin", "5 x 20 kg bags of plaster"."""
+    texts = measured.scan.pieces.texts
+    if not (texts[one.end : one.end + 1] and texts[one.end] in COUNTED) or one.low != one.high:
+        return None
+    for group in measured.bare:
+        gap = texts[group.end : one.core]
+        if gap in ((), ("x",)) and group.end <= one.core and group.low == group.high and group.low > 0:
+            return group
+    return None
+
+
+def _misheard_four(measured: Measured, one: Measure) -> tuple[Flag, ...]:
+    """Flag "mixed for 120 grams": "four" is often heard as "for", and no other words stand between."""
+    texts = measured.scan.pieces.texts
+    if texts[max(0, one.core - 1) : one.core] != ("for",) or one.dimension not in ("mass", "volume"):
+        return ()
+    if not set(texts[max(0, one.core - 3) : one.core - 1]) & _BATCHED:
+        return ()
+    return (Flag("amount", f"'for {' '.join(texts[one.core : one.end])}' may be a number with four in it"),)
 
 
 def _is_amount(measured: Measured, one: Measure) -> bool:
@@ -56,6 +85,8 @@ def _is_amount(measured: Measured, one: Measure) -> bool:
         return False  # "together in one cup"
     if one.dimension == "area":
         return texts[one.end : one.end + 1] == ("of",)
+    if texts[one.end : one.end + 1] and texts[one.end] in COUNTED and one.dimension in ("mass", "volume"):
+        return texts[one.end + 1 : one.end + 2] == ("of",)  # "ten ml syringes" is a size
     return one.dimension in ("mass", "volume", "count")
 
 
@@ -74,6 +105,8 @@ def _bare(measured: Measured, group: Group, taken: set[int]) -> Found | None:
     following = texts[group.end : group.end + 3]
     if _is_fabric_weight(texts, group, before, following):
         return Found("areal", start, end, Areal(group.low), "amounts.bare-areal", 0.85)
+    if _is_side(before, following) or _is_code(measured, group):
+        return None
     one = texts[group.start : group.end] == ("one",)
     if one or (following[:1] and following[0] in _COUNTED_ELSEWHERE - {"of", "at"}):
         return None
@@ -82,6 +115,17 @@ def _bare(measured: Measured, group: Group, taken: set[int]) -> Found | None:
     start, end = measured.scan.pieces.span(group.first, group.end)
     value = Amount(group.low, group.high, None, None, group.around.bound, group.around.rough)
     return Found("amount", start, end, value, "amounts.bare", 0.5)
+
+
+def _is_side(before: tuple[str, ...], following: tuple[str, ...]) -> bool:
+    """Whether the number is one of "600 by 400" or "3 x 450"."""
+    return before[-1:] in (("by",), ("x",)) or following[:1] in (("by",), ("x",), ("rpm",))
+
+
+def _is_code(measured: Measured, group: Group) -> bool:
+    """Whether letters are written against the digits: "4471b"."""
+    tokens, texts = measured.scan.pieces.tokens, measured.scan.pieces.texts
+    return group.end < len(texts) and tokens[group.end] == tokens[group.end - 1] and texts[group.end].isalpha()
 
 
 def _is_fabric_weight(

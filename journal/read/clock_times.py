@@ -151,7 +151,7 @@ def _by_number(measured: Measured, numeral: Numeral) -> Wall | None:
     whole = numeral.halves is None and numeral.value.denominator == 1 and numeral.value < 100
     if _goes_on(texts, numeral):
         return None
-    if whole and (hour > 12 or (before == "by" and texts[max(0, numeral.start - 2)] in SMALL)):
+    if whole and (hour > 12 or (before == "by" and _measured_by(texts, numeral))):
         return None
     if numeral.form == "digits" and not whole and len(texts[numeral.start]) < 4:
         return None
@@ -166,6 +166,12 @@ def _minutes_beside(measured: Measured, numeral: Numeral) -> Numeral | None:
     if after is None or _hour(numeral) is None or after.form != "words" or _in_measure(measured, after):
         return None
     return after if after.value.denominator == 1 and 10 <= after.value <= 59 else None
+
+
+def _measured_by(texts: tuple[str, ...], numeral: Numeral) -> bool:
+    """Whether "by" gives a second side: "two by four", "2 by 2"."""
+    before = texts[numeral.start - 2] if numeral.start > 1 else ""
+    return before in SMALL or before[-1:].isdecimal()
 
 
 def _closes(texts: tuple[str, ...], at: int) -> bool:

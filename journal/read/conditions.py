@@ -48,6 +48,7 @@ _HEATERS = frozenset(
 )
 _NOT_DEGREES = (("percent",), ("%",), ("to",), (":",), ("past",), ("o'clock",), ("am",), ("pm",), ("parts",), ("/",))
 _LEAST_HEATED = 15  # an hour of the day is no more than 12
+_LEAST_VACUUM_MBAR = 200
 _THIN_MM, _THIN_REACH = 3, 10  # a coat or a skin: nothing else in the shop is said to be so thin
 _MOST_BARE_C, _LEAST_BARE_C = 200, -10
 _ATMOSPHERE_MBAR = Fraction("1013.25")  # ISO 2533 standard atmosphere
@@ -109,6 +110,8 @@ def _pressure(texts: tuple[str, ...], one: Measure) -> Made | None:
     if texts[one.end : one.end + 1] in (("absolute",), ("abs",)):
         return "vacuum", _ATMOSPHERE_MBAR - mbar, "an absolute pressure was said"
     doubt = "more than a full vacuum" if mbar > 1014 else None
+    if mbar < _LEAST_VACUUM_MBAR and value > 0:
+        doubt = "so low a figure may be absolute pressure, not vacuum"
     return "vacuum", mbar, doubt
 
 
@@ -116,14 +119,20 @@ def _length(texts: tuple[str, ...], one: Measure) -> Made | None:
     following = texts[one.end : one.end + 2]
     if _SIZED_TOOLS & set(following[:1]) or (following[:1] == ("-",) and _SIZED_TOOLS & set(following[1:])):
         return None
-    if one.unit.name == "inch" and nearest(texts, one.start, one.end, _VACUUM, 4) is not None and one.low >= 10:
-        inches = _middle(one) / one.unit.factor
+    if one.unit.name == "inch" and _is_vacuum_gauge(texts, one):
+        inches = abs(_middle(one)) / one.unit.factor
         return "vacuum", inches * Fraction("33.86389"), None
     fine = one.unit.name in ("micron", "thou")
     reach = _THIN_REACH if _middle(one) <= _THIN_MM else 3
     if fine or (_middle(one) <= 100 and nearest(texts, one.start, one.end, _THICK, reach) is not None):
         return "thickness", _middle(one), None
     return "length", _middle(one), None
+
+
+def _is_vacuum_gauge(texts: tuple[str, ...], one: Measure) -> bool:
+    """Whether inches are of mercury: below zero, or large beside a word of vacuum."""
+    inches = _middle(one) / one.unit.factor
+    return inches < 0 or (10 <= inches <= 30 and nearest(texts, one.start, one.end, _VACUUM, 5) is not None)
 
 
 def _area(texts: tuple[str, ...], one: Measure) -> Made | None:
@@ -140,7 +149,8 @@ _MAKERS = {
 def _of(texts: tuple[str, ...], start: int, end: int, kind: str) -> str | None:
     if texts[end : end + 2] == ("in", "here"):
         return "shop"
-    found = nearest(texts, start, end, _OF, 5)
+    pot_life = {at for at in range(len(texts) - 1) if texts[at] == "pot" and texts[at + 1] in ("life", "-")}
+    found = nearest(texts, start, end, _OF, 5, pot_life)
     if kind == "humidity":
         return "shop" if found and found[0] == "shop" else None
     return None if found is None else found[0]

@@ -8,6 +8,7 @@ from journal.read.findings import Duration, Findings, Found, NoteWords
 from journal.read.measures import Measure, Measured, measure
 from journal.read.nearby import nearest
 from journal.read.numbers import Group
+from journal.record import Flag
 
 OVERNIGHT = (Fraction(28_800), Fraction(57_600))  # 8 to 16 h: the record's settled reading
 
@@ -25,7 +26,7 @@ _HINTS: dict[str, str] = {
         "post-cure": "postcure postcured oven baked bake baking",
         "work": "took takes taken spent taking",
         "soak": "soak soaked soaking soaks",
-        "demould": "demould demoulded demoulding demould demold demolded demoulds strip",
+        "demould": "demould demoulded demoulding demould demold demolded demoulds strip pop popped popping",
     }.items()
     for word in words.split()
 }  # fmt: skip
@@ -38,7 +39,10 @@ _TWO_WORDS: dict[tuple[str, str], str] = {
     ("post", "curing"): "post-cure", ("came", "out"): "demould", ("work", "time"): "pot life",
 }  # fmt: skip
 _STATE = frozenset({"while", "still", "is", "was"})  # "while it is tacky" is no time to tacky
+# "took it out" is no time of work; "took an hour" and "took me an hour" are.
+_TAKEN = frozenset("it out off that them some the this away my those".split())
 _NOT_CUES = {"coat", "coats", "coated"}  # after "gel": gel coat is a material
+_PLAIN = ((), ("in",), ("with",), ("and",), (".",), (",",), ("after",), ("then",), ("on",))
 _LINKS = frozenset({"'s", "is", "was", "about", "of", "around", "in", "at", "for"})
 _NOT_TIME = (("percent",), ("%",), ("of",), ("to",), ("parts",), ("coats",), ("layers",), (":",))
 
@@ -97,12 +101,20 @@ def _carried(measured: Measured, group: Group, times: list[Measure], cues: dict[
         return None
     unit = earlier[-1].unit
     linked = group.end in cues or _named_before(texts, group.start, cues)
-    if not linked or "." in texts[earlier[-1].end : group.start] or texts[group.end : group.end + 1] in _NOT_TIME:
+    another = (
+        texts[max(0, group.start - 1) : group.start] == ("another",) and texts[group.end : group.end + 1] in _PLAIN
+    )
+    if (
+        not (linked or another)
+        or "." in texts[earlier[-1].end : group.start]
+        or texts[group.end : group.end + 1] in _NOT_TIME
+    ):
         return None
     start, end = measured.scan.pieces.span(group.first, group.end)
     hint = _hint(texts, group.start, group.end, cues)
     value = Duration(unit.to_canonical(group.low), unit.to_canonical(group.high), hint)
-    return Found("duration", start, end, value, "durations.carried", 0.75)
+    flags = () if linked else (Flag("timings", f"no unit was said: {unit.name}s, as just before"),)
+    return Found("duration", start, end, value, "durations.carried", 0.75 if linked else 0.6, flags)
 
 
 def _named_before(texts: tuple[str, ...], start: int, cues: dict[int, str]) -> bool:
@@ -121,7 +133,9 @@ def _cues(texts: tuple[str, ...]) -> dict[int, str]:
         kind = _TWO_WORDS.get((text, following))
         if kind is None and not (text == "gel" and following in _NOT_CUES):
             kind = _HINTS.get(text)
-        if kind is None or (kind == "tack" and _STATE & set(texts[max(0, at - 3) : at])):
+        if kind is None or (kind == "work" and following in _TAKEN and texts[max(0, at - 1) : at] != ("it",)):
+            continue
+        if kind == "tack" and _STATE & set(texts[max(0, at - 3) : at]):
             continue
         if texts[max(0, at - 2) : at] == ("post", "-") or texts[max(0, at - 1) : at] == ("post",):
             kind = "post-cure"

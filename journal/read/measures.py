@@ -170,6 +170,8 @@ class _Reader:
             unit.unit.to_canonical(Fraction(1)), unit.unit.to_canonical(Fraction(1)), unit.unit, unit.said,
             around.start, at, unit.end, 0.9, around.rough, around.bound, article=True,
         )  # fmt: skip
+        if unit.unit.dimension == "time" and self.texts[unit.end : unit.end + 2] == ("or", "two"):
+            return replace(one, high=2 * one.high, end=unit.end + 2, article=False)
         full = self._with_smaller(one, Fraction(1))
         if full is one and not (article or self._one_of(at, unit)):
             return None
@@ -180,6 +182,8 @@ class _Reader:
     def _one_of(self, at: int, unit: UnitSaid) -> bool:
         """ "gallon of polyester": one, when nothing else stands before it."""
         opening = (self.texts[at - 1] if at else "") in _BEFORE_UNIT
+        if unit.unit.dimension == "time":
+            return self.texts[unit.end : unit.end + 2] == ("or", "so")
         return opening and self.texts[unit.end : unit.end + 1] == ("of",) and not self.texts[at].endswith("s")
 
     def _with_smaller(self, big: Measure, value: Fraction) -> Measure:

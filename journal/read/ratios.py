@@ -14,8 +14,10 @@ from journal.read.numerals import CERTAINTY, Numeral
 from journal.read.pairs import BY_WHAT, MIX_WORDS, by_what, sense
 from journal.record import Flag
 
-_SECOND = frozenset({"hardener", "hardner", "catalyst", "b", "accelerator", "peroxide", "mekp", "activator"})
-_MAIN = frozenset({"resin", "a", "base", "epoxy", "silicone", "rubber", "polyester", "urethane", "gelcoat"})
+_SECOND = frozenset({"hardener", "hardner", "catalyst", "b", "accelerator", "peroxide", "mekp", "activator", "water"})
+_MAIN = frozenset(
+    {"resin", "a", "base", "epoxy", "silicone", "rubber", "polyester", "urethane", "gelcoat", "plaster", "gypsum"}
+)
 _TO = frozenset({"to", "and", ",", "-", "&", "with"})
 _RATIO = frozenset({"ratio", "ratios", "proportion", "proportions"})
 _JOINED = (("to",), ("-",), (":",), ("/",))

@@ -167,7 +167,8 @@ def test_a_fabrics_weight_is_areal_and_never_an_amount(text, gsm):
 
 @pytest.mark.parametrize(
     "text",
-    ["two coats of wax", "three layers of mat", "2 inch brush", "at ten past two", "p400", "number nine",
+    ["ten ml syringes", "600 by 400", "2 by 2 twill", "3 x 450 mat", "1h30", "tin 4471b", "wet film 20 mil",
+    "two coats of wax", "three layers of mat", "2 inch brush", "at ten past two", "p400", "number nine",
      "100 to 28 by weight", "forty minutes", "shop's at nineteen", "the third pot", "50% humidity", "in one cup",
      "half the mould", "left half"],
 )  # fmt: skip
@@ -194,6 +195,21 @@ def test_any_amount_spelled_out_with_its_unit_reads_back(hundredths, unit):
 def test_any_amount_written_reads_back(hundredths, unit, spaced):
     written = f"{hundredths / 100:.2f}{' ' if spaced else ''}{unit} of resin"
     assert only(written).low == Fraction(hundredths, 100) * UNITS[unit].factor
+
+
+@pytest.mark.parametrize(
+    ("text", "grams"), [("5 x 20 kg bags of plaster", 100_000), ("four 20 gram sachets of pigment", 80)]
+)
+def test_packets_of_one_size_add_up(text, grams):
+    assert only(text).low == grams
+
+
+def test_for_in_front_of_a_weight_is_flagged_since_it_may_be_four():
+    (found,) = said("amount", "mixed for 120 grams of epoxy")
+    assert found.value.low == 120
+    assert found.flags[0].field == "amount"
+    (found,) = said("amount", "enough for 120 grams of epoxy")
+    assert not found.flags
 
 
 def test_mil_in_american_speech_is_flagged_when_it_may_be_a_thickness():

@@ -74,7 +74,13 @@ def test_bare_degrees_of_45_and_over_are_fahrenheit_in_an_american_shop(text, lo
 
 def test_inches_of_mercury_are_a_vacuum():
     """28 inHg at 33.86389 mbar each (NIST SP 811 Appendix B.8): 948.19 mbar."""
-    for text in ("28 inches of mercury", "pulled 28 inches of vacuum", "28 inHg", "vacuum gauge at 28 inches"):
+    for text in (
+        "28 inches of mercury",
+        "pulled 28 inches of vacuum",
+        "28 inHg",
+        "minus 28 inches",
+        "vacuum gauge at 28 inches",
+    ):
         assert float(only(text).value) == pytest.approx(948.18892)
         assert only(text).kind == "vacuum"
 
@@ -88,6 +94,7 @@ def test_thirty_psi_is_pressure_in_bar():
     ("text", "why"),
     [
         ("vacuum at 1.2 bar", "more than a full vacuum"),
+        ("vac down to 20 millibar", "may be absolute"),
         ("vacuum at 50 millibar absolute", "an absolute pressure was said"),
         ("18 to 22 degrees in the shop", "a range was said"),
         ("20 mil wet film", "may mean"),

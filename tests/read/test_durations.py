@@ -61,6 +61,13 @@ def ends(text: str) -> list:
         ("thirty second stir", 30, 30),
         ("two minutes thirty seconds", 150, 150),
         ("a week", 604800, 604800),
+        ("an hour or two", 3600, 7200),
+        ("a day or two", 86400, 172800),
+        ("an hour or so", 3600, 3600),
+        ("1h30", 5400, 5400),
+        ("half an hour to forty minutes", 1800, 2400),
+        ("half to three quarters of an hour", 1800, 2700),
+        ("couple three hours", 7200, 10800),
         ("forty five minutes", 2700, 2700),
         ("twenty minutes give or take five", 1200, 1200),
     ],
@@ -91,6 +98,8 @@ def test_a_duration_has_its_least_and_most(text, least, most):
         ("post cure six hours", "post-cure"),
         ("four hours in the oven", "post-cure"),
         ("took me an hour", "work"),
+        ("it took about an hour", "work"),
+        ("took it to the bench for an hour", None),
         ("soaked for half an hour", "soak"),
         ("demoulded after 24 hours", "demould"),
         ("brushed the gel coat out in ten minutes", None),
@@ -112,6 +121,13 @@ def test_a_number_takes_the_unit_said_just_before():
     assert (second.value.least, second.value.most, second.rule) == (300, 300, "durations.carried")
     _, second = both("duration", "Demould time's fifteen minutes, pot life's two and a half.")
     assert second.value.least == 150
+
+
+def test_a_unit_that_was_not_said_again_is_flagged_unless_a_word_tells():
+    _, second = both("duration", "three minutes with the paddle then another two in a clean pot")
+    assert second.value.least == 120
+    assert second.flags[0].field == "timings"
+    assert len(both("duration", "three minutes with the paddle then another two coats")) == 1
 
 
 @pytest.mark.parametrize(

@@ -112,7 +112,8 @@ def test_the_words_before_it_tell_whose_moment_it_is(text, hint):
     "text",
     ["ten to one by weight", "mixed at ten to one by weight", "ten to twelve minutes", "two to three layers",
     "at 4 to 1",
-     "at two percent", "at nineteen degrees", "two fifteen grams", "100:28", "4:1", "mixed three fifty", "two by four",
+     "at two percent", "at nineteen degrees", "two fifteen grams", "100:28", "4:1", "mixed three fifty",
+     "two by four", "2 by 2 twill",
      "at one end", "catalyst at two", "weighed in at three fifty", "at three points", "at 450", "half a litre",
      "three and a half", "forty minutes", "by weight"],
 )  # fmt: skip

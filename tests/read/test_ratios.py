@@ -37,6 +37,7 @@ def only(text: str) -> RatioSaid:
         ("a hundred parts A, twenty-five B", [100, 25], None),
         ("three parts resin one part hardener", [3, 1], None),
         ("one part hardener to ten parts resin", [10, 1], None),
+        ("67 parts water to 100 parts plaster", [100, 67], None),
         ("ten parts to one", [10, 1], None),
         ("ratio 100 28", [100, 28], None),
         ("28 per hundred", [100, 28], None),
