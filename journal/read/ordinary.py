@@ -5,9 +5,12 @@ Written for this project. A word of this list is taken as heard unless the heari
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import cache, lru_cache
+from typing import Any
 
 from spacy.lang.en.stop_words import STOP_WORDS
+
+from journal.read.language import load_language
 
 _EVERYDAY = """
 able about above accept according account across act actual add afraid after afternoon again against age ago
@@ -100,23 +103,23 @@ decimal definitely delaminate dent dentil detail diagonal dimple disc dolly drap
 egg-and-dart er eventually extractor faff fan fettle fiddly file filing fill film fine finial finish fisheye
 flake flip flood flush fluting foil fold foot frame frieze fuzzy gap gauge gel gelled gelling glaze gloss
 glossier glossy glove gloves glue gonna gotta grain gram grams grand grease grinder grit groove gun halfway
-halves heater hinge hmm hook hopefully horizontal hose humid humidity hygrometer immediately jug kerosene
-key kiln kilo kilos kinda lads lap layer leak lefthand lid lightly lion lip liter litre locator luckily lump
-lumpy maker mallet mark mask master mate matt matte meanwhile measure meter metre micron midway mil mill
-millilitre millimetre mitre mixer mixing mold morning's mould nasty nearly nib nice niche nick nope nozzle
-numb nut o'clock offcut ogee oh originally ornament ounce overlap overnight oversize paddle pail panel paw
-peel percent percentage perimeter pilaster pinch pinhole pit plane plastic pliers plinth plug pocket podgy
-porosity pottery previously primer profile proper proud puddle pull putty quarter rag rasp ratio rebate
-recess register relief rib rig righthand rim ripple rod rosette rough roughly router rubbish ruler run runny
-rust sag sagged sample sander sanding sandpaper saw scales scallop scoop scrap screw scroll scrolls scruffy
-scuff seal seam section sediment shade shim shiny shoulder shrink shrinkage side sideways skim slot sludge
-slump slurry smear smell snag snug soak sod soften sorta spacer spatula speck spike spiral spirit splash
-splinter splodge sponge spot-on spray spreader sprue squeegee stack stain staple stir stirrer stodgy
-straightaway strand streak streaks streaky strip strut studs sunk sunken surplus swag syringe ta tack tacked
-tacky tan tear template tested testing texture theater theatre thermo thickness tidy tile tilt timber tin
-tool topside trace trim trowel tub tumble tweezers uh um undercut underneath underside upright urn vac
-vacuum vent vents vertical void voids volute wad wanna warp washer waste wedge weight wiggle wobble wobbly
-wrinkle yep yield zip
+halves heater hinge hmm hook hopefully horizontal hose humid humidity hygrometer immediately increase jug
+kerosene key kiln kilo kilos kinda lads lap layer leak lefthand lid lightly lion lip liter litre locator
+luckily lump lumpy maker mallet mark mask master mate matt matte meanwhile measure meter metre micron midway
+mil mill millilitre millimetre mitre mixer mixing mold morning's mould nasty nearly nib nice niche nick nope
+nozzle numb nut o'clock offcut ogee oh originally ornament ounce overlap overnight oversize paddle pail
+panel paw peel percent percentage perimeter pilaster pinch pinhole pit plane plastic pliers plinth plug
+pocket podgy porosity pottery previously primer profile promote proper proud puddle pull putty quarter rag
+rasp ratio rebate recess register relief rib rig righthand rim ripple rod rosette rough roughly router
+rubbish ruler run runny rust sag sagged sample sander sanding sandpaper saw scales scallop scoop scrap screw
+scroll scrolls scruffy scuff seal seam section sediment shade shim shiny shoulder shrink shrinkage side
+sideways skim slot sludge slump slurry smear smell snag snug soak sod soften sorta spacer spatula speck
+spike spiral spirit splash splinter splodge sponge spot-on spray spreader sprue squeegee stack stain staple
+stir stirrer stodgy straightaway strand streak streaks streaky strip strut studs sunk sunken surplus swag
+syringe ta tack tacked tacky tan tear template tested testing texture theater theatre thermo thickness tidy
+tile tilt timber tin tool topside trace trim trowel tub tumble tweezers uh um undercut underneath underside
+upright urn vac vacuum vent vents vertical void voids volute wad wanna warp washer waste wedge weight wiggle
+wobble wobbly wrinkle yep yield zip
 """
 ORDINARY = frozenset(_EVERYDAY.split()) | frozenset(_WORKSHOP.split()) | frozenset(STOP_WORDS)
 
@@ -130,11 +133,32 @@ _ENDINGS = (
 @lru_cache(maxsize=20_000)
 def is_ordinary(word: str) -> bool:
     """Return whether a lower-case word, or the word it is an ending of, is an everyday one."""
-    if len(word) < 2 or word in ORDINARY or not word.isalpha():
+    return len(word) < 2 or not word.isalpha() or _known(word, ORDINARY)
+
+
+@lru_cache(maxsize=20_000)
+def is_english(word: str) -> bool:
+    """Return whether a lower-case word, or the word it is an ending of, stands in the English word list.
+
+    The list is that of the language pipeline's lemmatizer (WordNet's index, some 80,000 words).
+    """
+    return _known(word, _dictionary())
+
+
+def _known(word: str, listed: frozenset[str]) -> bool:
+    if word in listed:
         return True
     for ending, instead in _ENDINGS:
         if word.endswith(ending):
             stem = word[: -len(ending)] + instead
-            if stem in ORDINARY or (len(stem) > 3 and stem[-1] == stem[-2] and stem[:-1] in ORDINARY):
+            if stem in listed or (len(stem) > 3 and stem[-1] == stem[-2] and stem[:-1] in listed):
                 return True
     return False
+
+
+@cache
+def _dictionary() -> frozenset[str]:
+    lemmatizer: Any = load_language().get_pipe("lemmatizer")
+    index, exceptions = (lemmatizer.lookups.get_table(name) for name in ("lemma_index", "lemma_exc"))
+    words = frozenset(word for table in index.values() for word in table)
+    return words | frozenset(word for table in exceptions.values() for word in table) | ORDINARY

@@ -1,92 +1,42 @@
 """What was misheard: words that sound like the shop's names and terms.
 
-First the mishearings that the catalogue lists (`heard_as`), then, around unusual words only, names that
-sound and look alike. Sound is compared by metaphone code of the letters without spaces.
+First the mishearings that the catalogue lists (`heard_as`); then, around unusual words and in the places
+where only a material can stand, names that sound and look alike.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import lru_cache
 
-import jellyfish
-from rapidfuzz import fuzz
+from spacy.lang.en.stop_words import STOP_WORDS
 
 from journal.read import materials_patterns as patterns
 from journal.read.findings import Findings, Found, MaterialSaid, NoteWords, TermHeard
-from journal.read.lexicon import JOINERS, Lexicon, Match, compiled, matches, plain_names, squash
-from journal.read.ordinary import is_ordinary
+from journal.read.lexicon import JOINERS, Match, matches, plain_names
+from journal.read.ordinary import is_english, is_ordinary
+from journal.read.sound_index import SoundIndex, Target, bounds_of, closest, sound_index
 from journal.record import Flag
-from journal.trade.material import Catalogue, Material, ShopWord
 
-LISTED = 0.8
-LEAST_SOUND, LEAST_SPELLING, LEAST_BOTH = 80.0, 60.0, 156.0
-LEAST_LETTERS, LEAST_CODE = 5, 4
+LISTED, ALIKE = 0.8, 0.55
 DOUBTED = 0.5
 MOST_WORDS = 4
+LAYER_WORDS = frozenset({"layer", "layers", "ply", "plies"})
 
 
 @dataclass(frozen=True, slots=True)
-class _Target:
-    letters: str
-    code: str
-    name: str
-    general: bool
-    term: bool
+class _Scored:
+    """A name that could stand for the tokens [start, end), with its score (0 to 200)."""
 
+    score: float
+    start: int
+    end: int
+    target: Target
+    least: float
 
-@dataclass(frozen=True, slots=True, eq=False)
-class SoundIndex:
-    """A catalogue's mishearings: those listed, and its names by the first letter of their sound."""
-
-    listed: Lexicon
-    terms: frozenset[str]
-    by_key: dict[str, tuple[_Target, ...]]
-    shop_words: frozenset[str]
-
-
-def _listed(catalogue: Catalogue) -> Iterator[tuple[str, str, bool, bool]]:
-    for material in catalogue.materials:
-        for heard in material.heard_as:
-            yield heard, material.name, False, material.is_fabric
-    for word in (*catalogue.general_words, *catalogue.terms):
-        for heard in word.heard_as:
-            yield heard, word.name, word in catalogue.general_words, False
-
-
-def _targets(catalogue: Catalogue) -> Iterator[_Target]:
-    named: list[tuple[Material | ShopWord, bool, bool]] = [
-        *((material, False, False) for material in catalogue.materials),
-        *((word, True, False) for word in catalogue.general_words),
-        *((term, False, True) for term in catalogue.terms),
-    ]
-    seen = set()
-    for entry, general, term in named:
-        for spelling in (entry.name, *entry.synonyms):
-            letters = squash(spelling.casefold())
-            code = jellyfish.metaphone(letters).replace(" ", "")
-            if letters in seen or len(letters) < LEAST_LETTERS or len(code) < LEAST_CODE:
-                continue
-            seen.add(letters)
-            yield _Target(letters, code, entry.name, general, term)
-
-
-@lru_cache(maxsize=8)
-def sound_index(catalogue: Catalogue) -> SoundIndex:
-    """Return the catalogue's mishearings; worked out once a catalogue."""
-    by_key: dict[str, list[_Target]] = {}
-    for target in _targets(catalogue):
-        by_key.setdefault(target.code[0], []).append(target)
-    entries: list[Material | ShopWord] = [*catalogue.materials, *catalogue.general_words, *catalogue.terms]
-    spellings = (spelling for entry in entries for spelling in (entry.name, *entry.synonyms))
-    shop_words = {word for spelling in spellings for word in spelling.casefold().replace("-", " ").split()}
-    return SoundIndex(
-        compiled(_listed(catalogue)),
-        frozenset(term.name for term in catalogue.terms),
-        {key: tuple(targets) for key, targets in by_key.items()},
-        frozenset(shop_words),
-    )
+    @property
+    def confidence(self) -> float:
+        return ALIKE + 0.2 * (self.score - self.least) / (200 - self.least)
 
 
 def find(words: NoteWords, found: Findings) -> list[Found]:
@@ -100,9 +50,8 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     plain = plain_names(words.lower, words.catalogue)
     listed = [m for m in matches(words.lower, index.listed) if _stands(m, words, found, plain)]
     out = [_repair(m.start, m.end, m.entry.name, m.entry.general, LISTED, "sounds.listed", words) for m in listed]
-    spans = [(x.start, x.end) for x in (*out, *found.of("number"))] + [(x.start, x.end) for x in plain]
-    taken = {at for start, end in spans for at in range(start, end)}
-    out.extend(_alike(words, index, taken))
+    taken = {at for item in (*out, *found.of("number")) for at in range(item.start, item.end)}
+    out.extend(_alike(words, found, plain, taken))
     return sorted((_with_family(item, words, plain) for item in out), key=lambda item: item.start)
 
 
@@ -127,74 +76,84 @@ def _repair(start: int, end: int, name: str, general: bool, confidence: float, r
     if name in sound_index(words.catalogue).terms:
         return Found("sound", start, end, TermHeard(name, heard), rule, confidence)
     value = MaterialSaid(name, known=True, general=general, misheard=heard)
-    return Found("sound", start, end, value, rule, confidence, (_flag(value),))
-
-
-def _flag(value: MaterialSaid) -> Flag:
-    return Flag("materials", f'heard "{value.misheard}", read as {value.name}')
+    flag = Flag("materials", f'heard "{heard}", read as {name}')
+    return Found("sound", start, end, value, rule, confidence, (flag,))
 
 
 def _with_family(item: Found, words: NoteWords, plain: tuple[Match, ...]) -> Found:
-    """Take in the family heard plainly before a misheard general word: "epoxy jell coat"."""
+    """Take in the family or the general word heard plainly beside: "epoxy jell coat", "earthane rubber"."""
     value = item.value
-    before = next((name for name in plain if name.end == item.start), None)
-    if before is None or not isinstance(value, MaterialSaid) or not value.general:
+    if not isinstance(value, MaterialSaid) or not value.general:
         return item
-    said = words.doc[before.start : before.end].text
-    material = words.catalogue.get(f"{said} {value.name}")
-    if material is None:
-        return item
-    value = MaterialSaid(material.name, known=True, misheard=words.doc[before.start : item.end].text)
-    return Found("sound", before.start, item.end, value, item.rule, item.confidence, (_flag(value),))
-
-
-def _alike(words: NoteWords, index: SoundIndex, taken: set[int]) -> Iterator[Found]:
-    """Yield the repairs of unusual words by sound and spelling, the best window of each."""
-    done = -1
-    for at, word in enumerate(words.lower):
-        if at <= done or at in taken or not _unusual(at, word, words, index):
+    for name in plain:
+        if name.end == item.start:
+            said, start, end = f"{words.doc[name.start : name.end].text} {value.name}", name.start, item.end
+        elif name.start == item.end and name.entry.general:
+            said, start, end = f"{value.name} {name.entry.name}", item.start, name.end
+        else:
             continue
-        best = max(_windows(words, index, at, taken), default=None, key=lambda scored: scored[0])
-        if best is not None:
-            score, start, end, target = best
-            confidence = 0.55 + 0.2 * (score - LEAST_BOTH) / (200 - LEAST_BOTH)
-            yield _repair(start, end, target.name, target.general, confidence, "sounds.alike", words)
-            done = end - 1
+        material = words.catalogue.get(said)
+        if material is not None:
+            return _repair(start, end, material.name, False, item.confidence, item.rule, words)
+    return item
+
+
+def _alike(words: NoteWords, found: Findings, plain: tuple[Match, ...], taken: set[int]) -> Iterator[Found]:
+    """Yield repairs by sound and spelling of unusual words, and of any word where only a material can stand."""
+    index = sound_index(words.catalogue)
+    heard = {at for match in plain for at in range(match.start, match.end)}
+    places = _places(words, found)
+    done = 0
+    for at, word in enumerate(words.lower):
+        if at < done or at in taken or at in heard:
+            continue
+        if at in places:
+            spans = [(at, end) for end in range(at + 1, at + 4)]
+        elif _unusual(at, word, words, index):
+            spans = [(s, e) for s in range(at - MOST_WORDS + 1, at + 1) for e in range(at + 1, s + MOST_WORDS + 1)]
+        else:
+            continue
+        scored = (_scored(words, index, span, places.get(at, ""), taken, heard) for span in spans)
+        best = max((s for s in scored if s is not None), default=None, key=lambda s: s.score)
+        if best is not None and best.start >= done:
+            target = best.target
+            yield _repair(best.start, best.end, target.name, target.general, best.confidence, "sounds.alike", words)
+            done = best.end
+
+
+def _places(words: NoteWords, found: Findings) -> dict[int, str]:
+    """Return the tokens where only a fabric or a material can stand: "layers of 450 ...", "200 grams of ..."."""
+    places = {item.end: "fabric" for item in found.of("areal")}
+    ends = {item.end for item in found.of("amount") if item.value.unit in ("g", "ml", "percent")}
+    for at, word in enumerate(words.lower[:-2]):
+        if words.lower[at + 1] == "of" and (word in LAYER_WORDS or word in ("coat", "coats") or at + 1 in ends):
+            after = at + 3 if words.lower[at + 2] in patterns.ARTICLES else at + 2
+            places.setdefault(after, "fabric" if word in LAYER_WORDS else "material")
+    return places
 
 
 def _unusual(at: int, word: str, words: NoteWords, index: SoundIndex) -> bool:
-    if words.probabilities and words.probabilities[at] < DOUBTED and word.isalpha():
+    if word.isalpha() and _doubted(words, range(at, at + 1)):
         return True
     return not is_ordinary(word) and word not in index.shop_words
 
 
-def _windows(
-    words: NoteWords, index: SoundIndex, at: int, taken: set[int]
-) -> Iterator[tuple[float, int, int, _Target]]:
-    size = len(words.lower)
-    for start in range(max(0, at - MOST_WORDS + 1), at + 1):
-        for end in range(at + 1, min(size, start + MOST_WORDS) + 1):
-            inside = range(start, end)
-            if taken.isdisjoint(inside) and all(words.lower[i].isalpha() or words.lower[i] in JOINERS for i in inside):
-                letters = "".join(words.lower[i] for i in inside if words.lower[i] not in JOINERS)
-                scored = _closest(index, letters)
-                if scored is not None:
-                    yield scored[0], start, end, scored[1]
+def _doubted(words: NoteWords, tokens: range) -> bool:
+    """Whether the hearing doubted one of the words."""
+    return bool(words.probabilities) and min(words.probabilities[at] for at in tokens) < DOUBTED
 
 
-@lru_cache(maxsize=50_000)
-def _closest(index: SoundIndex, letters: str) -> tuple[float, _Target] | None:
-    """Return the name that sounds and looks most like the letters, with its score (0 to 200), or None."""
-    if len(letters) < LEAST_LETTERS - 1:
+def _scored(
+    words: NoteWords, index: SoundIndex, span: tuple[int, int], place: str, taken: set[int], heard: set[int]
+) -> _Scored | None:
+    start, end = span
+    if start < 0 or end > len(words.lower):
         return None
-    code = jellyfish.metaphone(letters).replace(" ", "")
-    best: tuple[float, _Target] | None = None
-    for target in index.by_key.get(code[:1], ()):
-        if abs(len(target.code) - len(code)) > 2:
-            continue
-        sound = fuzz.ratio(code, target.code, score_cutoff=LEAST_SOUND)
-        spelling = fuzz.ratio(letters, target.letters, score_cutoff=LEAST_SPELLING) if sound else 0.0
-        score = sound + spelling
-        if spelling and score >= LEAST_BOTH and (best is None or score > best[0]):
-            best = score, target
-    return best
+    said = [word for word in words.lower[start:end] if word not in JOINERS]
+    inside = range(start, end)
+    if not taken.isdisjoint(inside) or not all(word.isalpha() for word in said) or STOP_WORDS.issuperset(said):
+        return None
+    within = frozenset(words.lower[at] for at in inside if at in heard)
+    real = all(map(is_english, said)) and not _doubted(words, inside)
+    best = closest(index, "".join(said), place, within, real)
+    return None if best is None else _Scored(best[0], start, end, best[1], bounds_of(place, real).both)
