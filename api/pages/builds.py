@@ -116,4 +116,9 @@ def sheet(shop: ShopHere, key: str) -> Response:
     """Show the build sheet, to be printed."""
     made = flow.build_sheet(shop, key)
     entries = timeline(made.notes, made.steps, made.photos, shop.settings.confirm_below)
-    return render("build_sheet.html", sheet=made, entries=entries)
+    return render(
+        "build_sheet.html",
+        sheet=made,
+        entries=entries,
+        unsure=any(entry.queries for entry in entries),
+    )

@@ -2,54 +2,54 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from api.pages.values import Value, rows
 from journal.keep.views import StepView
-from journal.record import Step
+from journal.record import Flag, Step
 
-# A flag names the field of the record; these are the values that its query plays.
+# A flag names a field of the record; these two are parts of a material.
 FLAGGED_VALUES = {"amount": "materials", "unit": "materials"}
 
 
 @dataclass(frozen=True, slots=True)
-class Query:
-    """Why to look again, in which field, and the values with their words and seconds."""
+class Queries:
+    """What to look at again in one step: what was flagged, and the places in the record of every value in doubt.
 
-    field: str
-    why: str
-    values: tuple[Value, ...]
+    `unsure` counts the values that are in doubt only because they were heard or read with little confidence.
+    """
+
+    flags: tuple[Flag, ...] = ()
+    doubtful: frozenset[str] = frozenset()
+    unsure: int = 0
+
+    def __bool__(self) -> bool:
+        """Whether there is anything to look at."""
+        return bool(self.flags or self.doubtful)
 
 
 def _values(step: Step) -> tuple[Value, ...]:
     return tuple(value for row in rows(step) for value in row.values)
 
 
-def _of_field(values: Iterable[Value], field: str) -> tuple[Value, ...]:
-    name = FLAGGED_VALUES.get(field, field)
-    return tuple(value for value in values if value.field.split(".")[0] == name)
+def _flagged(values: Iterable[Value], flag: Flag) -> Iterator[str]:
+    name = FLAGGED_VALUES.get(flag.field, flag.field)
+    return (value.field for value in values if value.field.split(".")[0] == name)
 
 
-def queries(step: StepView, confirm_below: float) -> tuple[Query, ...]:
-    """Return what is to be confirmed about a step; nothing once a person has confirmed it."""
+def queries(step: StepView, confirm_below: float) -> Queries:
+    """Return what is to be confirmed about a step; nothing once a person has confirmed or withdrawn it."""
     if step.confirmed or step.withdrawn:
-        return ()
+        return Queries()
     values = _values(step.record)
-    flagged = [Query(flag.field, flag.why, _of_field(values, flag.field)) for flag in step.record.flags]
-    shown = {value.field for query in flagged for value in query.values}
-    unsure = [
-        Query(
-            value.field.split(".")[0],
-            f"Only {value.evidence.confidence:.0%} sure of this.",
-            (value,),
-        )
-        for value in values
-        if value.evidence.confidence < confirm_below and value.field not in shown
-    ]
-    return (*flagged, *unsure)
+    flagged = {field for flag in step.record.flags for field in _flagged(values, flag)}
+    unsure = {value.field for value in values if value.evidence.confidence < confirm_below}
+    return Queries(step.record.flags, frozenset(flagged | unsure), len(unsure - flagged))
 
 
-def doubtful(found: Iterable[Query]) -> frozenset[str]:
-    """Return the places in the record of every value that a query is about."""
-    return frozenset(value.field for query in found for value in query.values)
+def next_to_check(steps: Iterable[StepView], after: StepView, confirm_below: float) -> StepView | None:
+    """Return the step to look at after this one: the next with a query, else the first with one."""
+    left = [step for step in steps if queries(step, confirm_below)]
+    later = [step for step in left if (step.recorded_at, step.position) > (after.recorded_at, after.position)]
+    return next(iter(later or left), None)

@@ -10,6 +10,7 @@ from starlette.responses import Response
 from api.context import Now, ShopHere
 from api.pages import correction
 from api.pages.forms import Fields, Who, filled, go
+from api.pages.queries import next_to_check
 from api.pages.render import render
 from api.pages.timeline import step_entry
 from api.pages.words import pieces
@@ -85,9 +86,11 @@ def correct(shop: ShopHere, step_id: int, fields: Fields, who: Who) -> Response:
 
 @router.post("/steps/{step_id}/confirm")
 def confirm(shop: ShopHere, now: Now, step_id: int, fields: Fields, who: Who) -> Response:
-    """Confirm a step from its query, and go back to its place in the build."""
-    step = step_routes.confirm(shop, now, step_id, filled(step_routes.WordShape, fields, who))
-    return go(f"/builds/{step.build_key}#step-{step.id}")
+    """Confirm a step from its query, and go to the next one that has a query."""
+    step_routes.confirm(shop, now, step_id, filled(step_routes.WordShape, fields, who))
+    step = shop.store.step(step_id)
+    following = next_to_check(shop.store.steps(step.build_id), step, shop.settings.confirm_below) or step
+    return go(f"/builds/{step.build_key}#step-{following.id}")
 
 
 @router.post("/steps/{step_id}/withdraw")

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from api.pages.queries import Query, doubtful, queries
+from api.pages.queries import Queries, queries
 from api.pages.values import Row, rows
 from api.pages.words import Piece, pieces
 from journal.keep.views import NoteView, PhotoView, StepView
@@ -15,12 +15,11 @@ from journal.keep.views import NoteView, PhotoView, StepView
 
 @dataclass(frozen=True, slots=True)
 class StepEntry:
-    """A step with its facts, what to look at again, and which values that is about."""
+    """A step with its facts, and what to look at again."""
 
     view: StepView
     rows: tuple[Row, ...]
-    queries: tuple[Query, ...]
-    doubtful: frozenset[str]
+    queries: Queries
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,11 +33,15 @@ class Entry:
     photos: tuple[PhotoView, ...] = ()
     new_day: bool = False
 
+    @property
+    def queries(self) -> bool:
+        """Whether any of the steps asks to be looked at again."""
+        return any(step.queries for step in self.steps)
+
 
 def step_entry(step: StepView, confirm_below: float) -> StepEntry:
     """Return a step ready to be shown."""
-    found = queries(step, confirm_below)
-    return StepEntry(step, rows(step.record), found, doubtful(found))
+    return StepEntry(step, rows(step.record), queries(step, confirm_below))
 
 
 def note_entry(note: NoteView, steps: Iterable[StepView], confirm_below: float) -> Entry:

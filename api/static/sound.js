@@ -1,12 +1,14 @@
 // Plays a note's recording with its words lit, and the exact seconds behind a value.
 //
 // Markup: [data-recording=NOTE] holds an <audio> and words <span data-start data-end data-from data-to>;
-// a value is [data-hear=NOTE][data-start][data-end] with [data-from][data-to] for its place in the text.
+// a value is [data-hear=NOTE][data-start][data-end] with [data-from][data-to] for its place in the text;
+// without them it is the key for the whole note, which stands in for the browser's own controls.
 
 const PAD_S = 0.05; // word times are good to about a twentieth of a second: do not clip the first sound
 
 const recordingOf = (note) => document.querySelector(`[data-recording="${CSS.escape(note)}"]`);
 const number = (element, name) => Number(element.dataset[name]);
+const endOf = (value) => ("end" in value.dataset ? number(value, "end") + PAD_S : Infinity);
 
 let playing = null; // the value that is sounding: {value, audio, end}
 
@@ -68,8 +70,8 @@ async function hear(value) {
   document.querySelectorAll("audio").forEach((other) => other.pause());
   markSource(recording, value);
   await ready(audio);
-  audio.currentTime = Math.max(0, number(value, "start") - PAD_S);
-  playing = { value, audio, end: number(value, "end") + PAD_S };
+  audio.currentTime = Math.max(0, (number(value, "start") || 0) - PAD_S);
+  playing = { value, audio, end: endOf(value) };
   value.classList.add("playing");
   value.setAttribute("aria-pressed", "true");
   await audio.play();
@@ -81,7 +83,7 @@ function complain(error, near) {
 }
 
 document.addEventListener("click", (event) => {
-  const value = event.target.closest("[data-hear][data-start]");
+  const value = event.target.closest("[data-hear]");
   if (value && !event.ctrlKey && !event.metaKey && recordingOf(value.dataset.hear)) {
     event.preventDefault();
     hear(value).catch((error) => complain(error, value));
@@ -109,10 +111,12 @@ document.addEventListener("play", (event) => follow(event.target), true);
 document.addEventListener("pause", ({ target }) => { if (playing?.audio === target && target.paused) stopValue(); }, true);
 
 export function readyValues(root) {
-  for (const value of root.querySelectorAll("[data-hear][data-start]")) {
+  for (const value of root.querySelectorAll("[data-hear]")) {
     value.setAttribute("role", "button");
     value.setAttribute("aria-pressed", "false");
+    value.hidden = false;
   }
+  for (const audio of root.querySelectorAll("[data-recording] audio")) audio.controls = false;
 }
 
 readyValues(document);

@@ -129,15 +129,18 @@ def test_a_spoken_note_is_heard_and_read(client: TestClient, notes: str, tmp_pat
     if shutil.which("espeak-ng") is None:
         pytest.skip("espeak-ng is not installed: apt-get install espeak-ng")
     wav = tmp_path / "said.wav"
-    words = "Mixed four hundred grams of laminating epoxy with one hundred grams of hardener."
-    subprocess.run(["espeak-ng", "-v", "en-gb", "-s", "140", "-w", str(wav), words], check=True)
+    words = "Brushed on two coats of shellac, and waited forty minutes."
+    subprocess.run(["espeak-ng", "-v", "en-gb", "-s", "135", "-w", str(wav), words], check=True)
     note = client.post(notes, files={"file": ("said.wav", wav.read_bytes())}).json()
     until = time.monotonic() + 240
     while note["state"] not in {"read", "failed"} and time.monotonic() < until:
         time.sleep(0.25)
         note = client.get(f"/api/notes/{note['id']}").json()
     assert note["state"] == "read", note["error"]
-    assert "grams" in note["text"]
+    assert "minutes" in note["text"]
     steps = client.get(f"/api/notes/{note['id']}/steps").json()
-    uses = [use for step in steps for use in step["record"]["materials"]]
-    assert any(use.get("amount") == 400 and use["audio"] for use in uses), steps
+    waits = [timing for step in steps for timing in step["record"]["timings"]]
+    assert [timing["seconds"] for timing in waits] == [[2400, 2400]], steps
+    start, end = waits[0]["audio"]
+    assert 0 < start < end <= note["clip"]["duration_s"] + 0.5
+    assert f'data-start="{start}"' in client.get(f"/builds/{note['build_key']}").text

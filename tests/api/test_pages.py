@@ -55,8 +55,8 @@ def test_a_value_carries_the_seconds_and_letters_it_came_from(client: TestClient
 def test_flagged_and_unsure_values_are_put_up_for_confirmation(client: TestClient, workshop: Workshop) -> None:
     page = client.get(f"/builds/{workshop.build.key}").text
     assert "450 may be the mat&#39;s weight or a count: say which" in page
-    assert "Only 41% sure of this." in page
-    assert "2 steps are to be checked" in page
+    assert "41 % sure" in page
+    assert "2 of 3 steps are to be checked" in page
 
 
 def test_a_confirmed_step_is_no_longer_put_up(client: TestClient, workshop: Workshop) -> None:
