@@ -21,6 +21,7 @@ from journal.read import (
     questions,
     ratios,
     reasons,
+    sounds,
     warnings,
     who,
 )
@@ -35,6 +36,7 @@ STEPS: tuple[tuple[str, Finder], ...] = (
     ("durations", durations.find),
     ("conditions", conditions.find),
     ("amounts", amounts.find),
+    ("sounds", sounds.find),
     ("materials", materials.find),
     ("layers", layers.find),
     ("lots", lots.find),
