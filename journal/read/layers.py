@@ -43,7 +43,7 @@ class _Piece:
 def find(words: NoteWords, found: Findings) -> list[Found]:
     """Return the layers of the note, kind "layer": {name, count, gsm}, `coat` for coats.
 
-    Reads the numbers, amounts, areal weights, materials and sounds found so far. A count or an areal weight
+    Reads the numbers, amounts, areal weights and materials found so far. A count or an areal weight
     that was not said is None; so is the name of layers whose fabric was not said. A fabric weighed as a
     batch ("300 grams of mat") is no layer.
     """
@@ -66,8 +66,7 @@ class _Laid:
 
     def __init__(self, words: NoteWords, found: Findings) -> None:
         self.words, self.lower = words, words.lower
-        materials = [m for m in found.of("sound", "material") if isinstance(m.value, MaterialSaid)]
-        self.material = _longest(materials)
+        self.material = {m.start: m for m in found.of("material")}
         self.inside = {t for m in self.material.values() for t in range(m.start, m.end)}
         self.material_end = {m.end: m for m in self.material.values()}
         self.areal = {a.start: a for a in found.of("areal")}
@@ -239,16 +238,6 @@ class _Laid:
         while at and self.lower[at - 1] in (",", "-", "x", "in"):
             at -= 1
         return self.material_end.get(at)
-
-
-def _longest(items: list[Found]) -> dict[int, Found]:
-    """Return the findings by their first token, dropping those that a longer one covers."""
-    kept: list[Found] = []
-    for item in sorted(items, key=lambda i: (i.start, -i.end)):
-        if kept and item.start < kept[-1].end:
-            continue
-        kept.append(item)
-    return {item.start: item for item in kept}
 
 
 def _is_weight(number: Number) -> bool:

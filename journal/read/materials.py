@@ -19,11 +19,11 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     Names that here mean something else ("water level", "rubber gloves") are left out; those that are
     likely a verb ("wax the flange") are given with confidence 0.4. Reads the amounts found so
     far: an unknown noun after one, or after "coats of", is a material by the words said (`known` False);
-    and the repairs by sound: one that a part belongs to is given with the part, its flags kept.
+    and the repairs by sound, which are given in place of the plain names that they cover, flags kept.
     """
     met = plain_names(words.lower, words.catalogue)
     named = [item for match in _families_joined(met, words) if (item := _named(match, words)) is not None]
-    named = with_parts(words, found, named)
+    named = with_parts(words, found, _with_repairs(named, found))
     taken = {token for item in named for token in range(item.start, item.end)}
     unknown = (_unknown(words, at, confidence, taken) for at, confidence in _slots(words, found))
     return sorted([*named, *(item for item in unknown if item)], key=lambda item: item.start)
@@ -82,6 +82,14 @@ def _is_verb(at: int, before: str, after: str, words: NoteWords) -> bool:
     if after not in patterns.OBJECTS:
         return False
     return words.tags[at].startswith("VB") or before in patterns.VERB_AFTER
+
+
+def _with_repairs(named: list[Found], found: Findings) -> list[Found]:
+    """Put the materials repaired by sound in place of the plain names that they cover."""
+    repairs = [item for item in found.of("sound") if isinstance(item.value, MaterialSaid)]
+    kept = [n for n in named if not any(r.start < n.end and n.start < r.end for r in repairs)]
+    made = [replace(item, kind="material") for item in repairs]
+    return sorted([*kept, *made], key=lambda item: item.start)
 
 
 def _slots(words: NoteWords, found: Findings) -> Iterator[tuple[int, float]]:

@@ -31,16 +31,15 @@ def with_parts(words: NoteWords, found: Findings, named: list[Found]) -> list[Fo
     "Hardener for the gel coat" and "gel coat hardener" are hardener.
     """
     named = _second_parts(words, named)
-    owners = [*named, *(item for item in found.of("sound") if isinstance(item.value, MaterialSaid))]
-    parts = list(_parts(words, found, owners))
+    parts = list(_parts(words, found, named))
     if not parts:
         return named
     out, used = [], set()
     for part in parts:
-        owner = _owner_beside(words, part, owners)
+        owner = _owner_beside(words, part, named)
         if owner is not None:
             used.add(id(owner))
-        out.append(_bound(part, owner, words, owners))
+        out.append(_bound(part, owner, words, named))
     return sorted([*out, *(item for item in named if id(item) not in used)], key=lambda item: item.start)
 
 

@@ -33,6 +33,7 @@ class Bounds:
 ANYWHERE = Bounds(sound=75, spelling=60, both=150, letters=5, code=4)
 REAL_WORDS = Bounds(sound=80, spelling=60, both=170, letters=5, code=4)
 IN_PLACE = Bounds(sound=80, spelling=40, both=140, letters=4, code=3)
+REAL_WORDS_IN_PLACE = Bounds(sound=95, spelling=40, both=140, letters=4, code=3)
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,7 +126,9 @@ def _fit(targets: tuple[Target, ...] | list[Target], bounds: Bounds) -> Targets:
 
 def bounds_of(place: str, real: bool) -> Bounds:
     """Return how alike a name has to be in a place, for real words or not."""
-    return IN_PLACE if place else REAL_WORDS if real else ANYWHERE
+    if place:
+        return REAL_WORDS_IN_PLACE if real else IN_PLACE
+    return REAL_WORDS if real else ANYWHERE
 
 
 @lru_cache(maxsize=50_000)
