@@ -41,6 +41,7 @@ _UNTIL = frozenset("before until till til once unless if than".split())
 _GOVERNING = frozenset({"let", "leave", "keep"})
 CASTS = frozenset("cast casting castings pull pulls pulling pulled popped demoulded demolded opened took".split())
 _CAST_NOUNS = frozenset("cast casting pull".split())
+_SAID_OF = frozenset("i we and then , . ; just 've".split())
 _AT_START, _NOWHERE = frozenset({"start"}), frozenset[str]()
 _FIRST_HALVES = frozenset("post de re pre un lay wet tack".split())
 
@@ -96,7 +97,7 @@ def _test(condition: str, action: str) -> _Test:
 @cache
 def _senses() -> dict[str, tuple[_Test, ...]]:
     out = {}
-    for line in filter(None, SENSES.splitlines()):
+    for line in filter(None, SENSES.replace("\n   ", "").splitlines()):
         verb, _, rest = line.partition(":")
         tests = []
         for sense in rest.split(";"):
@@ -119,6 +120,12 @@ def verb_forms() -> dict[str, tuple[str, str]]:
         for prefix in ("re", "re-"):
             out.setdefault(prefix + surface, known)
     return out
+
+
+def plain_action(verb: str) -> str | None:
+    """Return what a verb means with nothing beside it, or None."""
+    action = next((test.action for test in _senses()[verb] if not test.needs), None)
+    return None if action is None or action.startswith("@") or action == "apply" else action
 
 
 def _holds(test: _Test, around: _Around) -> bool:
@@ -159,14 +166,14 @@ def _compound(lower: tuple[str, ...], i: int) -> tuple[str, int]:
 def _candidates(words: NoteWords, found: Findings) -> list[tuple[int, int, str, str]]:
     """Return (token, end, verb, form) of the words that stand as verbs, outside of names and reasons."""
     known, out = verb_forms(), []
-    told = _tokens(found, "reason", "cue", "question") | _seen(found)
+    told, seen = _tokens(found, "reason", "cue", "question"), _seen(found)
     named = _tokens(found, "material")
     at = 0
     while at < len(words.lower):
         word, end = _compound(words.lower, at)
         hit = known.get(word)
         i, at = at, end
-        if hit is None or i in told:
+        if hit is None or i in told or (i in seen and i and words.lower[i - 1] not in _SAID_OF):
             continue
         verb, form = hit
         in_name = i in named and (not words.tags[i].startswith("V") or i - 1 in named or i + 1 in named)
@@ -192,11 +199,11 @@ def _end_of_reach(words: NoteWords, head: int, limit: int) -> int:
     return limit
 
 
-def _start_of_reach(words: NoteWords, head: int, limit: int) -> int:
-    for i in range(head - 1, limit, -1):
+def _start_of_reach(words: NoteWords, head: int, floor: int) -> int:
+    for i in range(head - 1, floor - 1, -1):
         if words.lower[i] in STOPS:
             return i + 1
-    return limit
+    return floor
 
 
 def applied(families: Iterable[str]) -> str | None:
@@ -220,7 +227,7 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
         beyond = n + 1 + governs
         follows = verbs[beyond][0] if beyond < len(verbs) else len(words.lower)
         end = _end_of_reach(words, head, min(follows, head + 1 + _REACH * 2))
-        begin = _start_of_reach(words, head, verbs[n - 1][1] if n else -1)
+        begin = _start_of_reach(words, head, verbs[n - 1][1] if n else 0)
         near = places[bisect_left(at, begin) : bisect_right(at, end - 1)]
         around = _Around(
             frozenset(words.lower[tail : min(end, head + 1 + _REACH)]),
@@ -263,6 +270,10 @@ def _is_no_act(words: NoteWords, found: Findings, head: int) -> bool:
         return before[0] in ("ready", "able", "safe", "fit", "time", "enough") or bool(found.at("duration", head - 2))
     after = words.lower[head + 1 : head + 2]
     if words.lower[head] == "testing" and (after in (("testing",), ("one",), (",",)) or "testing" in before):
+        return True
+    if after and after[0] in ("time", "times", "date", "day") and before[-1:] != ("to",):
+        return True
+    if words.lower[head] == "stuck" and found.at("observation", head):
         return True
     if before[-2:] == ("n't", "been") or before[-2:] == ("not", "been"):
         return True

@@ -2,53 +2,57 @@
 
 A line of SENSES is `verb: test > action; test > action; ...`, the first test that holds wins. A test is any of
 the words or families after the verb and before the next one: `back|down` are words, `@fabric` a family of
-`families.py`, `+up` a word right after the verb; `a & b` needs both; an empty test always holds. `@` families
+`families.py`, `!x` must not be there, `+up` a word right after the verb; `a & b` needs both; an empty test always holds. `@` families
 may also stand before the verb ("the gel went on"). `apply` as an action is whatever is done with the family
-that was named (APPLIED).
+that was named (APPLIED); `@none` is no act. A line that starts with blanks goes on with the one before.
 """
 
 from __future__ import annotations
 
 SENSES = """
-clean: ; > clean
-wipe: +on & @release > release; +on & @seal > seal; wax|pva|release|@release > release; > clean
+clean: up|edge|edges & knife|file|blade|edge|edges & !@solvent > trim; > clean
+wipe: @release & on|wax|in|over > release; @seal & on > seal; @gel & on > brush;
+    wax|pva|release & on > release; > clean
 degrease: > clean
 wash: > clean
 rinse: > clean
 hoover: > clean
 vacuum: @fabric|bag|bagged|down > press; > clean
-dust: > clean
+dust: @release > release; on|powder|talc > release; > clean
 sweep: > clean
 scrub: > clean
-blow: off|out|clean|dust > clean; apart|air > demould; @release|@gel > spray; > clean
+blow: off & air|plug|pattern|@mould > demould; apart > demould; +it & off > demould; @release|@gel > spray;
+    > clean
 dewax: > clean
 seal: > seal
 shellac: > seal
 prime: > seal
 varnish: > seal
 lacquer: > seal
-size: > seal
+size: > @none
 wax: > release
 rewax: > release
 soap: > release
-release: loose|easily|clean|fine > demould; > release
-buff: @release > release; > polish
+release: from|off & pattern|plug|mould|mold|clean|easily > demould; loose|easily|clean|fine > demould;
+    > release
+buff: @release|@wax > release; > polish
 dam: > wall
 wall: > wall
 fence: > wall
 shim: > wall
-box: > wall
-build: wall|walls|dam|flange|fence|former|box|barrier|@clay|@wall > wall; box > wall; fillet > fill; +up & @fabric > laminate; > wall
+box: +it|+up|+in|+round|in|around|up > wall; > @none
+build: wall|walls|dam|flange|fence|former|box|barrier|@clay|@wall > wall; box > wall; fillet > fill;
+    +up & @fabric > laminate; > wall
 erect: > wall
 weigh: > weigh
 mix: @filler & !@second > thicken; @pigment & !@second > tint; > mix
 stir: @filler & !@second > thicken; @pigment & !@second > tint; > mix
-fold: @filler > thicken; @pigment > tint; > mix
+fold: @filler > thicken; @pigment > tint; @fabric > laminate; @resin|@second|@rubber > mix; > @none
 whisk: > mix
 beat: > mix
 catalyse: > mix
 catalyze: > mix
-kick: @second > mix
+kick: overnight|@night > cure; @second > mix; > @none
 blend: > mix
 combine: > mix
 remix: @filler & !@second > thicken; @pigment & !@second > tint; > mix
@@ -65,7 +69,7 @@ tint: > tint
 colour: > tint
 color: > tint
 pigment: > tint
-pour: > pour
+pour: scale|scales|@scale > weigh; @damage > repair; > pour
 decant: > pour
 tip: @second > mix; @filler > thicken; > pour
 drizzle: > pour
@@ -77,8 +81,8 @@ backfill: > fill
 brush: @release > release; @seal > seal; off|dust|out & dust > clean; > brush
 paint: @release > release; @seal > seal; > brush
 daub: > brush
-dab: @release > release; > brush
-smear: @release > release; > brush
+dab: @fabric > stipple; @release > release; > brush
+smear: @release > release; @gap|@hole|@damage & @putty > fill; > brush
 spread: @release > release; > brush
 trowel: > brush
 butter: > brush
@@ -94,14 +98,14 @@ spray: @release > release; @seal > seal; > spray
 mist: @release > release; > spray
 spritz: @release > release; > spray
 press: > press
-bag: > press
+bag: away & store|shelf > store; > press
 clamp: > press
 squash: > press
-squeeze: > press
+squeeze: @resin|@putty|@filler & into|in & @gap|@hole|@damage|gap > fill; out & air|excess > roll; > press
 push: out|off|free > demould; > press
 weight: > press
-fill: > fill
-pack: @fabric|away|box > store; > fill
+fill: +up|up & @mould|mould|mold|box & @plaster|@rubber|@resin|brim|top > pour; @damage > repair; > fill
+pack: away|box|foam|shelf|store & !@gap > store; > fill
 fillet: > fill
 plug: > fill
 putty: > fill
@@ -111,50 +115,52 @@ radius: > fill
 laminate: > laminate
 glass: +in & @insert > fit; > laminate
 reglass: > laminate
-roll: @clay|sausage|sausages > wall; @release > release; @gel & +on > brush; > roll
+roll: @clay|sausage|sausages & out|up > wall; @release > release; @gel & +on > brush; up & @fabric > store;
+    > roll
 consolidate: > roll
 saturate: > wet out
 impregnate: > wet out
 prewet: > wet out
 wet: +out|+through|+it > wet out; @pattern|sandpaper|paper|+sanded|+flatted > sand; > wet out
-soak: @fabric & @resin > wet out; > wait
+soak: @fabric & @resin > wet out; @seal > seal; > wait
 skip: > apply
 omit: > apply
 miss: @release|@seal|@fabric|@gel|@filler|@second|@pigment|coat|layer > apply
 forget: @release|@seal|@fabric|@gel|@filler|@second|@pigment|coat|layer > apply
-tape: @bag > press
+tape: @bag|@bagging > press; @damage > repair; > @none
 suck: air|@bag|@vac|@vacuum > degas
-fix: chip|chips|crack|cracks|hole|holes|void|voids|tear|pinhole|pinholes|damage > repair; > fit
+fix: @damage|chip|crack > repair; > fit
 autoclave: > cure
 melt: @clay|@putty|@gel|@seal > fill
 ram: > fill
 stuff: > fill
 shove: > fill
 force: > fill
-hit: > apply
+hit: @grit|sander > sand; > apply
 shake: > mix
 wire: > fit
-cut: back & @polish|compound > polish; back|down|flat & coat|@gel > sand; vent|vents|hole|holes > drill; flash|flashing|edge|edges|excess|flush|sprue|sprues|off > trim; > cut
+cut: back & @polish|compound > polish; back|down|flat & coat|@gel > sand; vent|vents|hole|holes > drill;
+    flash|flashing|edge|edges|excess|flush|sprue|sprues|off > trim; > cut
 snip: > cut
 tailor: > cut
 wait: +for & !@duration & !it|that|them > @none; > wait
-stand: > wait
+stand: @duration > wait; > @none
 cure: > cure
 harden: > cure
 postcure: > post-cure
 bake: > post-cure
-cook: oven > post-cure
+cook: @temperature & @duration > post-cure; oven|@oven|blanket > post-cure; > @none
 check: > check
 inspect: > check
-test: > check
+test: fit > check; > check
 examine: > check
 gauge: > check
-look: +at|+over|+round|+around|+like|+in|+underneath|+under|+inside > check
-shine: torch|light|lamp > check
-tap: insert|@insert|thread|threads > drill; > check
+look: +at|+over|+round|+around|+in|+underneath|+under|+inside > check; > @none
+shine: torch|light|lamp > check; > polish
+tap: insert|@insert|thread|threads|hole|holes & !@fabric > drill; @fabric|brush > stipple; > check
 feel: > check
-touch: anything|nothing > @none; +up > repair; > check
-see: +if|+how|+whether > check
+touch: +up|up > repair; anything|nothing > @none; > check
+see: +if|+how|+whether > check; > @none
 find: > check
 notice: > check
 spot: > check
@@ -168,11 +174,13 @@ abrade: > sand
 rub: @release > release; @polish > polish; > sand
 flat: > sand
 flatten: > sand
-file: > sand
+file: off|down|back|edge|@grit|smooth|flush|@flash > sand; > @none
 grind: > sand
 linish: > sand
 rasp: > sand
-knock: back|down|flat|edge|edges|nibs > sand; off & flash > trim; out|off|free|loose|open|through > demould; up|together & @resin|@gel|@batch|@plaster|@putty|@rubber > mix
+knock: off|out|free|loose|open|through & @mould|plug|pattern|mallet > demould; flash|@flash & off > trim;
+    back|down|flat|nibs|runs|dags|high|@grit > sand; off & flash > trim;
+    up|together & @resin|@gel|@batch|@plaster|@putty|@rubber > mix; out|off|free|loose|open > demould
 drill: > drill
 countersink: > drill
 bore: > drill
@@ -181,10 +189,10 @@ burnish: > polish
 compound: > polish
 fit: > fit
 bolt: > fit
-screw: > fit
-bond: tear|crack|chip > repair; > fit
+screw: @wall & @split|along|former > wall; > fit
+bond: +in & @fabric|@layer > laminate; @damage > repair; > fit
 embed: > fit
-glue: tear|crack|chip|piece & +the & tear|crack|chip > repair; > fit
+glue: @wall & @split > wall; @damage & !@insert > repair; > fit
 epoxy: +in|+the|+on > fit
 attach: > fit
 mount: > fit
@@ -193,20 +201,23 @@ demould: > demould
 demold: > demould
 unmould: > demould
 unmold: > demould
-crack: open|off|apart|+it & open > demould
+crack: open|off|apart|+it > demould; > @none
 prise: > demould
 pry: > demould
 wedge: > demould
 ease: out|off|free|apart|open > demould
 lift: out|off|@part > demould
 lever: > demould
-split: +the|+it|+them|+mould|+mold|open|apart|halves|@mould > demould
-separate: > demould
+split: +the|+it|+them|+mould|+mold|open|apart|halves|@mould > demould; > @none
+separate: @mould|halves|@part|it|them > demould; > @none
 break: out|open|apart|free & @mould|it|halves|half|case|jacket > demould
-open: tin|tins|drum|bag|bags|bottle|box|roll|can|tub|tube|sack > check; @mould|halves|it|up|case|jacket|box > demould
+open: tin|tins|drum|bag|bags|bottle|box|roll|can|tub|tube|sack > check;
+    @mould|halves|it|up|case|jacket|box > demould
 strip: @mould|@part|out|off > demould
-peel: mould|mold|off|out|back|@part > demould
-pop: @oven > post-cure; @second > mix; @fabric|@gel|@release > apply; @insert > fit; @bag > press; bubble|bubbles > check; it|them|that|this|out|off|open|free|loose|apart|@part|@mould > demould; > demould
+peel: @rubber > demould; mould|mold|off|out|back|@part > demould
+pop: @oven|oven|hotbox > post-cure; @second > mix; @fabric|@gel|@release > apply; @insert > fit;
+    @bag > press; bubble|bubbles > check;
+    it|them|that|this|out|off|open|free|loose|apart|@part|@mould > demould; > demould
 repair: > repair
 patch: > repair
 mend: > repair
@@ -216,73 +227,127 @@ store: > store
 shelve: > store
 stash: > store
 rack: > store
-cast: > pull
+cast: slush > pour; > pull
 recast: > pull
 demoulded: > demould
 knife: > brush
 screed: > brush
-line: +up > fit; @fabric > laminate
+line: +up > fit; @fabric & +the|+it > laminate; > @none
 drape: > laminate
 layup: > laminate
-lay: @release > release; @clay|wall|@wall > wall; @insert > fit; +up|@fabric|layer|layers|ply|plies > laminate; @gel > brush; @bag|@bagging > press; > laminate
-pull: @vacuum > press; vacuum|bag|@bag|bar|mbar|millibar|millibars|+down|inches|hg & -|vacuum > press; vacuum|bag|@bag|millibar|millibars|mbar > press; number|no|#|@cast|@num & cast > pull; @cast|number > pull; +down > press; +back|+together > @none; > demould
-draw: @vacuum > press; vacuum|bag|@bag|+down > press; > check
-take: photo|photos|picture|pictures|pic|pics|shot|shots|snap|snaps > photograph; @cast > pull; reading|readings|measurement|measurements|temperature|look > check; flash|excess|edge|edges|off & sander|edge > trim; +back|+down & grit|sander|coat|filler > sand; @mould|apart > demould; out & mould|mold|@part > demould
-get: @weight & @rubber|@resin|@second|@gel|@plaster & !on > weigh; photo|photos|picture|pictures|pic|shot > photograph; @cast > pull; out & @mould|mould|mold|@part > demould; it|them & out|off|open|apart > demould; on & @fabric|@gel|@release|@seal|coat|coats|layer|layers > apply; @fabric|@release|@seal|coat|coats|layer|layers & on|down|in|over > apply; oven > post-cure; bag|vacuum & on|under|down > press
-put: patch > repair; undercut|undercuts|gap|gaps|hole|holes|void|voids|recess|recesses|hollow|cavity & @putty|@filler|@resin|@gel|@clay > fill; @oven|oven > post-cure; vacuum|bag|@bag|@bagging > press; chamber & vacuum|pot > degas; scale|scales > weigh; shelf|away|rack|cupboard|store|container & away|shelf|rack|cupboard|store|box > store; fillet|fillets > fill; wall|dam|fence|@wall > wall; @insert > fit; hole|holes|vent|vents > drill; > apply
-stick: needle|pin|syringe > repair; @oven|oven > post-cure; shelf|rack|cupboard > store; @insert > fit; @second|@filler|@fabric|@release|@gel|@pigment|coat|layer|layers > apply
+lay: @release > release; @clay|wall|@wall > wall; @insert > fit; @gel & !@fabric > brush;
+    +up|@fabric|layer|layers|ply|plies > laminate; @bag|@bagging > press; > laminate
+pull: @vacuum|@vac|vacuum & @rubber|@batch & !@bag & !bag > degas;
+    @vacuum|@vac|vacuum|bag|@bag|bar|mbar|hg > press; number|no|# > pull;
+    cast|casting|castings|casts & !off > pull; first|second|third|another & +the & one & !off > pull;
+    +down & @vacuum|bag > press; +back|+together|+over > @none; @fabric & tight|over|down > laminate;
+    > demould
+draw: @vacuum|@vac|vacuum|bag|@bag|+down > press; > @none
+take: photo|photos|picture|pictures|pic|pics|shot|shots|snap|snaps > photograph;
+    cast|casts|casting|castings > pull; reading|readings|measurement|measurements|temperature|look > check;
+    flash|excess|@flash|edge|edges & off|back > trim; @grit|sander|sandpaper > sand; @mould|apart > demould;
+    out|off|from & mould|mold|@part|@mould|plug|pattern > demould; back|down & coat|filler > sand
+get: photo|photos|picture|pictures|pic|shot > photograph; cast|casts|casting|castings & out|off > pull;
+    @oven|oven > post-cure; @weight & @rubber|@resin|@second|@gel|@plaster & !on > weigh;
+    @fabric|@release|@seal|@gel|coat|coats|layer|layers|skin & on|down|in|over|into > apply;
+    out|off & @mould|mould|mold|@part|plug|pattern|wedges|her > demould; open|apart > demould;
+    bag|vacuum & on|under|down > press; @insert & in|on > fit
+put: @oven|oven|hotbox > post-cure; @damage & @gel|@putty|patch > repair; patch > repair; brush|brushes & on|into|over|round > brush;
+    scale|scales|@scale > weigh; @vac & @rubber|@batch|chamber & !bag > degas;
+    vacuum|bag|@bag|@bagging > press; @gap & @putty|@filler|@resin|@gel|@clay|@rope > fill;
+    shelf|away|rack|cupboard|store|racking > store; fillet|fillets|radius > fill;
+    wall|dam|fence|@wall|@split > wall; hole|holes|vent|vents|@hole > drill; @insert > fit;
+    @filler|@second|@pigment > apply;
+    @weight & bucket|cup|pot|jug|tub & @resin|@rubber|@gel|@plaster|@water > weigh;
+    weights|weight|bricks > press; > apply
+stick: needle|pin > repair; @damage & together|back|@resin|@rubber > repair;
+    weights|weight|brick|bricks > press; @oven|oven|hotbox|box > post-cure; shelf|rack|cupboard > store;
+    @insert > fit; @second|@filler|@fabric|@release|@gel|@pigment|coat|layer|layers > apply
 chuck: @oven|oven > post-cure; @second|@filler|@fabric|@release|@gel|@pigment|coat|layer|layers > apply
-sling: @oven|oven > post-cure; > apply
-bung: @oven|oven > post-cure; > apply
-whack: @oven|oven > post-cure; > apply
-bang: @oven|oven > post-cure; > apply
+sling: @oven|oven > post-cure; shelf|rack|away > store; > apply
+bung: @oven|oven > post-cure; shelf|rack|away > store; > apply
+whack: @oven|oven > post-cure; shelf|rack|away > store; > apply
+bang: @oven|oven > post-cure; shelf|rack|away > store; > apply
 slap: > apply
 slop: > apply
-lob: @oven|oven > post-cure; > apply
-throw: @oven|oven > post-cure; > apply
-drop: @insert > fit; @second|@filler|@pigment|@fabric > apply; @temperature > @none
+lob: @oven|oven > post-cure; shelf|rack|away > store; > apply
+throw: @oven|oven > post-cure; shelf|rack|away > store; > apply
+drop: @insert > fit; @damage & @gel|@resin > repair; @second|@filler|@pigment|@fabric > apply;
+    @temperature > @none
 dump: > apply
-toss: @oven|oven > post-cure; > apply
+toss: @oven|oven > post-cure; shelf|rack|away > store; > apply
 apply: > apply
-use: @weight & @resin > laminate; @second|@filler|@fabric|@release|@gel|@seal|@resin|@putty > apply
+use: @weight & @resin & !@second > laminate; @weight & @resin > laminate;
+    @second|@filler|@fabric|@release|@gel|@seal|@putty > apply; > @none
 add: > apply
 whip: up & @resin|@batch|@gel|@plaster > mix
-run: vacuum|pump > press; bead|fillet > fill; tape & @bag > press; roller > roll; finger|fingers & putty|fillet > fill; over & roller > roll
-work: @fabric|@gel > apply; into|in & putty|@putty > fill
-go: undercut|undercuts|gap|gaps|hole|holes|void|voids|recess|recesses|hollow|cavity & @putty|@filler|@resin|@gel|@clay > fill; oven & in|into > post-cure; on|over|down|in|into|onto & @fabric|@gel|@release|@seal|@putty|@filler|@second|@pigment|@rubber|@plaster|@resin|@clay|@bagging > apply; +on|+down|+over & coat|coats|layer|layers|ply|plies|@coat|@layer > apply; roller|paddle > roll; over|round|around & brush|stipple > stipple; sander|grit|sandpaper|@grit > sand; round|over & wax > release
-come: +out|+off|+away|+free|+apart & @cast > pull; +out|+off|+away|+free|+apart|+loose & @mould|@part|@bag|@start > demould
+run: @vac > press; bead|fillet > fill; tape & @bag > press; @roller > roll;
+    finger|fingers & putty|fillet > fill;
+    wheel|saw|router|cutter|blade|grinder|multitool & @flash|flange|round|along|around > trim;
+    sander|sandpaper|@grit > sand; off & @cast > pull; @cast > pull
+work: @roller & @air|out > roll; out & bubbles|air > roll; @gap & @putty|into > fill; @fabric > laminate;
+    @gel > brush; @putty > fill
+lean: @roller > roll
+go: @oven|oven & in|into > post-cure; @gap & @putty|@filler|@resin|@gel|@clay > fill;
+    @second|@pigment|@filler & in|into > apply; tack|rag|cloth|wipe & over|round|with > clean;
+    wax & over|round|on > release; @roller > roll; brush|stipple|stippling & over|round|around > stipple;
+    @grit|sander|sandpaper > sand; compound|mop|polisher & over|round|with > polish;
+    on|over|down|in|into|onto & @fabric|@gel|@release|@seal|@putty|@rubber|@plaster|@resin|@clay|@bagging|coat|coats|layer|layers|ply|plies|@coat|@layer > apply
+come: +out|+off|+away|+free|+apart & cast|casting|castings|number > pull;
+    +out|+off|+away|+free|+apart|+loose & @mould|@part|@bag|@start|she|they > demould; > @none
 slip: +on|+in & @fabric > laminate
 dip: @fabric > laminate
 smooth: @release > release; @clay > wall; @gel|@plaster|@putty > brush
 tamp: > press
-bed: @insert > fit; @fabric > laminate
-set: @insert|@clay & in > fit; oven > post-cure; wall|dam > wall; aside > wait
-make: wall|dam|box|flange|fence|barrier > wall; good|repair > repair; up & @resin|@gel|@batch|@plaster|@putty|@rubber|@second > mix; mix|batch|brew|pot & @resin|@gel|@batch|@plaster|@putty|@rubber|@second > mix; @batch > mix; +up > mix; photo|picture > photograph; template|templates|pattern|patterns & @fabric > cut
+bed: @pattern|pattern|plug & @clay > wall; @clay & centre|line|half > wall; @insert > fit;
+    @fabric > laminate; @pattern > wall
+set: @wall|@clay & @split|along|at|up|line > wall; @insert & in|into > fit; @oven > post-cure; aside > wait;
+    > @none
+make: +sure|+certain > @none; wall|dam|box|flange|fence|barrier > wall; +good|good & !sure > repair;
+    @filler & @resin|paste|bog|putty > thicken; bog|paste > thicken;
+    up & @resin|@gel|@batch|@plaster|@putty|@rubber|@second > mix; mix|batch|brew|pot|@batch > mix;
+    +up > mix; photo|picture > photograph; template|templates & @fabric|cut > cut; repair > repair
 prepare: @batch|@resin|@gel|@plaster > mix; @fabric > cut
-do: post|postcure|@postcure > post-cure; repair|patch > repair; mix|batch|@batch > mix; stir > mix; layup|lay|lamination|laminate > laminate; wax|waxing|release > release; sanding|sand|rub > sand; wipe|clean|wash > clean; trim|trimming > trim; polish > polish; check|test > check; pour > pour; @cast > pull; demould|demold > demould; layer|layers|coat|coats|@coat|@layer & @release|@seal|@gel|@fabric|@rubber|@plaster|@resin > apply; coat|coats|@coat|layer|layers|@layer|ply|plies > apply; skin & @gel > apply
-give: vacuum > degas; stir|mix > mix; wipe|clean|wash|blow|hoover|dust > clean; sand|rub|scuff|key|flat > sand; polish|buff|shine > polish; roll|rolling > roll; stipple > stipple; spray > spray; check|look > check; trim > trim; soak & in > wait; coat|coats|brush|lick > apply; hour|hours|minute|minutes|mins|while|night > wait; > apply
-have: off|out & her|it|them|@part & plug|pattern|mould|mold|off > demould; look|feel > check; stir > mix
-leave: between|coats > @none; cure|curing|overnight|@night|harden|set|weekend|gel|kick > cure; soak|stand|sit|dry|flash|tack|@duration|minute|minutes|hour|hours|while|bit|be|till|until|tomorrow|rest|slake|tacky|green > wait; clamped|@bag > press
-let: cure|harden|set|kick|gel|overnight|@night|up & set > cure; soak|stand|sit|dry|flash|tack|rest|slake|go|tacky|breathe|settle|degas|be|cool|@duration > wait
+do: post|postcure|@postcure > post-cure; repair|patch > repair; mix|batch|brew > mix; stir > mix;
+    layup|lay|lamination|laminate > laminate; wax|waxing|release > release; sanding|sand|rub > sand;
+    wipe|clean|wash > clean; trim|trimming > trim; polish|buff > polish; check|test > check; pour > pour;
+    cast|casts|casting|castings|pull|pulls > pull; demould|demold > demould;
+    coat|coats|@coat|layer|layers|@layer|ply|plies|skin & @release|@seal|@gel|@fabric|@rubber|@plaster|@resin > apply;
+    coat|coats|@coat|layer|layers|@layer|ply|plies > apply;
+    @fabric|@gel|@release & flange|edge|edges|back|face|corners > apply
+give: vacuum > degas; stir|mix > mix; wipe|clean|wash|blow|hoover|dust > clean;
+    sand|rub|scuff|key|flat|rubdown|sanding > sand; polish|buff|shine > polish; roll|rolling > roll;
+    stipple > stipple; spray > spray; check|look|tap > check; trim > trim;
+    coat|coats|brush|lick & @release|@seal|@gel|@resin|@rubber|@plaster > apply; coat|coats|lick > apply;
+    @night & cure|set > cure; @duration|hour|hours|minute|minutes|mins|while|another > wait;
+    @release|@seal|@gel|@pigment|@filler > apply
+have: off|out & her|it|them|@part & plug|pattern|mould|mold|off & !look > demould; look|feel|poke > check;
+    stir > mix; clean|wipe|wash > clean; hour|hours|minute|minutes|@duration & wait|more|half > wait
+leave: between|coats > @none; cure|curing|overnight|@night|harden|set|weekend|gel|kick > cure;
+    soak|stand|sit|dry|flash|tack|@duration|minute|minutes|hour|hours|while|bit|be|till|until|tomorrow|rest|slake|tacky|green > wait;
+    clamped|@bag > press
+let: cure|harden|set|kick|gel|overnight|@night > cure; soak & through|up & @fabric > wet out;
+    soak|stand|sit|dry|flash|tack|rest|slake|go|tacky|breathe|settle|degas|be|cool|haze|@duration > wait
 sit: @duration > wait
-hold: @duration & vacuum|bar > press; @temperature & @duration > post-cure
+hold: @duration & @vacuum|vacuum > press; @temperature & @duration > post-cure;
+    down|together|tight & weight|weights|brick|clamp|clamps|tape > press; down & with > press
 keep: stirring|mixing > mix
 ramp: > post-cure
 warm: oven|@duration & oven > post-cure; resin|hardener|@resin > @none
-heat: oven > post-cure
+heat: oven|@oven > post-cure; @duration & mould|blanket|lamp > post-cure; > @none
 draft: > @none
-move: shelf|rack|store > store
-hang: > store
+move: shelf|rack|store|storage|racking > store; > @none
+hang: +on|+fire > @none; > store
 knit: > @none
 chamfer: > trim
 shave: > trim
 pare: > trim
 rout: > trim
 router: > trim
-dress: > trim
+dress: @damage > repair; > trim
 saw: > trim
 plane: > trim
-clip: +on|@insert > fit; > fit
+clip: @flash > trim; > fit
 locate: @insert > fit
 install: > fit
 insert: > fit
@@ -291,13 +356,89 @@ brace: > fit
 stack: @fabric > laminate; > store
 wrap: @fabric > laminate; > store
 infuse: > wet out
-inject: > fill
-syringe: > fill
+inject: @damage > repair; > fill
+syringe: @damage > repair; > fill
 chop: @fabric > cut
-tear: @fabric > cut
+tear: up|into & @fabric > cut; @fabric > cut
 scrape: off|clean > clean; @putty|into > fill; @gel > brush
 dry: @duration|off > wait
 slake: > wait
+tack: +it|+the|+them & off|rag > clean
+vac: @fabric|@bag|bag > press; @rubber|@batch|it > degas; > press
+pump: @vac|@vacuum|down & @rubber|chamber > degas; down|out & @vacuum|@vac|@bag > press; > @none
+clay: > wall
+activate: > mix
+initiate: > mix
+dose: > mix
+bulk: out|up > thicken
+load: @filler > thicken
+dye: > tint
+top: +up|+it|+them|+off & @gel & @damage > repair; +up|+it|+off > pour
+roller: @gel|@resin|@release & on > brush; air|out|bubbles|down > roll; @gel > brush; > roll
+shoot: @second > mix; @gel|@release|gun|@rubber > spray; > @none
+fog: @release > release; > spray
+strap: > press
+tie: up|down|together > press
+mat: > laminate
+scrim: > laminate
+double: +up & @fabric > laminate
+back: +up|+it|+them & @fabric|mat|glass > laminate; > @none
+tab: @fabric|@layer > laminate; > fit
+chase: @air|air|bubble|bubbles|roller > roll
+kit: @fabric|glass > cut
+allow: @duration > wait
+rough: +up|up > sand
+block: +it|+the|+down|down|back > sand
+da: > sand
+tidy: edge|edges|flange > trim; > clean
+jab: @fabric > stipple
+poke: @fabric & down|into|brush > stipple; @gap & @putty > fill; > @none
+tig: > fit
+pin: > fit
+secure: > fit
+plant: @insert > fit
+retouch: > repair
+refinish: > polish
+regel: > repair
+reweigh: > weigh
+tare: > weigh
+figure: > @none
+remove: @mould|@part & from|pattern|plug|mould|mold > demould; flash|@flash|excess > trim; > @none
+extract: @part > demould
+free: @part > demould
+slide: +out|+off|out|off & @part|@mould > demould
+walk: out|off & @part > demould
+ping: +off|+out|off|out > demould
+jack: > demould
+wheel: shelf|rack|store > store
+bubble: +wrap > store
+cover: > @none
+return: shelf|rack|store > store
+tuck: @fabric & into|in|round > laminate; > @none
+lower: @insert > fit
+feather: > sand
+hand: +sand|sanded > sand
+machine: +polish|polished > polish
+burn: > @none
+whizz: over & @grit|sander > sand
+score: @fabric > cut; > sand
+slice: flash|@flash > trim; @fabric > cut
+lop: > trim
+nibble: > trim
+part: +it|+the|+them > demould
+unbolt: @mould|halves|it|flange|flanges > demould; > demould
+unclamp: > demould
+debag: > demould
+unbag: > demould
+log: > @none
+read: @temperature|gauge|thermometer > check; > @none
+probe: > check
+eyeball: > check
+ring: +it & tap > check
+film: > photograph
+shot: > @none
+sprinkle: @plaster & @water|water > mix; > @none
+sift: @plaster > mix
 """
 
 # What applying a thing is called, by its family; earlier families win.
@@ -331,7 +472,14 @@ NOUNS = {
     "degas": "degas", "trimming": "trim", "sanding": "sand", "polishing": "polish", "waxing": "release",
     "off it came": "demould", "out it came": "demould", "off she came": "demould", "back on the shelf": "store",
     "on the rack": "store", "in with the whisk": "mix", "in with the paddle": "mix", "barcol": "check",
-    "shore": "check", "durometer": "check",
+    "shore": "check", "durometer": "check", "wipe": "clean", "tack rag": "clean", "tack cloth": "clean",
+    "rub down": "sand", "clay wall": "wall", "vacuum chamber": "degas", "under vacuum": "degas",
+    "drill mixer": "mix", "picture of": "photograph", "photo of": "photograph", "pictures taken": "photograph",
+    "photos taken": "photograph", "hot box": "post-cure", "hotbox": "post-cure", "in the oven": "post-cure",
+    "it 's out": "demould", "she 's out": "demould", "they 're out": "demould", "part 's out": "demould",
+    "holes in": "drill", "fillet in": "fill", "fillets in": "fill", "bag on": "press", "bag 's on": "press",
+    "on the scale": "weigh", "good clean": "clean", "in the store": "store", "on the shelf": "store",
+    "in the rack": "store", "bolted up": "fit",
 }  # fmt: skip
 
 # Irregular forms: past, participle, and others that the rules of spelling do not give.
@@ -341,7 +489,7 @@ IRREGULAR = {
     "make": "made", "forget": "forgot forgotten", "do": "did done does", "leave": "left", "let": "let",  "hold": "held", "keep": "kept", "stick": "stuck",
     "throw": "threw thrown", "run": "ran run", "draw": "drew drawn", "break": "broke broken", "build": "built",
     "fit": "fit", "grind": "ground", "sweep": "swept", "stand": "stood", "sit": "sat", "split": "split",
-    "wet": "wet", "see": "saw seen", "find": "found", "feel": "felt", "have": "had has having", "shine": "shone",
+    "wet": "wet", "see": "saw seen", "find": "found", "feel": "felt", "have": "had has having", "shine": "shone", "shoot": "shot", "ring": "rang rung", "stick": "stuck", "hit": "hit", "read": "read", "vac": "vacced vacked vaccing vacking vacs", "da": "da'd",
     "sling": "slung", "hang": "hung", "tear": "tore torn", "beat": "beat beaten", "blow": "blew blown", "stick up": "",
     "degas": "degassed degassing degasses", "bed": "bedded", "saw": "sawed sawn", "weigh": "weighed", "spray": "sprayed",
     "bind": "bound", "fix": "fixed", "press": "pressed", "dry": "dried", "apply": "applied", "shellac": "shellacked shellacking",

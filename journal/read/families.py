@@ -41,13 +41,22 @@ _BY_KIND = (
 WORDS: dict[str, str] = {
     word: family
     for family, words in {
+        "gap": "undercut undercuts gap gaps void voids recess recesses hollow hollows cavity ear ears corner corners",
+        "hole": "hole holes",
+        "damage": "chip chips crack cracks tear tears rip split pinhole pinholes blister blisters ding dings gouge damage",
+        "flash": "flash flashing excess sprue sprues overhang dags flush",
+        "roller": "roller rollers buster paddle",
+        "scale": "scale scales balance",
+        "split": "split parting centreline centerline",
+        "rope": "rope roving",
+        "pattern": "pattern plug master original",
         "coat": "coat coats pass passes",
         "layer": "layer layers ply plies skin",
         "bag": "bag bags",
-        "oven": "oven cooker hotbox autoclave",
+        "oven": "oven cooker hotbox autoclave blanket",
         "vac": "vacuum pump chamber",
         "mould": "mould mold moulds molds half halves case jacket",
-        "part": "part parts piece pieces one pattern plug it them",
+        "part": "part parts piece pieces one it them",
         "cast": "cast casting castings casts pull pulls",
         "photo": "photo photos picture pictures pic pics shot snap",
         "insert": "insert inserts bolt bolts frame hinge hinges handle handles lug lugs dowel dowels bush bushes "
@@ -63,6 +72,7 @@ WORDS: dict[str, str] = {
     }.items()
     for word in words.split()
 }
+WORDS |= {"release": "release", "vaseline": "release", "gel": "gel", "hessian": "fabric", "mats": "fabric"}
 
 MAIN = frozenset({"resin", "gel", "rubber", "plaster", "putty"})
 
@@ -90,7 +100,9 @@ def marks(words: NoteWords, found: Findings) -> list[tuple[int, str]]:
     out += [(item.start, "weight") for item in found.of("amount") if item.value.unit in ("g", "ml")]
     out += [(item.start, item.value.kind) for item in found.of("condition")]
     out += [(item.start, "fabric") for item in found.of("areal", "layer") if not _is_coat(item.value)]
-    return sorted(out)
+    told = {i for item in found.of("reason", "cue", "warning", "question") for i in range(item.start, item.end)}
+    acts_told = {i for item in found.of("warning") for i in range(item.start, item.end)}
+    return sorted((token, family) for token, family in out if token not in told or token in acts_told)
 
 
 def _is_coat(value: object) -> bool:

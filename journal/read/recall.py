@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from journal.read.families import BY_NAME, MAIN
@@ -30,6 +30,7 @@ _SCALES = (
 )  # fmt: skip
 
 
+_THEM = re.compile(r"\b(?:them|it|those|these)\b", re.I)
 _SAME_SHARE = re.compile(r"\bsame (?:percentage|percent|catalyst|ratio|rate)\b", re.I)
 
 
@@ -83,23 +84,29 @@ class Recall:
 
     catalogue: Catalogue
     memory: Memory
+    note_steps: list[Step] = field(default_factory=list)
 
     def resolved(self, step: Step, text: str) -> Step:
         """Return the step with general words, pronouns and "same again" resolved; `text` is its own words."""
         step = self._copied(step, text)
         own = [use.name for use in step.materials if use.name and not self.catalogue.meant_by(use.name)]
         before = self.memory
-        self.memory = replace(
-            before, names=tuple(dict.fromkeys((*before.names, *own))), steps=(*before.steps, step)
-        )
-        step = replace(
-            step,
-            materials=_once(use for use in map(self._named, step.materials) if use is not None),
-            layers=tuple(replace(layer, name=self._layer_name(layer.name, step)) for layer in step.layers),
-        )
-        step = replace(step, layers=tuple(layer for layer in step.layers if layer.name))
-        self.memory = replace(remember(self.memory, [step]), last=(step,) if step.materials else self.memory.last)
+        self.memory = replace(before, names=tuple(dict.fromkeys((*before.names, *own))))
+        materials = _once(use for use in (self._named(use, step) for use in step.materials) if use is not None)
+        named = tuple(replace(layer, name=self._layer_name(layer.name, step)) for layer in step.layers)
+        step = replace(step, materials=materials, layers=tuple(layer for layer in named if layer.name))
+        step = self._laid_after_cutting(step, text)
+        self.memory = replace(remember(before, [step]), last=(step,) if step.materials else self.memory.last)
+        self.note_steps.append(step)
         return step
+
+    def _laid_after_cutting(self, step: Step, text: str) -> Step:
+        """Return the step with the fabric that "them" means: "cut two squares of tissue and stippled them down"."""
+        cut = self.note_steps[-1] if self.note_steps else None
+        if cut is None or cut.action != "cut" or step.layers or not _THEM.search(text):
+            return step
+        layers = tuple(replace(layer, count=None, gsm=None, evidence=step.evidence) for layer in cut.layers)
+        return replace(step, layers=layers)
 
     # ---- general words and pronouns --------------------------------------------------------------------
 
@@ -109,18 +116,18 @@ class Recall:
         used = [name for name in self.memory.names if name in meant]
         return used[0] if len(used) == 1 else None
 
-    def main(self) -> str | None:
-        """Return the main material of the latest step that named one, or None."""
+    def main(self, now: Step | None = None) -> str | None:
+        """Return the main material of this step, or of the latest that named one, or None."""
         weighed = [s for s in self.memory.steps if s.action in _BATCHED and any(u.amount for u in s.materials)]
-        for step in (*reversed(weighed), *reversed(self.memory.steps)):
+        for step in (*([now] if now else ()), *reversed(weighed), *reversed(self.memory.steps)):
             for use in step.materials:
                 if BY_NAME.get(use.name) in MAIN or self._is_two_part(use.name):
                     return use.name
         return None
 
-    def second(self) -> str | None:
+    def second(self, now: Step) -> str | None:
         """Return the second part that goes into the main material in use, or None."""
-        main = self.catalogue.get(self.main() or "")
+        main = self.catalogue.get(self.main(now) or "")
         if main is not None and main.second_part:
             return main.second_part
         return next((name for name in reversed(self.memory.names) if BY_NAME.get(name) == "second"), None)
@@ -129,12 +136,12 @@ class Recall:
         material = self.catalogue.get(name)
         return bool(material and (material.second_part or material.ratio))
 
-    def _named(self, use: MaterialUse) -> MaterialUse | None:
+    def _named(self, use: MaterialUse, step: Step) -> MaterialUse | None:
         if not use.name:
             name = self.main()
             return replace(use, name=name) if name else None
         if use.name == "second part":
-            name = self.second()
+            name = self.second(step)
             return replace(use, name=name) if name else None
         if use.name in _PARTS:
             name = self.main()
@@ -152,7 +159,7 @@ class Recall:
         for earlier in reversed(self.memory.steps):
             if earlier.layers and (earlier.action == step.action):
                 return earlier.layers[-1].name
-        return self.main() or "" if step.action in ("brush", "spray", "pour", "stipple") else ""
+        return self.main(step) or "" if step.action in ("brush", "spray", "pour", "stipple") else ""
 
     # ---- same again ------------------------------------------------------------------------------------
 

@@ -129,7 +129,7 @@ def _of_facts(words: NoteWords, clause: Clause, before: Clause | None) -> Status
         return before.status
     if "to" in span and "be" in span and not _WANTED_FACT.isdisjoint(span) and "on" in span:
         return "planned"
-    if "tomorrow" in span or (span[0] if span else "") == "next" or "'ll" in span or "will" in span:
+    if "tomorrow" in span or span[:2] == ("next", ",") or "'ll" in span or "will" in span:
         return "planned"
     if "usually" in span or "always" in span or "never" in span:
         return "advised"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from journal.read.acts import applied
+from journal.read.acts import applied, plain_action, verb_forms
 from journal.read.acts_patterns import NOUNS
 from journal.read.segments import Clause
 from journal.read.families import MAIN, family_of
@@ -18,20 +18,33 @@ _BATCH = frozenset("mix batch brew pot gel".split())
 _MORE = frozenset("another second third next last new first same more final".split())
 _EMPTY_VERBS = frozenset(
     "is 's are was were did done do does start started finish finished begin began have has got 've be been go goes "
-    "went going on needs need forgot".split()
+    "went going on needs need forgot taken had 'm 'll here".split()
 )
 _STATES = frozenset("wants needs takes is 's want need take says".split())
 TOLD_TIMES = frozenset({"pot life", "gel", "tack", "demould"})
 AGAIN = "again"
 _BOUGHT = frozenset("ordered order bought buy delivered deliver owe paid pay ordering".split())
+_GONE_OFF = ("gone off", "went off", "going off", "has kicked", "'s kicked", "kicked off", "has gelled", "'s gelled")
+_POT_LIFE = frozenset({("pot", "life"), ("work", "time"), ("working", "time"), ("open", "time"), ("working", "life")})
+_GEL_TIME = frozenset({("gel", "'s"), ("gel", "is"), ("gel", "time"), ("gels", "in"), ("gels", "at"), ("gel", "at"),
+                       ("gel", "in"), ("kick", "time"), ("kicks", "in"), ("gelled", "in"), ("gelled", "at")})  # fmt: skip
 _GELS = frozenset("gel gels gelled gelling kick kicks kicked".split())
 _COATS = frozenset("coats coat".split())
+_LEADING = frozenset("i we and then , so right ok okay now just 've have also but he she they um uh".split())
+_SAYING = frozenset(
+    "said told asked thought knew called phoned rang saw heard found looked seemed felt liked wanted needed tried "
+    "forgot remembered ran came went got smelt smelled noticed opened spilled spilt lost broke dropped reckoned "
+    "kept stayed turned moved read wrote".split()
+)
 _OF_ITSELF = frozenset({"release", "seal", "fabric", "bagging", "putty"})
 
 
 @dataclass(slots=True)
 class Draft:
-    """One step in the making. `said` is False while its act is only inferred from its facts."""
+    """One step in the making. `said` is False while its act is only inferred from its facts.
+
+    `repeats` is the layer of the draft before, where only its count is said again ("and two on the flange").
+    """
 
     action: str
     status: Status
@@ -40,6 +53,7 @@ class Draft:
     rule: str
     confidence: float = 0.95
     acts: list[Found] = field(default_factory=list)
+    repeats: Found | None = None
 
     @property
     def start(self) -> int:
@@ -95,11 +109,35 @@ def _infer_pull(words: NoteWords, clause: Clause) -> str | None:
     return None
 
 
+def _advised_act(words: NoteWords, clause: Clause, families: set[str]) -> str | None:
+    """Return the act that a warning or a rule without an act of its own is about: "keep each pot under a pound"."""
+    if not clause.of("warning") and clause.status != "advised":
+        return None
+    span = range(clause.start, clause.end)
+    for i in span:
+        verb, form = verb_forms().get(words.lower[i], ("", ""))
+        if form in ("base", "ing") and verb not in ("make", "keep", "get", "have", "go", "do", "put", "take"):
+            return plain_action(verb)
+    if families & {"second", "filler", "pigment"} or not _BATCH.isdisjoint(words.lower[clause.start : clause.end]):
+        return "mix"
+    return applied(families)
+
+
 def _is_verbless(words: NoteWords, clause: Clause) -> bool:
     """Tell whether the clause has no verb that tells something else: "tissue over the nose", "wax is on"."""
+    named = {i for item in clause.of("material") for i in range(item.start, item.end)}
     return not clause.of("observation") and all(
-        words.tags[i][0] not in "VM" or words.lower[i] in _EMPTY_VERBS for i in range(clause.start, clause.end)
+        words.tags[i][0] not in "VM" or words.lower[i] in _EMPTY_VERBS or i in named
+        for i in range(clause.start, clause.end)
     )
+
+
+def _has_unknown_verb(words: NoteWords, clause: Clause) -> bool:
+    """Tell whether something that has no name here was done with a material: "fogged a coat of gel on"."""
+    first = next((i for i in range(clause.start, clause.end) if words.lower[i] not in _LEADING), clause.end)
+    if first + 1 >= clause.end or clause.of("observation"):
+        return False
+    return words.tags[first] in ("VBD", "VBN") and words.lower[first] not in _SAYING | _EMPTY_VERBS
 
 
 def _infer_from_timings(words: NoteWords, clause: Clause) -> str | None:
@@ -109,6 +147,8 @@ def _infer_from_timings(words: NoteWords, clause: Clause) -> str | None:
             return "check"
         return "post-cure" if "post-cure" in hints else "cure"
     span = words.lower[clause.start : clause.end]
+    if clause.of("duration") and (is_pot_life(span) or is_gel_time(span)):
+        return "check"
     if hints & TOLD_TIMES or (clause.of("moment") and not _GELS.isdisjoint(span)):
         return "check"
     if "wait" in hints and "between" in span and not _COATS.isdisjoint(span):
@@ -116,6 +156,18 @@ def _infer_from_timings(words: NoteWords, clause: Clause) -> str | None:
     if hints & {"wait", "soak"} and not clause.of("layer") and "between" not in words.lower[clause.start : clause.end]:
         return "wait"
     return None
+
+
+def is_pot_life(span: tuple[str, ...]) -> bool:
+    """Tell whether the words speak of a pot life."""
+    pairs = set(zip(span, span[1:], strict=False))
+    return "potlife" in span or not pairs.isdisjoint(_POT_LIFE)
+
+
+def is_gel_time(span: tuple[str, ...]) -> bool:
+    """Tell whether the words speak of the time to gel: "gel's at twenty minutes", not "gel coat"."""
+    pairs = set(zip(span, span[1:], strict=False))
+    return not pairs.isdisjoint(_GEL_TIME)
 
 
 def infer(words: NoteWords, clause: Clause) -> str | None:
@@ -133,14 +185,21 @@ def infer(words: NoteWords, clause: Clause) -> str | None:
     timed = _infer_from_timings(words, clause)
     if timed == "check":
         return timed
+    told = _advised_act(words, clause, families)
+    if told:
+        return told
     batch = _infer_batch(words, clause, families)
     if batch:
         return batch
+    if families and any(a.value.unit in _WEIGHTS for a in clause.of("amount")):
+        return applied(families)
     span = " ".join(words.lower[clause.start : clause.end])
     noun = next((action for noun, action in NOUNS.items() if noun in span), None)
     if noun and _is_verbless(words, clause) and "bench" not in span:
         return noun
     if families & _OF_ITSELF and len(families) == 1 and _is_verbless(words, clause):
+        return applied(families)
+    if families and clause.of("material") and _has_unknown_verb(words, clause):
         return applied(families)
     if timed:
         return timed
@@ -148,7 +207,9 @@ def infer(words: NoteWords, clause: Clause) -> str | None:
         return AGAIN
     if _infer_pull(words, clause):
         return "pull"
-    return "check" if clause.of("condition") or clause.of("observation") else None
+    if clause.of("condition") or clause.of("observation"):
+        return "check"
+    return "check" if any(phrase in span for phrase in _GONE_OFF) else None
 
 
 def _values(draft_or_clause: Draft | Clause, kind: str) -> set[str]:
@@ -157,6 +218,8 @@ def _values(draft_or_clause: Draft | Clause, kind: str) -> set[str]:
 
 def _clash(draft: Draft, clause: Clause) -> bool:
     """Tell whether the clause repeats what the draft has of its own: another place, clock or count."""
+    if any(item.value.coat for item in clause.of("layer")) and any(item.value.coat for item in draft.of("layer")):
+        return True
     places, mine = _values(clause, "place"), _values(draft, "place")
     if places and mine and places.isdisjoint(mine):
         return bool(clause.of("layer") or clause.of("amount") or clause.act or clause.of("number"))
@@ -222,9 +285,13 @@ class _Grouping:
 
     def take(self, i: int, clause: Clause) -> None:
         """Put the i-th clause where it belongs."""
-        action = self._action(clause)
         current = self._drafts[-1] if self._drafts else None
-        if action is None:
+        same = current is not None and current.sentence == clause.sentence
+        action = self._action(clause, current if same else None)
+        if current is not None and same and _repeats_layer(self._words, current, clause):
+            self._open(clause, current.action)
+            self._drafts[-1].status, self._drafts[-1].repeats = current.status, current.of("layer")[-1]
+        elif action is None:
             self._take_factless(i, clause, current)
         elif action == "check" and not clause.act and current is None and _act_follows(self._clauses, i):
             self._waiting.append(clause)
@@ -234,10 +301,14 @@ class _Grouping:
         else:
             self._open(clause, action)
 
-    def _action(self, clause: Clause) -> str | None:
+    def _action(self, clause: Clause, current: Draft | None) -> str | None:
         if clause.act is not None:
             return str(clause.act.value.action)
+        if current is not None and _only_adds(self._words, current, clause):
+            return None
         action = infer(self._words, clause)
+        if action == "brush" and current is not None and current.action in _COATED and _is_nameless_coat(clause):
+            return current.action
         if action is None and self._waiting and self._waiting[-1].sentence == clause.sentence:
             action = infer(self._words, _together([*self._waiting, clause]))
         return action
@@ -257,15 +328,23 @@ class _Grouping:
         return _merged_action(current, clause, action)
 
     def _open(self, clause: Clause, action: str) -> None:
-        if any(c.of("observation") for c in self._waiting):
+        if any(c.of("observation") for c in self._waiting) and not self._leads_to(clause):
             self._drafts.append(_facts_only(self._waiting))
             self._waiting = []
         rule = clause.act.rule if clause.act else f"acts.inferred-{action.replace(' ', '-')}"
         said = clause.act is not None
         status = "done" if action == "check" and not said else clause.status
+        if not said and (clause.of("warning") or _is_limit(clause)):
+            status = "advised"
         draft = Draft(action, status, [], said, rule, 0.95 if said else 0.8)
         self._drafts.append(draft)
         self._give(draft, clause)
+
+    def _leads_to(self, clause: Clause) -> bool:
+        """Tell whether what waits only names what the act was done to: "chip in the tail, filled"."""
+        bare = self._words.lower[clause.start : clause.start + 2]
+        near = all(waiting.sentence == clause.sentence for waiting in self._waiting)
+        return near and clause.act is not None and clause.act.start <= clause.start + 1 and bare[:1] == (",",)
 
     def _give(self, draft: Draft, clause: Clause) -> None:
         draft.clauses += [*self._waiting, clause]
@@ -285,6 +364,28 @@ class _Grouping:
         return self._drafts
 
 
+def _only_adds(words: NoteWords, current: Draft, clause: Clause) -> bool:
+    """Tell whether an actless clause only adds to the act before it: "with 1.25 % catalyst", "and tissue"."""
+    first = next((w for w in words.lower[clause.start : clause.end] if w not in (",", "and", "-")), "")
+    if first in ("with", "using") and current.said:
+        return True
+    alone = clause.end - clause.start <= 3 and not any(clause.of(kind) for kind in ("layer", "amount", "place"))
+    return current.said and bool(clause.of("material")) and alone
+
+
+def _repeats_layer(words: NoteWords, current: Draft, clause: Clause) -> bool:
+    """Tell whether the clause says a count again for another place: "four coats on the face, and two on the flange"."""
+    if clause.act or clause.of("layer") or clause.of("material") or not current.of("layer"):
+        return False
+    counts = [n for n in clause.of("number") if n.value.low <= 12 and words.lower[n.end : n.end + 1] and
+              words.lower[n.end] in ("on", "for", "in", "round", "over", "at")]  # fmt: skip
+    return bool(counts and clause.of("place"))
+
+
+def _is_nameless_coat(clause: Clause) -> bool:
+    return bool(clause.of("layer")) and all(item.value.name is None for item in clause.of("layer"))
+
+
 def _together(clauses: list[Clause]) -> Clause:
     """Return several clauses as one."""
     facts: dict[str, list[Found]] = {}
@@ -293,6 +394,11 @@ def _together(clauses: list[Clause]) -> Clause:
             facts.setdefault(kind, []).extend(items)
     first, last = clauses[0], clauses[-1]
     return Clause(first.start, last.end, last.sentence, None, last.status, facts)
+
+
+def _is_limit(clause: Clause) -> bool:
+    """Tell whether the clause only sets a limit between coats: "no more than eight hours between coats"."""
+    return any(d.value.hint == "wait" and (d.value.least == 0 or d.value.most is None) for d in clause.of("duration"))
 
 
 def _act_follows(clauses: list[Clause], i: int) -> bool:

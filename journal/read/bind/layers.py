@@ -47,8 +47,9 @@ def _loose(words: NoteWords, draft: Draft) -> list[Found]:
         for item in draft.of("amount"):
             if item.value.unit is None and 100 <= item.value.low == item.value.high <= 2500:
                 out.append(Found("layer", item.start, item.end, LayerSaid(None, None, item.value.low), item.rule, 0.8))
+    out += _twice(words, draft, layers)
+    out += _repeated(draft)
     if draft.action in _LAID:
-        out += _twice(words, draft, layers)
         for item in draft.of("material"):
             inside = any(layer.start <= item.start < layer.end for layer in layers)
             if not inside and family_of(item.value.name, words) == "fabric":
@@ -65,6 +66,15 @@ def _pieces(words: NoteWords, draft: Draft, at: int) -> tuple[Fraction | None, i
         if 0 < len(gap) <= 4 and not _PIECES.isdisjoint(gap) and number.value.low == number.value.high:
             return number.value.low, number.start
     return None, at
+
+
+def _repeated(draft: Draft) -> list[Found]:
+    """Return the layer whose count alone was said again."""
+    if draft.repeats is None or not draft.of("number"):
+        return []
+    number = draft.of("number")[0]
+    value = replace(draft.repeats.value, count=number.value.low)
+    return [Found("layer", number.start, number.end, value, "layers.repeated", 0.85)]
 
 
 def _twice(words: NoteWords, draft: Draft, layers: list[Found]) -> list[Found]:

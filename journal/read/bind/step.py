@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any
 
-from journal.read.bind.drafts import Draft
+from journal.read.bind.drafts import Draft, is_gel_time, is_pot_life
 from journal.read.bind.layers import layers_of
 from journal.read.bind.uses import Use, bind
 from journal.read.evidence import Witness
@@ -28,6 +28,7 @@ from journal.record import (
 
 PRONOUN = ""
 SECOND = "second part"
+CATALYST = "catalyst"
 _TIMING_OF = {"mix": "mix", "thicken": "mix", "tint": "mix", "wait": "wait", "cure": "cure", "post-cure": "post-cure",
               "demould": "demould"}  # fmt: skip
 _SOAKS = frozenset("soak soaked soaking slake slaked slaking steep steeped".split())
@@ -165,6 +166,8 @@ class Binder:
             self.flags.append(Flag("materials", f'heard "{said.misheard}"'))
         evidence = self.witness.of_found(*parts)
         name = said.name if said else PRONOUN
+        if said is None and use.amount is not None and use.amount.value.unit == "percent":
+            name = CATALYST
         amount: Amount | None = use.amount.value if use.amount else None
         if amount is None:
             return MaterialUse(name, evidence, said.part if said else None)
@@ -176,6 +179,8 @@ class Binder:
 
     def _may_stand_alone(self, use: Use) -> bool:
         """Tell whether an amount may be of what is in use: "another 200", "200 of that", "poured 400 grams"."""
+        if use.amount is not None and use.amount.value.unit == "percent":
+            return not {"catalyse", "catalyze", "catalysed", "catalyzed", "catalysing"}.isdisjoint(self.words.lower)
         if use.amount is None or use.amount.value.unit not in (None, "g", "ml"):
             return False
         before = self.words.lower[max(0, use.amount.start - 3) : use.amount.start]
@@ -254,6 +259,9 @@ class Binder:
 
     def _timing(self, draft: Draft, item: Found) -> Timing:
         kind = item.value.hint or _TIMING_OF.get(draft.action, "work")
+        span = self.words.lower[draft.start : draft.end]
+        if item.value.hint is None and draft.action == "check":
+            kind = "pot life" if is_pot_life(span) else "gel" if is_gel_time(span) else kind
         if kind == "wait" and _SOAKS & set(self.words.lower[draft.start : draft.end]):
             kind = "soak"
         return Timing(kind, item.value.least, item.value.most, self._evidence(item))
