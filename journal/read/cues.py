@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from journal.read.findings import Findings, Found, NoteWords
-from journal.read.phrase_ends import FINITE, NEGATIONS, phrase, phrase_end, sentence_end, starts_clause
+from journal.read.phrase_ends import FINITE, NEGATIONS, phrase, phrase_end, sentence_end, starts_clause, tag_at, word_at
 
 _Opening = tuple[int, int, str] | None
 
@@ -23,7 +23,8 @@ _THINGS = frozenset({"it", "they", "the", "that", "you", "there", "this", "your"
 _SENSED = frozenset(
     "be go get start stop feel look turn kick gel set thicken hit reach do will snap smell sound hold"
     " peel drop rise leave dent stick string ping ring foam fizz steam warm cool run have lift pull stay"
-    " clear stand come begin cure skin tack crack can could change become tick slip".split()
+    " clear stand come begin make form show lose whiten firm separate bubble flow cure skin tack crack can"
+    " could change become tick slip".split()
 )
 _STORY = frozenset({"came", "arrived", "opened", "pulled", "ran", "left", "dropped", "comes", "had", "tore", "did"})
 _WEATHER = frozenset({"cold", "hot", "humid", "damp", "raining", "wet", "freezing", "ready", "done"})
@@ -69,14 +70,6 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     return cues
 
 
-def _word(words: NoteWords, at: int) -> str:
-    return words.lower[at] if 0 <= at < len(words.lower) else ""
-
-
-def _tag(words: NoteWords, at: int) -> str:
-    return words.tags[at] if 0 <= at < len(words.tags) else ""
-
-
 def _tells(words: NoteWords, start: int, end: int) -> bool:
     """Whether the words after "until" say a state: a verb, an adjective or a participle, or one word alone."""
     if end - start == 1:
@@ -85,10 +78,10 @@ def _tells(words: NoteWords, start: int, end: int) -> bool:
 
 
 def _until(words: NoteWords, at: int) -> _Opening:
-    after, tag = _word(words, at + 1), _tag(words, at + 1)
-    if not after or after in _TIMES or tag == "CD" or after[0].isdigit() or _word(words, at - 1) == "not":
+    after, tag = word_at(words, at + 1), tag_at(words, at + 1)
+    if not after or after in _TIMES or tag == "CD" or after[0].isdigit() or word_at(words, at - 1) == "not":
         return None
-    if after in ("the", "this", "that") and _word(words, at + 2) in _TIME_NOUNS:
+    if after in ("the", "this", "that") and word_at(words, at + 2) in _TIME_NOUNS:
         return None
     if after in _MEN and not _SEEN.intersection(words.lower[at + 2 : at + 4]):
         return None
@@ -100,16 +93,16 @@ def _when(words: NoteWords, at: int) -> _Opening:
     verb = _state_verb(words, at + 1)
     if verb is not None and words.lower[at + 1] == "you" and words.lower[verb] not in _TOUCH:
         return None
-    if verb is None or _word(words, at - 1) in _NO_CUE_BEFORE or words.lower[verb] in _STORY:
+    if verb is None or word_at(words, at - 1) in _NO_CUE_BEFORE or words.lower[verb] in _STORY:
         return None
     if words.tags[verb] == "VBD" and words.doc[verb].lemma_ in ("be", "have"):
         return None
-    return (at, at + 1, "when") if _word(words, verb + 1) not in _WEATHER else None
+    return (at, at + 1, "when") if word_at(words, verb + 1) not in _WEATHER else None
 
 
 def _state_verb(words: NoteWords, at: int) -> int | None:
     """Return the verb of a clause about how the thing is, or None."""
-    if _word(words, at) not in _THINGS and _tag(words, at) not in ("NN", "NNS"):
+    if word_at(words, at) not in _THINGS and tag_at(words, at) not in ("NN", "NNS"):
         return None
     for i in range(at + 1, min(at + 6, len(words.lower))):
         if words.tags[i] in FINITE or _shortened_is(words, i):
@@ -121,7 +114,7 @@ def _state_verb(words: NoteWords, at: int) -> int | None:
 
 def _shortened_is(words: NoteWords, at: int) -> bool:
     """Whether an "'s" that was tagged as a possessive is "is" ("when the gel's tacky")."""
-    return words.tags[at] == "POS" and _tag(words, at + 1) in ("JJ", "VBN", "RB", "VBG")
+    return words.tags[at] == "POS" and tag_at(words, at + 1) in ("JJ", "VBN", "RB", "VBG", "IN", "UH")
 
 
 def _while(words: NoteWords, at: int) -> _Opening:
@@ -130,44 +123,50 @@ def _while(words: NoteWords, at: int) -> _Opening:
     if verb is None or words.doc[verb].lemma_ not in ("be", "'"):
         return None
     after = verb + 1
-    while _tag(words, after) == "RB":
+    while tag_at(words, after) == "RB":
         after += 1
     return (
-        (at, at + 1, "while") if _tag(words, after) == "JJ" and _word(words, after) not in _WEATHER - {"wet"} else None
+        (at, at + 1, "while")
+        if tag_at(words, after) == "JJ" and word_at(words, after) not in _WEATHER - {"wet"}
+        else None
     )
 
 
 def _once(words: NoteWords, at: int) -> _Opening:
-    if _word(words, at - 1) in ("at", "than", "just", "only", "all", "for"):
+    if word_at(words, at - 1) in ("at", "than", "just", "only", "all", "for"):
         return None
-    if _tag(words, at + 1) == "VBN" or _word(words, at + 1) in ("dry", "tacky", "firm", "hard", "clear", "smooth"):
+    if tag_at(words, at + 1) == "VBN" or word_at(words, at + 1) in ("dry", "tacky", "firm", "hard", "clear", "smooth"):
         return at, at + 1, "once"
-    if _word(words, at + 1) in ("fully", "properly", "completely") and _tag(words, at + 2) in ("VBN", "JJ", "VBD"):
+    if word_at(words, at + 1) in ("fully", "properly", "completely") and tag_at(words, at + 2) in ("VBN", "JJ", "VBD"):
         return at, at + 1, "once"
     return (at, at + 1, "once") if _state_verb(words, at + 1) is not None else None
 
 
 def _soon(words: NoteWords, at: int) -> _Opening:
-    if _word(words, at - 1) != "as" or _word(words, at + 1) != "as":
+    if word_at(words, at - 1) != "as" or word_at(words, at + 1) != "as":
         return None
     return (at - 1, at + 2, "as-soon-as") if _state_verb(words, at + 2) is not None else None
 
 
 def _moment(words: NoteWords, at: int) -> _Opening:
     """ "the moment it kicks", "to the point where it strings"."""
-    if _word(words, at) == "point" and _word(words, at + 1) in ("where", "that"):
+    if word_at(words, at) == "point" and word_at(words, at + 1) in ("where", "that"):
         return at - 1, at + 2, "point"
-    if _word(words, at) == "moment" and _state_verb(words, at + 1) is not None:
+    if word_at(words, at) == "moment" and _state_verb(words, at + 1) is not None:
         return at - 1, at + 1, "moment"
     return None
 
 
 def _before(words: NoteWords, at: int) -> _Opening:
     """ "before it kicks", "before the next ply goes on"; what a warning forbids keeps its own "before"."""
-    verb = _state_verb(words, at + 1) if _word(words, at + 1) in ("it", "the") else None
+    verb = _state_verb(words, at + 1) if word_at(words, at + 1) in ("it", "the") else None
     if verb is None or words.tags[verb] not in ("VBZ", "VBP") or _forbidden(words, at):
         return None
-    if words.doc[verb].lemma_ not in _SETTING and _word(words, verb + 1) != "off" and _word(words, at + 2) != "next":
+    if (
+        words.doc[verb].lemma_ not in _SETTING
+        and word_at(words, verb + 1) != "off"
+        and word_at(words, at + 2) != "next"
+    ):
         return None
     return at, at + 1, "before"
 
@@ -184,78 +183,82 @@ def _forbidden(words: NoteWords, at: int) -> bool:
 def _should(words: NoteWords, at: int) -> _Opening:
     """ "it should feel like a boiled sweet"."""
     after = at + 1
-    while _tag(words, after) == "RB" and _word(words, after) not in NEGATIONS:
+    while tag_at(words, after) == "RB" and word_at(words, after) not in NEGATIONS:
         after += 1
-    if _word(words, after) not in _SEEMS or _tag(words, at - 1) == "" or _word(words, at - 1) in ("you", "i", "we"):
+    if (
+        word_at(words, after) not in _SEEMS
+        or tag_at(words, at - 1) == ""
+        or word_at(words, at - 1) in ("you", "i", "we")
+    ):
         return None
-    told = _word(words, after + 1)
-    if (told in _SAFE and told not in ("a", "an", "off", "out")) or _tag(words, after + 1) in ("", ".", ",", "CD"):
+    told = word_at(words, after + 1)
+    if (told in _SAFE and told not in ("a", "an", "off", "out")) or tag_at(words, after + 1) in ("", ".", ",", "CD"):
         return None
     if "CD" in words.tags[after + 1 : after + 4] or (
-        _word(words, after) == "have" and _tag(words, after + 1) in ("VBN", "VBD")
+        word_at(words, after) == "have" and tag_at(words, after + 1) in ("VBN", "VBD")
     ):
         return None
     return at, at + 1, "should"
 
 
 def _looking(words: NoteWords, at: int) -> _Opening:
-    if _word(words, at + 1) not in ("for", "after") or _word(words, at + 2) in ("the", "my", "your", "it", "them"):
+    if word_at(words, at + 1) not in ("for", "after") or word_at(words, at + 2) in ("the", "my", "your", "it", "them"):
         return None
-    told = _word(words, at - 1) in ("'re", "’re", "are", "'m", "were") or starts_clause(words, at)
+    told = word_at(words, at - 1) in ("'re", "’re", "are", "'m", "were") or starts_clause(words, at)
     return (at, at + 2, "looking-for") if told else None
 
 
 def _want(words: NoteWords, at: int) -> _Opening:
     """ "you want it like honey", "you want it to just string"."""
-    if _word(words, at + 1) != "it" or _word(words, at - 1) not in ("you", "we", "i"):
+    if word_at(words, at + 1) != "it" or word_at(words, at - 1) not in ("you", "we", "i"):
         return None
-    after = _word(words, at + 2)
-    if after == "to" and _word(words, at + 3) in (*_SEEMS, "just"):
+    after = word_at(words, at + 2)
+    if after == "to" and word_at(words, at + 3) in (*_SEEMS, "just"):
         return at, at + 2, "want"
     if after in ("like", "about"):
         return at + 2, at + 3, "want"
-    return (at, at + 2, "want") if after in _FEELS or _word(words, at + 3) in _FEELS else None
+    return (at, at + 2, "want") if after in _FEELS or word_at(words, at + 3) in _FEELS else None
 
 
 def _likeness(words: NoteWords, at: int) -> _Opening:
     """ "to a thick cream", "like peanut butter"; "peanut butter consistency" is read at its last word."""
-    if _tag(words, at - 1) not in ("JJ", "NN", "DT", "IN", "VBG", "RB") or _word(words, at + 1) == "consistency":
+    if tag_at(words, at - 1) not in ("JJ", "NN", "DT", "IN", "VBG", "RB") or word_at(words, at + 1) == "consistency":
         return None
     start = at
-    while start > at - 4 and _tag(words, start - 1) in ("JJ", "NN", "RB", "VBG", "DT", "JJR"):
+    while start > at - 4 and tag_at(words, start - 1) in ("JJ", "NN", "RB", "VBG", "DT", "JJR"):
         start -= 1
-    if _word(words, start) in ("the", "this", "that", "these"):
+    if word_at(words, start) in ("the", "this", "that", "these"):
         return None
-    if _word(words, start - 1) in ("like", "to", "as"):
-        if _word(words, start - 1) == "to" and _tag(words, at + 1) == "NN":
+    if word_at(words, start - 1) in ("like", "to", "as"):
+        if word_at(words, start - 1) == "to" and tag_at(words, at + 1) == "NN":
             return None
         return start - 1, at + 1, "likeness"
     return None
 
 
 def _consistency(words: NoteWords, at: int) -> _Opening:
-    if _word(words, at + 1) == "of":
+    if word_at(words, at + 1) == "of":
         return at, at + 2, "consistency"
     start = at
-    while start > at - 4 and _tag(words, start - 1) in ("JJ", "NN", "JJR", "VBG", "HYPH"):
+    while start > at - 4 and tag_at(words, start - 1) in ("JJ", "NN", "JJR", "VBG", "HYPH"):
         start -= 1
     return (start, at + 1, "consistency") if start < at else None
 
 
 def _will_see(words: NoteWords, at: int) -> _Opening:
     """ "you'll feel it grab", "you'll see it go dull"."""
-    if _word(words, at + 1) in ("see", "feel", "hear", "smell") and _word(words, at + 2) in ("it", "the", "when"):
-        return (at - 1, at + 1, "will-see") if _word(words, at - 1) == "you" else None
+    if word_at(words, at + 1) in ("see", "feel", "hear", "smell") and word_at(words, at + 2) in ("it", "the", "when"):
+        return (at - 1, at + 1, "will-see") if word_at(words, at - 1) == "you" else None
     return None
 
 
 def _if(words: NoteWords, at: int) -> _Opening:
     """ "if it leaves a print it's not ready": what comes after tells of readiness."""
-    if _word(words, at + 1) not in ("it", "the", "you", "there", "a", "your"):
+    if word_at(words, at + 1) not in ("it", "the", "you", "there", "a", "your"):
         return None
     for i in range(at + 3, min(sentence_end(words, at), at + 16)):
         if words.lower[i] == "it" and words.lower[i + 1 : i + 2] in (("'s",), ("is",), ("’s",)):
-            ready = _word(words, i + 2) if _word(words, i + 2) != "not" else _word(words, i + 3)
+            ready = word_at(words, i + 2) if word_at(words, i + 2) != "not" else word_at(words, i + 3)
             return (at, at + 1, "if") if ready in ("ready", "done", "cured", "too", "still", "good") else None
     return None
 

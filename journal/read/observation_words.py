@@ -78,10 +78,10 @@ STATES = _kinds({
 
 SAYINGS = _sayings({
     "exotherm":
-        "got * hot | getting * hot | gone * hot | went * hot | got * warm | getting * warm | warm to the hand | "
-        "warm to the touch | hot to the touch | cooked off | cooked in the pot | too hot to hold | too hot to "
-        "touch | kicked off * hot | melted the cup | melted the pot | started smoking | started to smoke | went "
-        "off like a | cooked | smoked",
+        "got * hot to hold | got * hot to touch | got * hot | getting * hot | gone * hot | went * hot |"
+        " got * warm | getting * warm | warm to the hand | warm to the touch | hot to the touch | cooked"
+        " off | cooked in the pot | too hot to hold | too hot to touch | kicked off * hot | melted the cup"
+        " | melted the pot | started smoking | started to smoke | went off like a | cooked | smoked",
     "fisheye":
         "orange peel | fish eyeing | fish eyes | fish eye | separated on the wax | crawled | beaded up |"
         " pulled into beads",
@@ -136,13 +136,14 @@ SAYINGS = _sayings({
     "crack":
         "broke | spider cracks | stress cracks | star crack | star cracks",
     "good":
-        "off clean | lifted off clean | clean as a whistle | came out clean | like a dream | a treat |"
-        " one colour , no streaks | one colour | one color | spot on | happy with | no problem | no"
-        " problems | no issues | no trouble | like glass | dead flat | sounds solid | sounded solid | tack"
-        " free | tack - free | fully cured | rock hard | nice and even | nice and smooth | nice and flat |"
-        " nice and clean | nice and runny | nice and hard | nice and clear | holding vacuum | holding"
-        " steady | good as new | crystal clear | set hard | gone hard | gone off hard | gone off nice |"
-        " gone off nicely | sharp as | did n't stick | wet out nicely | laid down nicely",
+        "without a mark | without a scratch | without a hitch | hard as a rock | hard as nails | hard as"
+        " glass | rock solid | off clean | lifted off clean | clean as a whistle | came out clean | like a"
+        " dream | a treat | one colour , no streaks | one colour | one color | spot on | happy with | no"
+        " problem | no problems | no issues | no trouble | like glass | dead flat | sounds solid | sounded"
+        " solid | tack free | tack - free | fully cured | rock hard | nice and even | nice and smooth |"
+        " nice and flat | nice and clean | nice and runny | nice and hard | nice and clear | holding"
+        " vacuum | holding steady | good as new | crystal clear | set hard | gone hard | gone off hard |"
+        " gone off nice | gone off nicely | sharp as | did n't stick | wet out nicely | laid down nicely",
 })  # fmt: skip
 
 UNDONE = _kinds({
@@ -166,8 +167,8 @@ CAME = frozenset(
     " lifted demoulded demolded opened separated".split()
 )
 CAME_WITH = frozenset(
-    "out off on down away up apart over really very pretty nice and all so quite absolutely dead back real first time a"
-    " bit of the mould pattern mold it still just".split()
+    "out off on down away up apart over really very pretty nice and all so quite absolutely dead back"
+    " real first time a bit of the mould pattern mold it still just".split()
 )
 BEING = frozenset(
     "'s ’s is are was were be been being feels felt feel looks looked look went gone going got getting"
@@ -177,28 +178,31 @@ BEING = frozenset(
 QUANTITIES = frozenset(
     "a an one two three four five few couple some several many lots little tiny small big large bit bits"
     " of odd single minor fine nasty hairline deep long bad slight loads load another more trapped surface"
-    " spider stress dozen huge horrible wee 2 3 4 5 6 numerous occasional air pea sized the".split()
+    " spider stress dozen huge horrible wee 2 3 4 5 6 numerous occasional any air pea sized the".split()
 )
 ATTRIBUTE_OF = frozenset("spot spots patch patches area areas bit bits edge edges corner corners".split())
 HYPOTHETICAL = frozenset(
-    "if might could would will 'll ’ll can may wo avoid prevent stop stops watch beware risk should want wants wanna"
-    " unless until till when before without check checking looking look in-case lest let helps keep keeps gon going"
-    " usually always sometimes get".split()
+    "worry worried 'd ’d if might could would will 'll ’ll can may wo avoid prevent stop stops watch"
+    " beware risk should want wants wanna unless until till when before check checking looking"
+    " look in-case lest let helps keep keeps gon going usually always sometimes get".split()
 )
 WORKED_OUT = frozenset(
     "pop popped popping roll rolled rolling chase chased work worked working degas degassed knock knocked"
     " tap tapped break broke burst get got prick pricked brush brushed blow blew squeeze squeezed stipple"
     " stippled vibrate vibrated wipe wiped clean cleaned hoover vacuum drill drilled drilling punch bored"
-    " cut marked coax coaxed stir stirred push pushed draw drew bring brought pull pulled make sand sanded"
-    " seal sealed glue glued fill filled patch patched repair repaired needle".split()
+    " cut marked coax coaxed stir stirred push pushed draw drew bring brought pull pulled stopped fixed"
+    " sorted plugged mended make sand sanded seal sealed glue glued fill filled patch patched repair"
+    " repaired needle".split()
 )
-MENDED = frozenset("glue glued fill filled patch patched repair repaired sand sanded".split())
+MENDED = frozenset(
+    "stopped fixed sorted plugged mended glue glued fill filled patch patched repair repaired sand sanded".split()
+)
 """Verbs of WORKED_OUT after which a fault that is counted is news: "filled two pinholes"."""
 DENYING = frozenset("did does has have had is was were are would wo could ca 's ’s still".split())
 HELPERS = frozenset({"'s", "’s", "is", "are", "was", "were", "be", "been"})
 PLACING = frozenset(
     "on in under at along by near behind around round over across inside underneath beneath between all"
-    " of from off out the a to up down away back open through".split()
+    " of from off out the a to up down away back open through right straight clean".split()
 )
 PARTICLES = frozenset("up off away down out through apart back over badly slightly".split())
 PRAISING_ADVERBS = frozenset("nicely beautifully lovely perfectly cleanly brilliantly".split())

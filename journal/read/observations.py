@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from journal.read.findings import Findings, Found, NoteWords, ObservationSaid
 from journal.read.observation_words import BEING, CAME, HELPERS, HYPOTHETICAL, PARTICLES, PLACING, QUANTITIES
-from journal.read.phrase_ends import NEGATIONS, is_stop
+from journal.read.phrase_ends import NEGATIONS, is_stop, word_at
 from journal.read.sightings import Sighting, came_from, sighting_at
 
 _FEARED = frozenset(
@@ -35,10 +35,6 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
             seen.append(item)
             end = item.end
     return _merged(words, seen)
-
-
-def _word(words: NoteWords, at: int) -> str:
-    return words.lower[at] if 0 <= at < len(words.lower) else ""
 
 
 def _barred(found: Findings) -> set[int]:
@@ -99,7 +95,7 @@ def _is_told(words: NoteWords, at: int, seen: Sighting) -> bool:
     if word in ("can", "could", "ca"):
         return "see" in words.lower[at + 1 : seen.start + 2]
     if word in ("get", "going"):
-        return _word(words, at - 1) not in ("you", "will", "'ll", "to", "not")
+        return word_at(words, at - 1) not in ("you", "will", "'ll", "to", "not")
     return word == "look" or (word == "when" and seen.rule == "thing") or (word == "would" and seen.rule == "saying")
 
 
@@ -120,6 +116,8 @@ def _grown_left(words: NoteWords, seen: Sighting, reach: int) -> int:
         ):
             start -= 1
     while start < seen.start and lower[start] in ("and", "a", "an", "the", "all"):
+        if seen.rule == "state" and lower[start] == "a" and lower[start + 1] in _A_LITTLE:
+            break
         start += 1
     return start
 
@@ -132,19 +130,21 @@ def _grown_right(words: NoteWords, found: Findings, seen: Sighting) -> int:
     """Return the end with "a little", "still", and with the place or material that the words lead to."""
     end = seen.end
     if seen.rule == "event":
-        if _word(words, end) == "a" and _word(words, end + 1) in _A_LITTLE:
+        if word_at(words, end) == "a" and word_at(words, end + 1) in _A_LITTLE:
             end += 2
-        end += _word(words, end) in PARTICLES
-    if _word(words, end) in _AFTER_STATE and seen.rule in ("state", "saying"):
+        end += word_at(words, end) in PARTICLES
+    if word_at(words, end) in _AFTER_STATE and seen.rule in ("state", "saying"):
         end += 1
     at = end
-    while at < end + 5 and _word(words, at) in PLACING and not found.at("place", at):
+    while at < end + 5 and word_at(words, at) in PLACING and not found.at("place", at):
         at += 1
     place = found.at("place", at) or (found.at("material", at) if at > end else None)
     if place is not None and place.start >= end:
         return place.end
-    if at > end and _word(words, at) in _SURFACES:
-        return at + 2 if _word(words, at + 1) == "coat" else at + 1
+    if word_at(words, end) == "in" and word_at(words, end + 1) == "it" and seen.rule == "thing":
+        return end + 2
+    if at > end and word_at(words, at) in _SURFACES:
+        return at + 2 if word_at(words, at + 1) == "coat" else at + 1
     return end
 
 

@@ -44,14 +44,14 @@ PURPOSES = frozenset(
     " hide release compensate account fight slow speed encourage lock control account guard guarantee get"
     " give make be kill".split()
 )
-_MORE_ACTS = frozenset("carve scrape flip turn carry stop start crack".split())
+_MORE_ACTS = frozenset("bin chuck dump carve scrape flip turn carry stop start crack".split())
 _GOVERNORS = frozenset(
-    "want wants wanted need needs needed going gon go got have has had having used using try tries tried"
-    " trying ready able start starts started starting begin began begun plan planning planned like likes"
-    " supposed meant mean seem seems seemed remember remembered forgot forget how what where when up close"
-    " down hard easy happy about due as next back thanks prone likely tend tends decided managed said told"
-    " ask asked left not is was 's ’s be are enough good nice safe fine best better important difficult"
-    " possible tempting".split()
+    "want wants wanted need needs needed going gon go got have has had having used using went come came"
+    " nipped ran out try tries tried trying ready able start starts started starting begin began begun"
+    " plan planning planned like likes supposed meant mean seem seems seemed remember remembered forgot"
+    " forget how what where when up close down hard easy happy about due as next back thanks prone likely"
+    " tend tends decided managed said told ask asked left not is was 's ’s be are enough good nice safe"
+    " fine best better important difficult possible tempting".split()
 ) - {"up", "down", "back", "left"}
 _PURPOSES_WITH = {
     "get": frozenset("the rid all any a more it air better out into".split()),
@@ -61,7 +61,19 @@ _PURPOSES_WITH = {
 }
 SAME_PAST = frozenset({"put", "cut", "set", "let", "cast", "hit", "spread", "split"})
 """Verbs whose past is spelled as their base, which taggers take for either."""
+_SUBORDINATE = frozenset({"once", "when", "if", "after", "while"})
+"""Words that open a clause inside the phrase, whose main clause is still to come."""
 LONGEST = 26
+
+
+def word_at(words: NoteWords, at: int) -> str:
+    """Return the lower-cased word of the token, "" beyond the note's ends."""
+    return words.lower[at] if 0 <= at < len(words.lower) else ""
+
+
+def tag_at(words: NoteWords, at: int) -> str:
+    """Return the part-of-speech tag of the token, "" beyond the note's ends."""
+    return words.tags[at] if 0 <= at < len(words.tags) else ""
 
 
 def is_stop(words: NoteWords, at: int) -> bool:
@@ -118,9 +130,12 @@ def phrase_end(words: NoteWords, start: int, body: int, verb: bool = False, reas
     """
     lower, tags = words.lower, words.tags
     at, last = body, min(len(lower), start + LONGEST)
+    pending = lower[body : body + 1] != () and lower[body] in _SUBORDINATE
     while at < last and not is_stop(words, at):
         if at > body and _ends_before(words, body, at, verb, reason):
-            break
+            if not (pending and lower[at] in SUBJECTS):
+                break
+            pending = False
         verb = verb or tags[at] in FINITE
         at += 1
     return _trimmed(lower, body, at)

@@ -52,7 +52,7 @@ COMMON_PARTS = _with_plurals(
     "half side end back front top bottom middle centre center inside outside base face head neck foot eye"
     " mouth throat hand arm leg finger body belly chest spine root gate vent hole line area region section"
     " spot part piece patch surface step return boss runner bow mask floor roof key detail profile radius"
-    " curve bend point level third quarter join joint split"
+    " curve bend point level third quarter join joint split bridge"
 ) | {"feet", "halves"}  # fmt: skip
 
 WHOLES = _with_plurals(
@@ -99,26 +99,32 @@ CONTAINERS = frozenset(
     " bowl barrel pail shelf rack shop workshop room shed van floor pallet drawer cupboard trolley jar lid"
     " building yard day job week".split()
 )
-NO_PLACES = CONTAINERS | frozenset(
-    # tools
-    "radiator scale scales brush roller paddle stick knife gun glove gloves hand hands finger fingers"
-    " hose pump gauge chamber heater lamp light fan blanket cloth rag floor shop workshop room shed van"
-    " trolley pallet drawer box cupboard press clamp clamps machine mixer drill compressor hopper nozzle"
-    " cart loom saw sander vise vice scraper"
-    # materials and coats
-    " resin gel coat epoxy silicone plaster rubber wax glass mat cloth tissue roving layer layers ply"
+STUFF = frozenset(
+    # materials, coats and hardware
+    "resin gel coat epoxy silicone plaster rubber wax glass mat cloth tissue roving layer layers ply"
     " plies coats water clay putty filler hardener catalyst mix batch paint pva shellac foam fabric fibres"
-    " fibers fibre weave surface bulker"
-    # time and talk
-    " end day morning afternoon evening night week weekend time moment minute minutes hour hours job way"
-    " whole side clock phone list sheet note notes label radio book computer screen internet other others"
-    " outside same next last first second third one ones thing things stuff lot rest bit while sun cold"
-    " heat dark damp shade air weather heating house go run dot mark spot money problem safe sly cheap"
-    " scene verge average point plan idea process case event future photo picture video notebook catalogue"
-    " sun rain order turn middle centre meanwhile beginning start past past meantime instructions"
-    " datasheet data tds corner-shop pattern mould mold piece casting cast part master original pull"
-    " vacuum pressure temperature humidity cure ratio weight volume percent size colour color edges world"
-    " place".split()
+    " fibers fibre weave surface bulker tube bar rod bolt nail screw wire string tape".split()
+)
+NO_PLACES = (
+    CONTAINERS
+    | STUFF
+    | frozenset(
+        # tools
+        "radiator scale scales brush roller paddle stick knife gun glove gloves hand hands finger fingers"
+        " hose pump gauge chamber heater lamp light fan blanket cloth rag floor shop workshop room shed van"
+        " trolley pallet drawer box cupboard press clamp clamps machine mixer drill compressor hopper nozzle"
+        " cart loom saw sander vise vice scraper"
+        # time and talk
+        " end day morning afternoon evening night week weekend time moment minute minutes hour hours job way"
+        " whole side clock phone list sheet note notes label radio book computer screen internet other others"
+        " outside same next last first second third one ones thing things stuff lot rest bit while sun cold"
+        " heat dark damp shade air weather heating house go run dot mark spot money problem safe sly cheap"
+        " scene verge average point plan idea process case event future photo picture video notebook catalogue"
+        " sun rain order turn middle centre meanwhile beginning start past past meantime instructions"
+        " datasheet data tds corner-shop pattern mould mold piece casting cast part master original pull"
+        " vacuum pressure temperature humidity cure ratio weight volume percent size colour color edges world"
+        " place".split()
+    )
 )
 IDIOMS = (
     ("on", "the", "other", "hand"), ("at", "the", "end"), ("in", "the", "end"), ("by", "hand"), ("by", "eye"),
@@ -135,3 +141,9 @@ NOT_AFTER = frozenset(
     " gun wax paint cloth brush roller bar hour day time gram grams minute minutes hours days".split()
 )
 """A part before one of these names no place but a thing ("flange bolts", "edge tape")."""
+ALL_PARTS = PARTS | COMMON_PARTS | WHOLES
+OPENING = ALL_PARTS | FRAMES
+"""Words from which a place may be read."""
+SIDED = MODIFIERS | PARTS | COUNTS
+SURFACED = SURFACE_PARTS | COUNTS | PARTS | {"first", "second", "last"}
+PLACED = PLACED_BY | ARTICLES

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from journal.read.findings import Findings, Found, NoteWords
 from journal.read.observation_words import EVENTS, THINGS
-from journal.read.phrase_ends import phrase
+from journal.read.phrase_ends import phrase, tag_at, word_at
 from journal.read.place_words import (
+    ALL_PARTS,
     ARTICLES,
     COMMON_PARTS,
     CONTAINERS,
@@ -23,16 +24,20 @@ from journal.read.place_words import (
     MODIFIERS,
     NO_PLACES,
     NOT_AFTER,
+    OPENING,
     PARTS,
+    PLACED,
     PLACED_BY,
+    SIDED,
     SIDES,
-    SURFACE_PARTS,
+    STUFF,
+    SURFACED,
     WHOLES,
-)  # fmt: skip
+)
 
 _NOUNS = ("NN", "NNS", "NNP", "NNPS")
 _LEFT_TAGS = ("NN", "NNP", "JJ", "JJR", "JJS")
-_ALL = PARTS | COMMON_PARTS | WHOLES
+_KEPT_OR_OVER = KEPT_BEFORE | {"over"}
 _EACH = frozenset("both each every either other".split())
 _AIR = frozenset("air resin bleed".split())
 _SIZES = frozenset("void voids pinhole bubble crack chip tear bit pip skin coat layer dab blob air".split())
@@ -40,6 +45,7 @@ _TIMED = frozenset(
     "an hour hours past minute minutes pint litre liter day kilo gallon percent pound ounce inch gram mil mils"
     " millimetre second seconds".split()
 )
+_IDIOMS = {first: [idiom for idiom in IDIOMS if idiom[0] == first] for first, *_ in IDIOMS}
 _ALSO_ADVERBS = frozenset("back right left flat round same".split())
 _PART_TALK = frozenset("part parts mix mixed weigh weighed ratio hardener resin".split())
 
@@ -50,10 +56,10 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     barred = _barred(words, found)
     reach = 0
     for at, word in enumerate(words.lower):
-        if at < reach or not (word in _ALL or word in FRAMES) or at in barred:
+        if word not in OPENING or at < reach or at in barred:
             continue
         spot = _frame(words, at, barred) if word in FRAMES else None
-        if spot is None and word in _ALL:
+        if spot is None and word in ALL_PARTS:
             spot = _part(words, at, reach, barred)
         if spot is None:
             continue
@@ -65,14 +71,6 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     return places
 
 
-def _word(words: NoteWords, at: int) -> str:
-    return words.lower[at] if 0 <= at < len(words.lower) else ""
-
-
-def _tag(words: NoteWords, at: int) -> str:
-    return words.tags[at] if 0 <= at < len(words.tags) else ""
-
-
 def _barred(words: NoteWords, found: Findings) -> set[int]:
     """Return the tokens that are no place: materials, amounts of time, idioms, questions' words are kept."""
     barred = {
@@ -81,11 +79,10 @@ def _barred(words: NoteWords, found: Findings) -> set[int]:
         for token in range(item.start, item.end)
         if words.lower[token] not in SIDES
     }  # fmt: skip
-    for idiom in IDIOMS:
-        if idiom[0] in words.lower:
-            for at, word in enumerate(words.lower):
-                if word == idiom[0] and words.lower[at : at + len(idiom)] == idiom:
-                    barred.update(range(at, at + len(idiom)))
+    for at, word in enumerate(words.lower):
+        for idiom in _IDIOMS.get(word, ()):
+            if words.lower[at : at + len(idiom)] == idiom:
+                barred.update(range(at, at + len(idiom)))
     return barred
 
 
@@ -103,32 +100,32 @@ def _part(words: NoteWords, at: int, reach: int, barred: set[int]) -> tuple[int,
 def _head(words: NoteWords, at: int, barred: set[int]) -> int | None:
     """Return the last noun of the run ("flange" of "top flange edge" is not it), or None when it is no noun."""
     head = at
-    while _word(words, head + 1) in _ALL and _tag(words, head + 1) in _NOUNS and head + 1 not in barred:
+    while word_at(words, head + 1) in ALL_PARTS and tag_at(words, head + 1) in _NOUNS and head + 1 not in barred:
         head += 1
     word, tag = words.lower[head], words.tags[head]
-    if _of_a_container(words, head) or (_word(words, head - 1) in _AIR and word.rstrip("s") in ("pocket", "hole")):
+    if _of_a_container(words, head) or (word_at(words, head - 1) in _AIR and word.rstrip("s") in ("pocket", "hole")):
         return None
     if (
         (word == "hollow" and tag == "JJ")
-        or _word(words, head + 1) in NOT_AFTER
+        or word_at(words, head + 1) in NOT_AFTER
         or (tag[0] == "V" and not _after_article(words, head))
     ):
         return None
-    astray = tag in ("RB", "RP", "IN") and _word(words, head + 1) != "of" and not _after_article(words, head)
+    astray = tag in ("RB", "RP", "IN") and word_at(words, head + 1) != "of" and not _after_article(words, head)
     if astray or (word in SIDES and _in_front(words, head)):
         return None
-    if _tag(words, head + 1) in ("NN", "NNS") and _word(words, head + 1) in NO_PLACES and word not in PARTS:
+    if tag_at(words, head + 1) in ("NN", "NNS") and word_at(words, head + 1) in NO_PLACES and word not in PARTS:
         return None
     return head
 
 
 def _of_a_container(words: NoteWords, head: int) -> bool:
     """ "the sides of the bucket", "the corner of the shop"."""
-    if _word(words, head + 1) == "of" and _word(words, head + 2) in ("it", "that", "them", "this"):
+    if word_at(words, head + 1) == "of" and word_at(words, head + 2) in ("it", "that", "them", "this"):
         return True
-    if _word(words, head + 1) != "of":
-        return _word(words, head + 1) in CONTAINERS and words.lower[head] not in PARTS
-    return _word(words, head + 2) in CONTAINERS or _word(words, head + 3) in CONTAINERS
+    if word_at(words, head + 1) != "of":
+        return word_at(words, head + 1) in CONTAINERS and words.lower[head] not in PARTS
+    return any(word in CONTAINERS or word in STUFF for word in words.lower[head + 2 : head + 4])
 
 
 def _is_fault(words: NoteWords, at: int) -> bool:
@@ -137,14 +134,16 @@ def _is_fault(words: NoteWords, at: int) -> bool:
 
 def _in_front(words: NoteWords, at: int) -> bool:
     """Whether a side stands before the noun that it belongs to."""
-    return _word(words, at + 1) in _ALL or _word(words, at + 1) == "-"
+    return word_at(words, at + 1) in ALL_PARTS or word_at(words, at + 1) == "-"
 
 
 def _after_article(words: NoteWords, at: int) -> bool:
+    before = word_at(words, at - 1)
     return (
-        _word(words, at - 1) in ARTICLES
-        or _word(words, at - 1) in SIDES
-        or _word(words, at - 1) in COUNTS | {"whole", "entire", "very"}
+        before in ARTICLES
+        or before in SIDES
+        or before in COUNTS
+        or before in ("whole", "entire", "very", "mould", "mold")
     )
 
 
@@ -169,18 +168,22 @@ def _describes(words: NoteWords, at: int) -> bool:
     if word in _SIZES or word in ARTICLES:
         return False
     if word in _ALSO_ADVERBS and tag in ("RB", "UH", "VBD", "IN"):
-        return word in ("left", "right") and _tag(words, at - 1) in ("DT", "IN", "CC", "")
-    return word in MODIFIERS or word in _ALL or (tag in _LEFT_TAGS and word not in NO_PLACES)
+        return word in ("left", "right") and tag_at(words, at - 1) in ("DT", "IN", "CC", "")
+    return word in MODIFIERS or word in ALL_PARTS or (tag in _LEFT_TAGS and word not in NO_PLACES)
 
 
 def _named(words: NoteWords, start: int, head: int) -> bool:
     """Whether an everyday word stands as a place: by its side, its article or its preposition."""
-    word, before = words.lower[head], _word(words, start - 1)
+    word, before = words.lower[head], word_at(words, start - 1)
     if word in ("half", "halves", "side", "sides", "piece", "part") and _is_letter(words, head + 1):
         return not _PART_TALK.intersection(words.lower)
     if word in ("half", "third", "quarter") and _is_fraction(words, start, head):
         return False
-    if word in ("side", "sides") and start == head and _word(words, start - 2) not in PLACED_BY | {"", ".", ","}:
+    if (
+        word in ("side", "sides")
+        and start == head
+        and not (word_at(words, head + 1) == "of" or tag_at(words, head + 1) == "POS")
+    ):
         return False
     if word.rstrip("s") in ("joint", "join", "key") and start == head:
         return False
@@ -201,37 +204,36 @@ def _named(words: NoteWords, start: int, head: int) -> bool:
         "region",
         "detail",
     ):
-        return (
-            _any(words, start, head, SURFACE_PARTS | COUNTS | PARTS | {"first", "second", "last"})
-            and before in PLACED_BY | ARTICLES
-        )
+        return _any(words, start, head, SURFACED) and before in PLACED
     return _named_by_side(words, start, head)
 
 
 def _is_fraction(words: NoteWords, start: int, head: int) -> bool:
     """ "half an hour", "two and a half", "half of the resin"."""
-    if _word(words, start - 1) == "and" or _word(words, head + 1) == "of":
+    if word_at(words, start - 1) == "and" or word_at(words, head + 1) == "of":
         return start == head
-    return _word(words, head + 1) in _TIMED
+    return word_at(words, head + 1) in _TIMED
 
 
 def _named_by_side(words: NoteWords, start: int, head: int) -> bool:
-    word, before = words.lower[head], _word(words, start - 1)
+    word, before = words.lower[head], word_at(words, start - 1)
     if words.lower[start] in _EACH and word not in ("hands", "hand", "fingers", "eyes"):
         return True
-    side = _any(words, start, head, MODIFIERS | PARTS | COUNTS) or _is_letter(words, head - 1)
+    side = _any(words, start, head, SIDED) or _is_letter(words, head - 1)
     if word in WHOLES and word not in COMMON_PARTS:
         return _any(words, start, head, SIDES)
     if side and (before in ARTICLES or before in PLACED_BY or words.lower[start] in SIDES):
         return True
     if word in ("hand", "hands", "finger", "fingers", "foot", "feet", "head"):
-        return _word(words, head + 1) == "of" or (before in ("the", "its") and word not in ("hand", "hands", "finger"))
+        return word_at(words, head + 1) == "of" or (
+            before in ("the", "its") and word not in ("hand", "hands", "finger")
+        )
     if before in ARTICLES - {"a", "an", "my", "your", "our"}:
-        return word not in ("end", "point", "level", "body") or _word(words, head + 1) == "of"
+        return word not in ("end", "point", "level", "body") or word_at(words, head + 1) == "of"
     return (
         (before in PLACED_BY or before in ("", ".", ","))
         and word in ("top", "bottom", "back", "front")
-        and _word(words, head + 1) == "of"
+        and word_at(words, head + 1) == "of"
     )
 
 
@@ -254,16 +256,16 @@ def _frame(words: NoteWords, at: int, barred: set[int]) -> tuple[int, int, str] 
     start = at + 1
     if words.lower[at] == "in" and not (at and _is_fault(words, at - 1)):
         return None
-    if _word(words, start) not in ("the", "that", "this", "each", "every"):
+    if word_at(words, start) not in ("the", "that", "this", "each", "every"):
         return None
     head = start + 1
-    while _tag(words, head) in ("JJ", "NN", "NNP", "CD", "VBN") and _tag(words, head + 1) in _NOUNS:
+    while tag_at(words, head) in ("JJ", "NN", "NNP", "CD", "VBN") and tag_at(words, head + 1) in _NOUNS:
         head += 1
-    if _tag(words, head) not in _NOUNS or any(
+    if tag_at(words, head) not in _NOUNS or any(
         words.lower[i] in NO_PLACES or i in barred for i in range(start + 1, head + 1)
     ):
         return None
-    if any(words.lower[i] in _ALL for i in range(start + 1, head + 1)) or words.doc[head].text.isupper():
+    if any(words.lower[i] in ALL_PARTS for i in range(start + 1, head + 1)) or words.doc[head].text.isupper():
         return None
     return start + 1, head + 1, "frame"
 
@@ -272,20 +274,24 @@ def _joined(words: NoteWords, end: int, barred: set[int]) -> int:
     """Return the end of the place with what says where it is ("undercut by the ear", "hinge of the shell")."""
     for _ in range(2):
         join = end
-        if _word(words, join) not in JOINS and words.lower[join : join + 2] != ("next", "to"):
+        if word_at(words, join) not in JOINS and words.lower[join : join + 2] != ("next", "to"):
             return end
         at = join + (2 if words.lower[join] == "next" else 1)
-        while _word(words, at) in ARTICLES or _word(words, at) in COUNTS:
+        while word_at(words, at) in ARTICLES or word_at(words, at) in COUNTS:
             at += 1
         head = at
-        while head < at + 4 and _word(words, head) in MODIFIERS and _word(words, head + 1) not in ("", ",", ".", "and"):
-            if _word(words, head) in _ALL and _word(words, head + 1) not in _ALL:
+        while (
+            head < at + 4
+            and word_at(words, head) in MODIFIERS
+            and word_at(words, head + 1) not in ("", ",", ".", "and")
+        ):
+            if word_at(words, head) in ALL_PARTS and word_at(words, head + 1) not in ALL_PARTS:
                 break
             head += 1
-        while _word(words, head + 1) in _ALL and _tag(words, head + 1) in _NOUNS:
+        while word_at(words, head + 1) in ALL_PARTS and tag_at(words, head + 1) in _NOUNS:
             head += 1
-        known = PARTS | COMMON_PARTS | WHOLES if words.lower[join] == "of" or at > join + 1 else PARTS
-        if _word(words, head) not in known or head in barred or _word(words, head + 1) in NOT_AFTER:
+        known = ALL_PARTS if words.lower[join] == "of" or at > join + 1 else PARTS
+        if word_at(words, head) not in known or head in barred or word_at(words, head + 1) in NOT_AFTER:
             return end
         end = head + 1
     return end
@@ -294,11 +300,11 @@ def _joined(words: NoteWords, end: int, barred: set[int]) -> int:
 def _with_preposition(words: NoteWords, start: int, reach: int) -> int:
     """Return the start with the preposition that changes the place ("under the lip"), and "all round"."""
     at = start
-    if at - 1 >= reach and _word(words, at - 1) in ARTICLES:
+    if at - 1 >= reach and word_at(words, at - 1) in ARTICLES:
         at -= 1
-    if at - 1 < reach or _word(words, at - 1) not in KEPT_BEFORE | {"over"}:
+    if at - 1 < reach or word_at(words, at - 1) not in _KEPT_OR_OVER:
         return start
     at -= 1
-    if at - 1 >= reach and _word(words, at - 1) == "all":
+    if at - 1 >= reach and word_at(words, at - 1) == "all":
         return at - 1
     return start if words.lower[at] == "over" else at

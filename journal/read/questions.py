@@ -144,6 +144,8 @@ def _inverted(words: NoteWords, at: int, end: int) -> bool:
         "any",
         "my",
     ):
+        if lower[at] == "has" and not {"VBN", "VBD"}.isdisjoint(words.tags[subject + 2 : subject + 4]):
+            return True
         return lower[end : end + 1] == ("?",) or (lower[at] in ("is", "are", "was", "were") and subject + 2 < end)
     return True
 

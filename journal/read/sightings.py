@@ -37,7 +37,7 @@ from journal.read.observation_words import (
     WARMING,
     WORKED_OUT,
 )
-from journal.read.phrase_ends import NEGATIONS, is_stop
+from journal.read.phrase_ends import NEGATIONS, is_stop, tag_at, word_at
 
 NOUNS = ("NN", "NNS", "NNP")
 
@@ -78,14 +78,6 @@ def _sayings() -> dict[str, list[tuple[tuple[str, ...], str]]]:
     for entries in table.values():
         entries.sort(key=lambda entry: -len(entry[0]))
     return table
-
-
-def _word(words: NoteWords, at: int) -> str:
-    return words.lower[at] if 0 <= at < len(words.lower) else ""
-
-
-def _tag(words: NoteWords, at: int) -> str:
-    return words.tags[at] if 0 <= at < len(words.tags) else ""
 
 
 def _saying(words: NoteWords, at: int, entries: list[tuple[tuple[str, ...], str]]) -> Sighting | None:
@@ -130,12 +122,12 @@ def _undone(words: NoteWords, at: int) -> Sighting | None:
     if i < 1 or lower[i] not in NEGATIONS or lower[i] in ("no", "without"):
         return None
     start = i if lower[i] == "never" or lower[i - 1] not in DENYING else i - 1
-    if (start == i and lower[i] != "never") or _word(words, start - 1) in ("i", "we", "you"):
+    if (start == i and lower[i] != "never") or word_at(words, start - 1) in ("i", "we", "you"):
         return None
-    if lower[at] in ("go", "gone") and _word(words, at + 1) != "off":
+    if lower[at] in ("go", "gone") and word_at(words, at + 1) != "off":
         return None
     end = at + 1
-    while end < at + 4 and _word(words, end) in UNDONE_THEN:
+    while end < at + 4 and word_at(words, end) in UNDONE_THEN:
         end += 1
     return Sighting(start, end, UNDONE[lower[at]], "undone")
 
@@ -143,9 +135,14 @@ def _undone(words: NoteWords, at: int) -> Sighting | None:
 def _is_thing(words: NoteWords, at: int) -> bool:
     """Whether a fault's noun names a fault: not "chip brush", "lint-free", nor what was worked out."""
     word, tag = words.lower[at], words.tags[at]
-    if _word(words, at + 1) == "-" or _tag(words, at + 1) in NOUNS or words.lower[at : at + 2] == ("scratch", "that"):
+    if (
+        word_at(words, at + 1) == "-"
+        or tag_at(words, at + 1) in NOUNS
+        or word_at(words, at + 1) == "saw"
+        or words.lower[at : at + 2] == ("scratch", "that")
+    ):
         return False
-    if tag in ("VB", "VBP", "VBD") or (tag == "VBG" and _tag(words, at + 1) in ("DT", "PRP")):
+    if tag in ("VB", "VBP", "VBD") or (tag == "VBG" and tag_at(words, at + 1) in ("DT", "PRP")):
         return False
     if THINGS[word] in OF_MANY_THINGS and word not in ALWAYS_NAMED and not _is_counted(words, at):
         return False
@@ -153,8 +150,8 @@ def _is_thing(words: NoteWords, at: int) -> bool:
 
 
 def _is_counted(words: NoteWords, at: int) -> bool:
-    before = _word(words, at - 1)
-    return (before in QUANTITIES and before != "the") or before in NEGATIONS or _tag(words, at - 1) == "JJ"
+    before = word_at(words, at - 1)
+    return (before in QUANTITIES and before != "the") or before in NEGATIONS or tag_at(words, at - 1) == "JJ"
 
 
 def _is_worked_out(words: NoteWords, at: int) -> bool:
@@ -163,40 +160,40 @@ def _is_worked_out(words: NoteWords, at: int) -> bool:
         if is_stop(words, i) or words.lower[i] == ",":
             return False
         if words.lower[i] in WORKED_OUT and words.tags[i][0] == "V":
-            return words.lower[i] not in MENDED or _word(words, at - 1) == "the"
+            return words.lower[i] not in MENDED or word_at(words, at - 1) == "the"
     return False
 
 
 def _happened(words: NoteWords, at: int) -> bool:
     """Whether an event's verb tells what the thing did, not what the maker did to it."""
-    word, before, after = words.lower[at], _word(words, at - 1), _word(words, at + 1)
+    word, before, after = words.lower[at], word_at(words, at - 1), word_at(words, at + 1)
     if not (words.tags[at][0] == "V" or _is_past(words, at)) or before in ("i", "we", "to", "you"):
         return False
-    if word.endswith("ing") and _tag(words, at + 1) in NOUNS:
+    if word.endswith("ing") and tag_at(words, at + 1) in NOUNS:
         return False
-    if _word(words, at + 2) in ("little", "bit", "touch"):
+    if word_at(words, at + 2) in ("little", "bit", "touch"):
         return True
     if after in ("the", "it", "a", "them", "some", "two") and word not in ON_AN_OBJECT:
         return False
     if word in VAGUE_EVENTS:
-        return _tag(words, at - 1) in ("NN", "NNS", "PRP", "VBZ", "VBP", "VBD", "POS")
+        return tag_at(words, at - 1) in ("NN", "NNS", "PRP", "VBZ", "VBP", "VBD", "POS")
     return True
 
 
 def _is_past(words: NoteWords, at: int) -> bool:
     """Whether a word that was tagged as no verb can be nothing else: "pull tore", "stuck at the corner"."""
-    if _word(words, at - 1) in HELPERS:
+    if word_at(words, at - 1) in HELPERS:
         return True
-    return words.lower[at][-1] not in "gs" and _tag(words, at + 1)[:1] != "N" and _tag(words, at - 1) != "DT"
+    return words.lower[at][-1] not in "gs" and tag_at(words, at + 1)[:1] != "N" and tag_at(words, at - 1) != "DT"
 
 
 def _state(words: NoteWords, at: int) -> Sighting | None:
     """An adjective of state: after a verb of being, alone between stops, or before "spot", "patch"."""
     word, kind = words.lower[at], STATES[words.lower[at]]
-    after, before = _word(words, at + 1), _word(words, at - 1)
+    after, before = word_at(words, at + 1), word_at(words, at - 1)
     if after in ATTRIBUTE_OF:
         return Sighting(at, at + 2, kind, "state")
-    if _tag(words, at + 1) in NOUNS and after not in ("today", "tonight"):
+    if tag_at(words, at + 1) in NOUNS and after not in ("today", "tonight"):
         return None
     alone = at == 0 or is_stop(words, at - 1) or before in (",", "and", "but")
     came = came_from(words, at) is not None
@@ -211,7 +208,7 @@ def _state(words: NoteWords, at: int) -> Sighting | None:
 
 def _is_timed(words: NoteWords, at: int) -> bool:
     """Whether "in an hour" follows, which makes a timing of "tacky in an hour"."""
-    if _word(words, at) not in ("in", "after"):
+    if word_at(words, at) not in ("in", "after"):
         return False
     return any(word.rstrip("s") in ("minute", "hour", "min", "day") for word in words.lower[at + 1 : at + 7])
 
@@ -222,13 +219,13 @@ def _is_of_the_work(words: NoteWords, at: int) -> bool:
     clause = words.lower[max(at - 7, 0) : at]
     if word in OF_THE_BATCH:
         return not OF_THE_BATCH[word].isdisjoint(clause) and not WARMING.isdisjoint(clause)
-    return at == 0 or not OF_THE_WORK.isdisjoint(clause) or _word(words, at + 1) in ("around", "round", "by", "near")
+    return at == 0 or not OF_THE_WORK.isdisjoint(clause) or word_at(words, at + 1) in ("around", "round", "by", "near")
 
 
 def _good(words: NoteWords, at: int) -> Sighting | None:
     """ "came out lovely", "looks spot on", "it's perfect"; not "a good stir" nor "good to go"."""
-    after = _word(words, at + 1)
-    if _tag(words, at + 1) in (*NOUNS, "VBG") or (after == "and" and _tag(words, at + 2) == "NN"):
+    after = word_at(words, at + 1)
+    if tag_at(words, at + 1) in (*NOUNS, "VBG") or (after == "and" and tag_at(words, at + 2) == "NN"):
         return None
     came = came_from(words, at)
     if came is not None:
@@ -241,10 +238,10 @@ def _praised(words: NoteWords, at: int) -> Sighting | None:
     lower, i = words.lower, at - 1
     while i >= 0 and at - i < 5 and (lower[i] in CAME_WITH or lower[i] in GOOD):
         i -= 1
-    if lower[at] in STRONG_GOOD and _word(words, i) in HELPERS:
-        return None if _word(words, at + 1) in ("to", "for", "enough") else Sighting(i + 1, at + 1, "good", "good")
-    if lower[at] in PRAISING_ADVERBS and _tag(words, at - 1)[:1] in ("V", "R", "I"):
-        start = at - 2 if at > 1 and _tag(words, at - 1) in ("RP", "IN", "RB") else at - 1
+    if lower[at] in STRONG_GOOD and word_at(words, i) in HELPERS:
+        return None if word_at(words, at + 1) in ("to", "for", "enough") else Sighting(i + 1, at + 1, "good", "good")
+    if lower[at] in PRAISING_ADVERBS and tag_at(words, at - 1)[:1] in ("V", "R", "I"):
+        start = at - 2 if at > 1 and tag_at(words, at - 1) in ("RP", "IN", "RB") else at - 1
         return Sighting(start, at + 1, "good", "good")
     return None
 

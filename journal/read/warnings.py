@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from journal.read.findings import Findings, Found, NoteWords
-from journal.read.phrase_ends import NEGATIONS, SAME_PAST, is_stop, phrase, phrase_end, starts_clause
+from journal.read.phrase_ends import NEGATIONS, SAME_PAST, is_stop, phrase, phrase_end, starts_clause, tag_at, word_at
 
 _Opening = tuple[int, int, str] | None
 
@@ -18,9 +18,7 @@ _IDLE = frozenset(
 )
 _NOBODY = frozenset("i we they it he she that this which who what why".split())
 _NOT_BEFORE = frozenset("so if when because that as since where cos".split())
-_THING = frozenset(
-    {"the", "your", "that", "those", "out", "it", "you", "for", "how", "them", "where", "any", "not", "this"}
-)
+_THING = frozenset({"the", "your", "that", "those", "out", "it", "for", "how", "them", "where", "any", "not", "this"})
 _NEVERS = frozenset({"mind", "again", "know", "got", "had", "did", "been", ""})
 _LIMITS = frozenset(
     {"more", "thicker", "thinner", "longer", "less", "hotter", "warmer", "deeper", "heavier", "bigger", "later"}
@@ -49,27 +47,20 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     return warnings
 
 
-def _word(words: NoteWords, at: int) -> str:
-    return words.lower[at] if 0 <= at < len(words.lower) else ""
-
-
-def _tag(words: NoteWords, at: int) -> str:
-    return words.tags[at] if 0 <= at < len(words.tags) else ""
-
-
 def _do_not(words: NoteWords, at: int) -> _Opening:
     """ "don't press", "do not press", "you don't want to press"; not "we don't have", "so you don't"."""
-    if _word(words, at + 1) not in NEGATIONS:
+    if word_at(words, at + 1) not in NEGATIONS:
         return None
-    before, verb = _word(words, at - 1), _word(words, at + 2)
+    doer = at - 2 if word_at(words, at - 1) in ("really", "just", "definitely", "generally") else at - 1
+    before, verb = word_at(words, doer), word_at(words, at + 2)
     if before in _NOBODY or (
-        _tag(words, at - 1) in ("NN", "NNS") and not starts_clause(words, at) and _done(words, at)
+        tag_at(words, at - 1) in ("NN", "NNS") and not starts_clause(words, at) and _done(words, at)
     ):
         return None
     if before == "you":
-        if _word(words, at - 2) in _NOT_BEFORE or verb not in ("want", "ever", "wanna"):
+        if word_at(words, doer - 1) in _NOT_BEFORE or verb not in ("want", "ever", "wanna"):
             return None
-        return at - 1, at + 2, "do-not"
+        return doer, at + 2, "do-not"
     if before in _NOT_BEFORE - {"cos", "because", "so"} or (verb in _IDLE and verb not in ("forget", "get", "mind")):
         return None
     return at, at + 3, "do-not"
@@ -77,21 +68,21 @@ def _do_not(words: NoteWords, at: int) -> _Opening:
 
 def _done(words: NoteWords, at: int) -> bool:
     """Whether "don't" after a plural noun is that noun's own verb ("the edges don't meet")."""
-    return _tag(words, at - 1) == "NNS" and _tag(words, at - 2) in ("DT", "JJ", "PRP$")
+    return tag_at(words, at - 1) == "NNS" and tag_at(words, at - 2) in ("DT", "JJ", "PRP$")
 
 
 def _dont(words: NoteWords, at: int) -> _Opening:
     """ "dont", as typed without its apostrophe."""
-    if _word(words, at - 1) in _NOBODY | _NOT_BEFORE | {"you"} or _word(words, at + 1) in _IDLE - {"forget", "get"}:
+    if word_at(words, at - 1) in _NOBODY | _NOT_BEFORE | {"you"} or word_at(words, at + 1) in _IDLE - {"forget", "get"}:
         return None
     return at, at + 2, "do-not"
 
 
 def _never(words: NoteWords, at: int) -> _Opening:
-    after, tag = _word(words, at + 1), _tag(words, at + 1)
+    after, tag = word_at(words, at + 1), tag_at(words, at + 1)
     if after in _NEVERS or (tag in ("VBD", "VBN", "VBZ", ".") and after not in SAME_PAST):
         return None
-    before = _word(words, at - 1)
+    before = word_at(words, at - 1)
     if before in (
         "'ll",
         "’ll",
@@ -113,16 +104,16 @@ def _never(words: NoteWords, at: int) -> _Opening:
         "did",
     ):
         return None
-    if before in ("should", "must") and _word(words, at - 2) == "you":
+    if before in ("should", "must") and word_at(words, at - 2) == "you":
         return at - 2, at + 2, "never"
-    start = at - 1 if before in ("you", "i", "we") and _word(words, at - 2) not in _NOT_BEFORE else at
+    start = at - 1 if before in ("you", "i", "we") and word_at(words, at - 2) not in _NOT_BEFORE else at
     return start, at + 2, "never"
 
 
 def _always(words: NoteWords, at: int) -> _Opening:
     """ "always wear a mask", as an order; "I always brush it thin" is a habit."""
-    start = at - 1 if _word(words, at - 1) == "you" else at
-    ordered = starts_clause(words, start) and _tag(words, at + 1) in ("VB", "VBP", "NN")
+    start = at - 1 if word_at(words, at - 1) == "you" else at
+    ordered = starts_clause(words, start) and tag_at(words, at + 1) in ("VB", "VBP", "NN")
     return (start, at + 2, "always") if ordered else None
 
 
@@ -145,61 +136,67 @@ def _at_most(words: NoteWords, at: int) -> _Opening:
 
 
 def _make_sure(words: NoteWords, at: int) -> _Opening:
-    if _word(words, at + 1) not in _URGED or (
-        _word(words, at - 1) in ("to", "just", "n't", "n’t", "not") and not _urging(words, at)
+    if word_at(words, at + 1) not in _URGED or (
+        word_at(words, at - 1) in ("to", "just", "n't", "n’t", "not") and not _urging(words, at)
     ):
         return None
     return at, at + 2, "make-sure"
 
 
 def _urging(words: NoteWords, at: int) -> bool:
-    return _word(words, at - 1) == "just" or _word(words, at - 2) in ("want", "got", "have", "need")
+    return word_at(words, at - 1) == "just" or word_at(words, at - 2) in ("want", "got", "have", "need")
 
 
 def _careful(words: NoteWords, at: int) -> _Opening:
-    if at + 1 >= len(words.lower) or _tag(words, at + 1) == "." or _word(words, at - 1) in ("was", "were", "a", "been"):
+    if (
+        at + 1 >= len(words.lower)
+        or tag_at(words, at + 1) == "."
+        or word_at(words, at - 1) in ("was", "were", "a", "been")
+    ):
         return None
     start = at
-    while start > 0 and _word(words, start - 1) in ("be", "very", "really", "real"):
+    while start > 0 and word_at(words, start - 1) in ("be", "very", "really", "real"):
         start -= 1
-    if _tag(words, at + 1) in ("NN", "NNS", "JJ"):
+    if tag_at(words, at + 1) in ("NN", "NNS", "JJ"):
         return None
     return start, at + 1, "careful"
 
 
 def _watch(words: NoteWords, at: int) -> _Opening:
     """ "watch for bubbles", "mind the edge": an order, with nobody before it."""
-    before = _word(words, at - 1)
-    urged = before == "to" and _word(words, at - 2) in ("want", "got", "have", "need", "'ve")
-    if _tag(words, at - 1) in ("PRP", "DT", "PRP$", "JJ", "NN", "TO", "MD") and not urged:
+    before = word_at(words, at - 1)
+    urged = before == "ta" or (before == "to" and word_at(words, at - 2) in ("want", "got", "have", "need", "'ve"))
+    if tag_at(words, at - 1) in ("PRP", "DT", "PRP$", "JJ", "NN", "TO", "MD") and not urged:
         return None
     if before in ("n't", "never", "would", "not"):
         return None
-    return (at, at + 1, "watch") if _word(words, at + 1) in _THING or _tag(words, at + 1) in ("NNS", "NN") else None
+    return (at, at + 1, "watch") if word_at(words, at + 1) in _THING or tag_at(words, at + 1) in ("NNS", "NN") else None
 
 
 def _keep(words: NoteWords, at: int) -> _Opening:
     """ "keep it away from ...", "keep your batches small", "keep an eye on"."""
     if (
-        _tag(words, at - 1) in ("TO", "PRP", "MD", "NN")
-        or _word(words, at - 1) in ("n't", "not")
+        tag_at(words, at - 1) in ("TO", "PRP", "MD", "NN")
+        or word_at(words, at - 1) in ("n't", "not")
         or not _order(words, at)
     ):
         return None
     ahead = words.lower[at + 1 : at + 9]
     stop = next((i for i, word in enumerate(ahead) if word in (",", ".", "and")), len(ahead))
+    if ahead[:1] == ("your",) and "on" in ahead[:stop]:
+        return at, at + 1, "keep"
     if {"away", "off", "out", "below", "under", "above", "eye", "clear", "dry", "small", "thin"} & set(ahead[:stop]):
         return at, at + 1, "keep"
     return None
 
 
 def _order(words: NoteWords, at: int) -> bool:
-    return words.tags[at] in ("VB", "VBP", "NN") and _word(words, at - 1) not in ("i", "we", "they", "to")
+    return words.tags[at] in ("VB", "VBP", "NN") and word_at(words, at - 1) not in ("i", "we", "they", "to")
 
 
 def _limit(words: NoteWords, at: int) -> _Opening:
     """ "no thicker than 3 mm", "not more than 400 grams at once"; "no more than 20 minutes" is a time."""
-    if _word(words, at + 1) not in _LIMITS or _word(words, at + 2) != "than":
+    if word_at(words, at + 1) not in _LIMITS or word_at(words, at + 2) != "than":
         return None
     if any(word in _TIME_UNITS for word in words.lower[at + 3 : at + 7]) and not _or_follows(words, at):
         return None
@@ -213,23 +210,56 @@ def _or_follows(words: NoteWords, at: int) -> bool:
 
 
 def _must_not(words: NoteWords, at: int) -> _Opening:
-    """ "you mustn't rush it", "you can't rush it", "you shouldn't thin it"."""
-    if _word(words, at - 1) != "you" or _word(words, at + 1) not in NEGATIONS or _word(words, at - 2) in _NOT_BEFORE:
+    """ "you mustn't rush it", "you can't rush it", "must not be touched"."""
+    if (
+        words.lower[at] == "must"
+        and word_at(words, at + 1) in NEGATIONS
+        and word_at(words, at - 1) not in ("you", "i", "we")
+    ):
+        return at, at + 2, "must-not"
+    if (
+        word_at(words, at - 1) != "you"
+        or word_at(words, at + 1) not in NEGATIONS
+        or word_at(words, at - 2) in _NOT_BEFORE
+    ):
         return None
-    if _word(words, at + 2) in ("see", "tell", "feel", "hear", "need", "go", "beat", "get", "have", "be"):
+    if word_at(words, at + 2) in ("see", "tell", "feel", "hear", "need", "go", "beat", "get", "have", "be"):
         return None
     return at - 1, at + 2, "must-not"
 
 
+def _would_not(words: NoteWords, at: int) -> _Opening:
+    """ "I wouldn't go over 400 grams"; not "it wouldn't release"."""
+    if word_at(words, at - 1) != "i" or word_at(words, at + 1) not in NEGATIONS or tag_at(words, at + 2) != "VB":
+        return None
+    return (at - 1, at + 3, "would-not") if word_at(words, at + 2) not in _IDLE | {"be", "say"} else None
+
+
+def _be_sure(words: NoteWords, at: int) -> _Opening:
+    return (
+        (at - 1, at + 2, "be-sure")
+        if word_at(words, at - 1) == "be" and word_at(words, at + 1) in ("to", "you")
+        else None
+    )
+
+
+def _ease(words: NoteWords, at: int) -> _Opening:
+    return (at, at + 2, "ease-off") if word_at(words, at + 1) == "off" and starts_clause(words, at) else None
+
+
 def _not_to(words: NoteWords, at: int) -> _Opening:
-    if _word(words, at + 1) != "not" or _word(words, at + 2) != "to" or not starts_clause(words, at):
+    if word_at(words, at + 1) != "not" or word_at(words, at + 2) != "to" or not starts_clause(words, at):
         return None
     return at, at + 3, "try-not-to"
 
 
 def _advice(words: NoteWords, at: int) -> _Opening:
     """An order that is advice by its verb alone: "avoid trapping air", "stagger the joints"."""
-    if not starts_clause(words, at) or _tag(words, at + 1) in ("", ".", ",", "CD") or words.tags[at] in ("VBD", "VBN"):
+    if (
+        not starts_clause(words, at)
+        or tag_at(words, at + 1) in ("", ".", ",", "CD")
+        or words.tags[at] in ("VBD", "VBN")
+    ):
         return None
     return at, at + 1, "advice"
 
@@ -243,9 +273,9 @@ def _take(words: NoteWords, at: int) -> _Opening:
 def _no_patches(words: NoteWords, at: int) -> _Opening:
     """ "you want it wet out properly, no white patches": what must not be there."""
     told = words.lower[max(at - 12, 0) : at]
-    if _word(words, at - 1) != "," or "want" not in told or "you" not in told:
+    if word_at(words, at - 1) != "," or "want" not in told or "you" not in told:
         return _limit(words, at)
-    return (at, at + 1, "must-be-none") if _tag(words, at + 1) in ("JJ", "NN", "NNS") else _limit(words, at)
+    return (at, at + 1, "must-be-none") if tag_at(words, at + 1) in ("JJ", "NN", "NNS") else _limit(words, at)
 
 
 _TIME_UNITS = frozenset(
@@ -255,7 +285,7 @@ _RULES: dict[str, Callable[[NoteWords, int], _Opening]] = {
     "do": _do_not, "dont": _dont, "don": _dont, "never": _never, "always": _always, "make": _make_sure,
     "careful": _careful,
     "watch": _watch, "mind": _watch, "keep": _keep, "wear": _wear, "most": _at_most, "no": _no_patches,
-    "not": _limit, "try": _not_to,
+    "not": _limit, "would": _would_not, "sure": _be_sure, "ease": _ease, "try": _not_to,
     **dict.fromkeys(("must", "ca", "can", "should"), _must_not), **dict.fromkeys(_ADVICE, _advice), "take": _take,
     "go": _take,
 }  # fmt: skip

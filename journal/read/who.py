@@ -61,8 +61,10 @@ def _one_doer_end(words: NoteWords, at: int) -> int | None:
 
 def _is_name(words: NoteWords, at: int) -> bool:
     """A capitalised word that is no word of the shop, straight before a past act."""
+    if words.tags[at] != "NNP":
+        return False
     text = words.doc[at].text
-    if words.tags[at] != "NNP" or not text.istitle() or not text.isalpha() or len(text) < 2:
+    if not text.istitle() or not text.isalpha() or len(text) < 2:
         return False
     after = at + 1
     if after >= len(words.lower) or words.doc[at].lower_ in _HEADS:
@@ -80,9 +82,11 @@ def _does(words: NoteWords, at: int, end: int) -> bool:
         return False
     if before in ("by", "with", "had", "got", "let", "have") and words.lower[at] not in ("i", "we"):
         return True
+    if before in ("like", "as"):
+        return False
     verb = end
     while verb < len(words.lower) and words.tags[verb] == "RB":
         verb += 1
     if verb >= len(words.lower) or (words.tags[verb] not in FINITE and words.tags[verb] != "VBN"):
         return False
-    return words.doc[verb].lemma_ not in _MUSING
+    return words.lower[at] not in ("i", "we") or words.doc[verb].lemma_ not in _MUSING

@@ -62,6 +62,33 @@ AFTER = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("said", "expected"), BEFORE + AFTER)
+LATER = [
+    ("Brush it out until it stops dragging, then leave it be.", ["until it stops dragging"]),
+    ("you know it's mixed when the colour's even right down to the bottom of the cup",
+     ["when the colour's even right down to the bottom of the cup"]),
+    ("stop adding powder once it makes a dry island", ["once it makes a dry island"]),
+    ("kept going round with the roller till the mat went clear", ["till the mat went clear"]),
+    ("when you can lift the pot without it sloshing it's gone", ["when you can lift the pot without it sloshing"]),
+    ("by the time it's warm to the touch you've got about two minutes", []),
+    ("cover it up until the morning", []),
+    ("until we get more catalyst the other half can wait", []),
+    ("don't touch it till it's gone off hard", ["till it's gone off hard"]),
+    ("after that I waited until it had lost its shine and laid the tissue", ["until it had lost its shine"]),
+    ("it should be like wet sand", ["should be like wet sand"]),
+    ("it should have been two layers", []),
+    ("when I got in this morning it was hard", []),
+    ("sand back until you just see the first colour coming through",
+     ["until you just see the first colour coming through"]),
+    ("clamp it up till resin squeezes out all round", ["till resin squeezes out all round"]),
+    ("left it under vacuum till the froth dropped and gave it another two minutes", ["till the froth dropped"]),
+    ("as soon as the batch starts to thicken bin it", ["as soon as the batch starts to thicken"]),
+    ("as soon as I can I'll do the other half", []),
+    ("wait until it's cheesy, you can cut it with a knife", ["until it's cheesy"]),
+    ("pour when the plaster's like single cream", ["when the plaster's like single cream"]),
+    ("mix until smooth and lump free", ["until smooth and lump free"]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("said", "expected"), BEFORE + AFTER + LATER)
 def test_cues_are_kept_as_said(said: str, expected: list[str]) -> None:
     assert texts(said, "cue") == expected

@@ -13,7 +13,7 @@ BEFORE = [
     ("gel coat alligatored on the nose", [("wrinkle", "alligatored on the nose")]),
     ("bit of orange peel on the back", [("fisheye", "bit of orange peel on the back")]),
     ("the mat pulled away from the corner", [("bridging", "pulled away from the corner")]),
-    ("flange is a bit tacky still", [("tacky", "bit tacky still")]),
+    ("flange is a bit tacky still", [("tacky", "a bit tacky still")]),
     ("popped off clean", [("good", "popped off clean")]),
     ("surface has gone milky", [("blush", "gone milky")]),
     ("there's a bloom on it", [("blush", "bloom")]),
@@ -79,6 +79,34 @@ AFTER = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("said", "expected"), BEFORE + AFTER)
+LATER = [
+    ("gel's gone all wrinkly on the left cheek", [("wrinkle", "gone all wrinkly on the left cheek")]),
+    ("came off the pattern without a mark", [("good", "came off the pattern without a mark")]),
+    ("two of the petals snapped off", [("chip", "snapped off")]),
+    ("there's a soft patch by the spigot you can push a nail in", [("soft", "soft patch by the spigot")]),
+    ("no dry spots anywhere", [("good", "no dry spots")]),
+    ("it's pulling away in the corner", [("bridging", "pulling away in the corner")]),
+    ("went on without any runs", [("good", "without any runs")]),
+    ("found a hair in it", [("dust", "hair in it")]),
+    ("the plaster's cracked right across the back", [("crack", "cracked right across the back")]),
+    ("bag's leaking at the corner", [("leak", "leaking at the corner")]),
+    ("it could crack if you rush it", []),
+    ("I'd worry about bubbles there", []),
+    ("stopped the leak with tape", []),
+    ("that corner's a bit dry", [("dry glass", "a bit dry")]),
+    ("pot got too hot to hold", [("exotherm", "got too hot to hold")]),
+    ("surface feels greasy", [("blush", "feels greasy")]),
+    ("turned out really well", [("good", "turned out really well")]),
+    ("detail's crisp", [("good", "crisp")]),
+    ("it's not sticking any more", [("good", "not sticking")]),
+    ("silicone hasn't set at the toe", [("soft", "hasn't set at the toe")]),
+    ("chipped the nose getting it out", [("chip", "chipped the nose")]),
+    ("hard as a rock this morning", [("good", "hard as a rock")]),
+    ("mixed it with a chip brush and a hole saw", []),
+    ("put a crack stopper on it", []),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("said", "expected"), BEFORE + AFTER + LATER)
 def test_observations_are_kept_with_their_kind(said: str, expected: list[tuple[str, str]]) -> None:
     assert [(item.value.kind, item.value.text) for item in told(said, "observation")] == expected

@@ -71,6 +71,30 @@ AFTER = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("said", "expected"), BEFORE + AFTER)
+LATER = [
+    ("skimmed the whole of the outer face", ["outer face"]),
+    ("the lower petals are bridged", ["lower petals"]),
+    ("packed putty in around the steel tube at the heel", ["heel"]),
+    ("one more layer on the lip, the rim and the back of the shell", ["lip", "rim", "back of the shell"]),
+    ("brushed it well in under the volutes", ["under the volutes"]),
+    ("sprayed the inside of the jacket", ["inside of the jacket"]),
+    ("there's a gap where the two halves meet", ["two halves"]),
+    ("on top of the mat I put tissue", []),
+    ("the left-hand flange has a chip in it", ["left-hand flange"]),
+    ("we did the left side yesterday and the right side today", ["left side", "right side"]),
+    ("drilled through the flange at each corner", ["flange at each corner"]),
+    ("I've got it on the side by the sink", []),
+    ("worked it into the fluting and round the capital", ["fluting", "round the capital"]),
+    ("it went off in the middle of the job", []),
+    ("tissue over the eyelids and the bridge of the nose", ["eyelids", "bridge of the nose"]),
+    ("put it down on its face", ["face"]),
+    ("built up the rear flange and the two end flanges", ["rear flange", "two end flanges"]),
+    ("gel coat on the mould face", ["mould face"]),
+    ("first half hour was fine", []),
+    ("a hand's width from the edge", ["edge"]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("said", "expected"), BEFORE + AFTER + LATER)
 def test_places_are_kept_as_said(said: str, expected: list[str]) -> None:
     assert texts(said, "place") == expected

@@ -40,6 +40,20 @@ AFTER = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("said", "expected"), BEFORE + AFTER)
+LATER = [
+    ("what do I do if it's still tacky tomorrow", ["what do I do if it's still tacky tomorrow"]),
+    ("how thick is the gel coat meant to be?", ["how thick is the gel coat meant to be"]),
+    ("so yeah that's what we did", []),
+    ("has the apprentice waxed it", ["has the apprentice waxed it"]),
+    ("am I past the recoat window", ["am I past the recoat window"]),
+    ("do the flange next", []),
+    ("why did the last one stick", ["why did the last one stick"]),
+    ("what a mess", []),
+    ("can't see any pinholes", []),
+    ("how many pulls has it had", ["how many pulls has it had"]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("said", "expected"), BEFORE + AFTER + LATER)
 def test_questions_are_told_from_statements(said: str, expected: list[str]) -> None:
     assert texts(said, "question") == expected

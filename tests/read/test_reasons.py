@@ -80,6 +80,41 @@ AFTER = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("said", "expected"), BEFORE + AFTER)
+LATER = [
+    ("I like to leave the last layer till morning, that way the whole lot cures together.",
+     ["that way the whole lot cures together"]),
+    ("go round the edge with a knife while it's green because once it's hard you need a grinder",
+     ["because once it's hard you need a grinder"]),
+    ("split the batch in two so neither pot got too hot", ["so neither pot got too hot"]),
+    ("so the plan is two layers tonight and two tomorrow", []),
+    ("ran a fillet round the boss to ease the mat over the step then two layers of 450",
+     ["to ease the mat over the step"]),
+    ("dust it with talc so the halves part", ["so the halves part"]),
+    ("used the roller not the brush because the brush lifts the fibres and then rolled it again",
+     ["because the brush lifts the fibres"]),
+    ("I put a spare vent in the ear in case air gets caught up there", ["in case air gets caught up there"]),
+    ("Only mixed two hundred since that's all the cup will hold", ["since that's all the cup will hold"]),
+    ("been curing since yesterday lunchtime", []),
+    ("it wants a good hour or it'll stick", ["or it'll stick"]),
+    ("you could use burlap or you could use glass", []),
+    ("heated the wax to make it flow into the pores", ["to make it flow into the pores"]),
+    ("want to get the second half done to keep on schedule", ["to keep on schedule"]),
+    ("went to get more acetone", []),
+    ("it was too cold in here so I moved it next to the heater", ["it was too cold in here"]),
+    ("scuffed it up with a red pad for a better key and wiped it down", ["for a better key"]),
+    ("tape over the bolt holes so resin doesn't get in the threads", ["so resin doesn't get in the threads"]),
+    ("the reason I use tissue first is it stops the weave printing", ["it stops the weave printing"]),
+    ("pulled it a day early as the client needs it", ["as the client needs it"]),
+    ("Don't skip the PVA on a new mould, one missed spot and it's stuck for good.",
+     ["one missed spot and it's stuck for good"]),
+    ("thin first coat, otherwise the bubbles can't get out", ["otherwise the bubbles can't get out"]),
+    ("poured in a thin stream so as to break the bubbles and filled it to the brim", ["so as to break the bubbles"]),
+    ("lay the cloth on the bias so that it'll drape round the nose", ["so that it'll drape round the nose"]),
+    ("it's had two hours so should be good", []),
+    ("mix ratio is a hundred to thirty so for two hundred that's sixty", []),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("said", "expected"), BEFORE + AFTER + LATER)
 def test_reasons_are_kept_as_said(said: str, expected: list[str]) -> None:
     assert texts(said, "reason") == expected

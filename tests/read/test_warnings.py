@@ -69,6 +69,35 @@ AFTER = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("said", "expected"), BEFORE + AFTER)
+LATER = [
+    ("don't go mad with the catalyst", ["don't go mad with the catalyst"]),
+    ("you really don't want to be sanding this without a mask",
+     ["you really don't want to be sanding this without a mask"]),
+    ("be sure to scrape the bottom of the pot", ["be sure to scrape the bottom of the pot"]),
+    ("remember to write the lot on the side", ["remember to write the lot on the side"]),
+    ("Never leave mixed resin in a deep pot.", ["Never leave mixed resin in a deep pot"]),
+    ("gotta watch the temperature on this stuff", ["watch the temperature on this stuff"]),
+    ("do not let it pool in the corners and do not flood it", ["do not let it pool in the corners", "do not flood it"]),
+    ("must not be touched for a day", ["must not be touched for a day"]),
+    ("no need to wax it again", []),
+    ("nobody waxed it", []),
+    ("I wouldn't go over 400 grams at a time", ["I wouldn't go over 400 grams at a time"]),
+    ("keep stirring until it's smooth", []),
+    ("mind you it was cold", []),
+    ("don't bother with the tissue on this one", []),
+    ("careful with the drill near the edge", ["careful with the drill near the edge"]),
+    ("carefully brushed it into the ear", []),
+    ("don't be tempted to thin it", ["don't be tempted to thin it"]),
+    ("he doesn't wax enough", []),
+    ("I did not thin it", []),
+    ("we do not have any", []),
+    ("Watch your fingers when it snaps shut.", ["Watch your fingers when it snaps shut"]),
+    ("ease off on the pressure or it'll spring back", ["ease off on the pressure"]),
+    ("ideally no more than two kilos in one go", ["no more than two kilos in one go"]),
+    ("keep your mask on and never sand it dry", ["keep your mask on", "never sand it dry"]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("said", "expected"), BEFORE + AFTER + LATER)
 def test_warnings_are_kept_as_said(said: str, expected: list[str]) -> None:
     assert texts(said, "warning") == expected

@@ -33,6 +33,15 @@ AFTER = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("said", "expected"), BEFORE + AFTER)
+LATER = [
+    ("the lads did two layers while I was out", ["lads", "I"]),
+    ("the apprentice's first go at it", []),
+    ("me and the apprentice turned it over", ["me and the apprentice"]),
+    ("the second maker says never tilt it", ["second maker"]),
+    ("We waxed it and they sprayed it", ["We"]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("said", "expected"), BEFORE + AFTER + LATER)
 def test_who_is_kept_as_said(said: str, expected: list[str]) -> None:
     assert texts(said, "who") == expected
