@@ -32,9 +32,9 @@ _FUTURE = frozenset({"'ll", "will", "going", "gonna", "due", "next", "by", "need
 
 @dataclass(frozen=True, slots=True)
 class Wall:
-    """A time by the clock in the pieces [start, end)."""
+    """A time by the clock in the pieces [start, end); `hour` is None for "quarter past" alone."""
 
-    hour: int
+    hour: int | None
     minute: int
     start: int
     end: int
@@ -63,6 +63,7 @@ def _wall(measured: Measured, numeral: Numeral, locale: str) -> Wall | None:
     return (
         _past_or_to(measured, numeral, locale)
         or _half(texts, numeral)
+        or _past_the_hour(texts, numeral)
         or _colon(measured, numeral, locale)
         or _by_number(measured, numeral)
     )
@@ -105,6 +106,16 @@ def _past_or_to(measured: Measured, numeral: Numeral, locale: str) -> Wall | Non
         doubt = "may be a time of day or a ratio" if meaning == "unclear" else None
     before = (hour - 2) % 12 + 1
     return Wall(before, 60 - int(minutes), first.start, numeral.end, "moments.to", 0.45 if doubt else 0.9, doubt)
+
+
+def _past_the_hour(texts: tuple[str, ...], numeral: Numeral) -> Wall | None:
+    """Return "quarter past", "twenty past" with no hour: that of the recording, or the one beside it."""
+    minutes = numeral.value * 60 if numeral.form == "fraction" else numeral.value
+    if texts[numeral.end : numeral.end + 1] != ("past",) or minutes not in (5, 10, 15, 20, 25, 30):
+        return None
+    if numeral.end + 1 < len(texts) and texts[numeral.end + 1] not in _CLOSING | _SUBJECTS | {"when"}:
+        return None
+    return Wall(None, int(minutes), numeral.start, numeral.end + 1, "moments.past-the-hour", 0.7)
 
 
 def _half(texts: tuple[str, ...], numeral: Numeral) -> Wall | None:

@@ -28,13 +28,13 @@ _KINDS: dict[str, str] = {
     }.items()
     for word in words.split()
 }
-_HUMID = {word: "humidity" for word in ("humidity", "rh", "humid", "relative")}
-_VACUUM = {word: "vacuum" for word in ("vacuum", "vac", "bag", "gauge", "pulled", "degas", "degassed", "degassing",
-                                       "chamber", "pump", "mercury", "bagged", "drew", "draw", "pull")}  # fmt: skip
-_THICK = {word: "thickness" for word in (
-    "thick", "thickness", "film", "wet", "build", "gauge", "skin", "deep", "coat", "coats", "sprayed", "gel", "comb",
-    "laminate", "measures",
-)}  # fmt: skip
+_HUMID = frozenset({"humidity", "rh", "humid", "relative"})
+_VACUUM = frozenset(
+    "vacuum vac bag gauge pulled degas degassed degassing chamber pump mercury bagged drew draw pull".split()
+)
+_THICK = frozenset(
+    "thick thickness film wet build gauge skin deep coat coats sprayed gel comb laminate measures".split()
+)
 _SIZED_TOOLS = frozenset(
     {"brush", "brushes", "roller", "rollers", "chip", "nozzle", "bolt", "bolts", "bit", "drill", "screw", "screws",
      "ply", "plywood", "board", "tube", "steel", "paddle", "disc", "pad", "tape", "hose", "pipe", "foam", "box",
@@ -96,14 +96,14 @@ def _temperature(texts: tuple[str, ...], one: Measure) -> Made | None:
 
 
 def _percent(texts: tuple[str, ...], one: Measure) -> Made | None:
-    if nearest(texts, one.start, one.end, _HUMID, 5) is None:
+    if not _near(texts, one, _HUMID, 5):
         return None
     return "humidity", _middle(one), None
 
 
 def _pressure(texts: tuple[str, ...], one: Measure) -> Made | None:
     value = _middle(one)
-    below = value < 0 or one.unit.name == "inHg" or nearest(texts, one.start, one.end, _VACUUM, 6) is not None
+    below = value < 0 or one.unit.name == "inHg" or _near(texts, one, _VACUUM, 6)
     if not below:
         return "pressure", value, None
     mbar = abs(value) * 1000
@@ -124,7 +124,7 @@ def _length(texts: tuple[str, ...], one: Measure) -> Made | None:
         return "vacuum", inches * Fraction("33.86389"), None
     fine = one.unit.name in ("micron", "thou")
     reach = _THIN_REACH if _middle(one) <= _THIN_MM else 3
-    if fine or (_middle(one) <= 100 and nearest(texts, one.start, one.end, _THICK, reach) is not None):
+    if fine or (_middle(one) <= 100 and _near(texts, one, _THICK, reach)):
         return "thickness", _middle(one), None
     return "length", _middle(one), None
 
@@ -132,7 +132,7 @@ def _length(texts: tuple[str, ...], one: Measure) -> Made | None:
 def _is_vacuum_gauge(texts: tuple[str, ...], one: Measure) -> bool:
     """Whether inches are of mercury: below zero, or large beside a word of vacuum."""
     inches = _middle(one) / one.unit.factor
-    return inches < 0 or (10 <= inches <= 30 and nearest(texts, one.start, one.end, _VACUUM, 5) is not None)
+    return inches < 0 or (10 <= inches <= 30 and _near(texts, one, _VACUUM, 5))
 
 
 def _area(texts: tuple[str, ...], one: Measure) -> Made | None:
@@ -146,14 +146,21 @@ _MAKERS = {
 }  # fmt: skip
 
 
+def _near(texts: tuple[str, ...], one: Measure, cues: frozenset[str], reach: int) -> bool:
+    return nearest(texts, one.start, one.end, lambda at: texts[at] if texts[at] in cues else None, reach) is not None
+
+
+def _is_pot_life(texts: tuple[str, ...], at: int) -> bool:
+    return texts[at] == "pot" and texts[at + 1 : at + 2] in (("life",), ("-",))
+
+
 def _of(texts: tuple[str, ...], start: int, end: int, kind: str) -> str | None:
     if texts[end : end + 2] == ("in", "here"):
         return "shop"
-    pot_life = {at for at in range(len(texts) - 1) if texts[at] == "pot" and texts[at + 1] in ("life", "-")}
-    found = nearest(texts, start, end, _OF, 5, pot_life)
+    found = nearest(texts, start, end, lambda at: None if _is_pot_life(texts, at) else _OF.get(texts[at]), 5)
     if kind == "humidity":
-        return "shop" if found and found[0] == "shop" else None
-    return None if found is None else found[0]
+        return "shop" if found == "shop" else None
+    return found
 
 
 def _bare(measured: Measured, group: Group, locale: str) -> Found | None:

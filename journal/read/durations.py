@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
-from journal.read.findings import Duration, Findings, Found, NoteWords
+from journal.read.findings import Duration, Findings, Found, NoteWords, TermHeard
 from journal.read.measures import Measure, Measured, measure
 from journal.read.nearby import nearest
 from journal.read.numbers import Group
@@ -37,11 +38,14 @@ _TWO_WORDS: dict[tuple[str, str], str] = {
     ("left", "it"): "wait", ("leave", "it"): "wait", ("left", "that"): "wait", ("flash", "off"): "wait",
     ("let", "it"): "wait", ("soak", "in"): "soak", ("post", "cure"): "post-cure", ("post", "cured"): "post-cure",
     ("post", "curing"): "post-cure", ("came", "out"): "demould", ("work", "time"): "pot life",
+    ("next", "layer"): "wait", ("next", "coat"): "wait",
 }  # fmt: skip
 _STATE = frozenset({"while", "still", "is", "was"})  # "while it is tacky" is no time to tacky
 # "took it out" is no time of work; "took an hour" and "took me an hour" are.
 _TAKEN = frozenset("it out off that them some the this away my those".split())
+_FAR = frozenset({"pot life", "wait"})
 _NOT_CUES = {"coat", "coats", "coated"}  # after "gel": gel coat is a material
+_USED = frozenset({"use", "used", "using", "usable"})
 _PLAIN = ((), ("in",), ("with",), ("and",), (".",), (",",), ("after",), ("then",), ("on",))
 _LINKS = frozenset({"'s", "is", "was", "about", "of", "around", "in", "at", "for"})
 _NOT_TIME = (("percent",), ("%",), ("of",), ("to",), ("parts",), ("coats",), ("layers",), (":",))
@@ -55,6 +59,8 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     if not times and "overnight" not in texts:
         return []
     cues = _cues(texts)
+    heard = _heard(measured, found)
+    cues |= {at: kind for at, (kind, _) in heard.items()}
     out = [_duration(measured, one, cues) for one in times if not is_offset(texts, one)]
     moments = {token for item in found.of("moment") for token in range(item.start, item.end)}
     out = [item for item in out if moments.isdisjoint(range(item.start, item.end))]
@@ -64,7 +70,26 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
               Duration(*OVERNIGHT, _hint(texts, at, at + 1, cues)), "durations.overnight", 0.9)
         for at, text in enumerate(texts) if text == "overnight"
     ]  # fmt: skip
-    return sorted(out, key=lambda item: item.start)
+    return sorted((_flagged(item, heard) for item in out), key=lambda item: item.start)
+
+
+def _heard(measured: Measured, found: Findings) -> dict[int, tuple[str, str]]:
+    """Return the terms repaired by sound before ("hot life" for "pot life"): the kind, and the words heard."""
+    tokens = measured.scan.pieces.tokens
+    out = {}
+    for item in found.of("sound"):
+        term = item.value.term if isinstance(item.value, TermHeard) else ""
+        first, _, last = term.partition(" ")
+        kind = _TWO_WORDS.get((first, last)) or _HINTS.get(first)
+        if kind is not None:
+            out[tokens.index(item.start)] = (kind, item.value.heard)
+    return out
+
+
+def _flagged(item: Found, heard: dict[int, tuple[str, str]]) -> Found:
+    """Flag a duration whose kind comes from a term repaired by sound."""
+    why = [f"{words!r} was taken for {kind!r}" for kind, words in heard.values() if kind == item.value.hint]
+    return replace(item, flags=(*item.flags, *(Flag("timings", one) for one in why))) if why else item
 
 
 def is_offset(texts: tuple[str, ...], one: Measure) -> bool:
@@ -89,6 +114,8 @@ def _duration(measured: Measured, one: Measure, cues: dict[int, str]) -> Found:
     elif one.bound == "most" or texts[max(0, one.start - 1) : one.start] == ("inside",):
         least = Fraction(0)
     hint = _hint(texts, one.start, one.end, cues)
+    if hint is None and one.bound == "most" and _USED & set(texts[max(0, one.start - 4) : one.start]):
+        hint = "pot life"  # "use it inside twenty minutes"
     rule = f"durations.{one.bound}" if one.bound else "durations.range" if one.low != one.high else "durations.plain"
     return Found("duration", start, end, Duration(least, most, hint), rule, one.confidence)
 
@@ -146,7 +173,8 @@ def _cues(texts: tuple[str, ...]) -> dict[int, str]:
 def _hint(texts: tuple[str, ...], start: int, end: int, cues: dict[int, str]) -> str | None:
     if not cues:
         return None
-    places = {texts[at]: kind for at, kind in cues.items()}
-    skip = {at for at in range(len(texts)) if at not in cues}
-    found = nearest(texts, start, end, places, 6, skip)
-    return None if found is None else found[0]
+    near = nearest(texts, start, end, cues.get, 6)
+    if near is not None:
+        return near
+    # "Pot life on the next one is shorter, about 18 minutes": only these words reach over a whole sentence.
+    return nearest(texts, start, end, lambda at: cues[at] if cues.get(at) in _FAR else None, 16)

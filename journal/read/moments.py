@@ -52,7 +52,7 @@ def _moment(measured: Measured, wall: Wall, today: int | None) -> Found:
         start, end, day = weekday(texts, start, end, today)
     if wall.rule == "moments.named":
         half = "am" if wall.hour == 0 else "pm"
-    if wall.hour > 12 or (wall.hour == 0):
+    if wall.hour is None or wall.hour > 12 or wall.hour == 0:
         half = None
     hint = _hint(texts, wall.start, end)
     value = Moment(wall.hour, wall.minute, half, day, None, hint)
@@ -99,7 +99,10 @@ def resolve(moment: Moment, recorded_at: datetime, status: str) -> datetime:
 
 
 def _candidates(moment: Moment, recorded_at: datetime) -> list[datetime]:
-    hour = moment.hour or 0
+    if moment.hour is None:
+        this_hour = recorded_at.replace(minute=moment.minute, second=0, microsecond=0)
+        return [this_hour + timedelta(hours=hours) for hours in (-1, 0, 1)]
+    hour = moment.hour
     hours = [hour]
     if moment.half == "am":
         hours = [hour % 12]

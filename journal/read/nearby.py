@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Mapping
+from collections.abc import Callable
 
 STOPS = frozenset({".", ";", "?", "!", "then", "but"})
 ENDS = frozenset({".", ";", "?", "!"})
@@ -21,21 +21,21 @@ def sentence(texts: tuple[str, ...], start: int, end: int, reach: int) -> tuple[
 
 
 def nearest(
-    texts: tuple[str, ...], start: int, end: int, cues: Mapping[str, str], reach: int, skip: Container[int] = ()
-) -> tuple[str, int] | None:
-    """Return the meaning of the cue nearest to the pieces [start, end), and its distance.
+    texts: tuple[str, ...], start: int, end: int, meaning: Callable[[int], str | None], reach: int
+) -> str | None:
+    """Return the meaning nearest to the pieces [start, end), where `meaning` gives that of a piece or None.
 
-    Looks back first, then ahead, within the clause; a comma or "and" counts as two words more.
+    Looks back and ahead within the clause and prefers what went before; a comma or "and" counts as two words more.
     """
-    behind = _walk(texts, range(start - 1, -1, -1), cues, reach, skip)
-    ahead = _walk(texts, range(end, len(texts)), cues, reach, skip)
+    behind = _walk(texts, range(start - 1, -1, -1), meaning, reach)
+    ahead = _walk(texts, range(end, len(texts)), meaning, reach)
     if behind is None or (ahead is not None and ahead[1] < behind[1]):
-        return ahead
-    return behind
+        return ahead[0] if ahead else None
+    return behind[0]
 
 
 def _walk(
-    texts: tuple[str, ...], places: range, cues: Mapping[str, str], reach: int, skip: Container[int]
+    texts: tuple[str, ...], places: range, meaning: Callable[[int], str | None], reach: int
 ) -> tuple[str, int] | None:
     distance = 0
     for place in places:
@@ -45,6 +45,7 @@ def _walk(
         distance += 3 if text in SOFT_STOPS else 1
         if distance > reach:
             return None
-        if text in cues and place not in skip:
-            return cues[text], distance
+        found = meaning(place)
+        if found is not None:
+            return found, distance
     return None

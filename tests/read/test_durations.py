@@ -5,7 +5,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from num2words import num2words
 
-from tests.read.quantities import both, said
+from journal.read import durations
+from journal.read.findings import Findings, Found, TermHeard
+from tests.read.quantities import both, note, said
 
 
 def ends(text: str) -> list:
@@ -104,11 +106,23 @@ def test_a_duration_has_its_least_and_most(text, least, most):
         ("demoulded after 24 hours", "demould"),
         ("brushed the gel coat out in ten minutes", None),
         ("forty minutes", None),
+        ("Pot life on the next one is shorter, about 18 minutes", "pot life"),
+        ("use it inside twenty minutes", "pot life"),
+        ("lay the next layer while it is tacky, between four and twenty-four hours", "wait"),
+        ("I'll pop it in two hours", "demould"),
     ],
 )
 def test_the_words_beside_it_tell_what_it_is_the_time_of(text, hint):
     (found,) = both("duration", text)
     assert found.value.hint == hint
+
+
+def test_a_kind_from_a_term_repaired_by_sound_is_flagged():
+    words, found = note("Hot life is 25 minutes"), Findings()
+    found.add([Found("sound", 0, 2, TermHeard("pot life", "hot life"), "sounds.listed")])
+    (item,) = durations.find(words, found)
+    assert item.value.hint == "pot life"
+    assert item.flags[0].field == "timings"
 
 
 def test_each_duration_of_a_note_takes_its_own_hint():
