@@ -41,11 +41,11 @@ STEPS: tuple[tuple[str, Finder], ...] = (
     ("layers", layers.find),
     ("lots", lots.find),
     ("questions", questions.find),
-    ("warnings", warnings.find),
     ("reasons", reasons.find),
     ("cues", cues.find),
-    ("observations", observations.find),
+    ("warnings", warnings.find),
     ("places", places.find),
+    ("observations", observations.find),
     ("who", who.find),
     ("acts", acts.find),
 )
