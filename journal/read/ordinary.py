@@ -133,7 +133,7 @@ _ENDINGS = (
 @lru_cache(maxsize=20_000)
 def is_ordinary(word: str) -> bool:
     """Return whether a lower-case word, or the word it is an ending of, is an everyday one."""
-    return len(word) < 2 or not word.isalpha() or _known(word, ORDINARY)
+    return len(word) < 2 or not word.isalpha() or is_of(word, ORDINARY)
 
 
 @lru_cache(maxsize=20_000)
@@ -142,10 +142,11 @@ def is_english(word: str) -> bool:
 
     The list is that of the language pipeline's lemmatizer (WordNet's index, some 80,000 words).
     """
-    return _known(word, _dictionary())
+    return is_of(word, _dictionary())
 
 
-def _known(word: str, listed: frozenset[str]) -> bool:
+def is_of(word: str, listed: frozenset[str]) -> bool:
+    """Return whether a lower-case word, or the word it is an ending of, is listed."""
     if word in listed:
         return True
     for ending, instead in _ENDINGS:

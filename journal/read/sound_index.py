@@ -13,6 +13,8 @@ from journal.read.lexicon import Lexicon, compiled, squash
 from journal.trade.material import Catalogue, Material, ShopWord
 
 MOST_COMPARED = 6
+# The shorter the code, the more words share it: so much more alike than its bounds a name has to be.
+SHORT_CODE = {3: 12, 4: 8, 5: 4}
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +33,7 @@ class Bounds:
 
 # Tuned on notes spoken by two synthetic voices in noise; tests/read/test_sounds.py measures two others.
 ANYWHERE = Bounds(sound=75, spelling=60, both=150, letters=5, code=4)
-REAL_WORDS = Bounds(sound=80, spelling=60, both=170, letters=5, code=4)
+REAL_WORDS = Bounds(sound=80, spelling=60, both=174, letters=5, code=4)
 IN_PLACE = Bounds(sound=80, spelling=40, both=140, letters=4, code=3)
 REAL_WORDS_IN_PLACE = Bounds(sound=95, spelling=40, both=140, letters=4, code=3)
 
@@ -152,6 +154,8 @@ def closest(
         target = targets.items[at]
         spelling = fuzz.ratio(letters, target.letters, score_cutoff=bounds.spelling)
         score = sound + spelling if spelling and within <= target.words else 0.0
-        if score >= bounds.both and (best is None or score > best[0]):
+        if score >= bounds.both + SHORT_CODE.get(len(target.code), 0) * (not place) and (
+            best is None or score > best[0]
+        ):
             best = score, target
     return best

@@ -14,7 +14,7 @@ from spacy.lang.en.stop_words import STOP_WORDS
 from journal.read import materials_patterns as patterns
 from journal.read.findings import Findings, Found, MaterialSaid, NoteWords, TermHeard
 from journal.read.lexicon import JOINERS, Match, matches, plain_names
-from journal.read.ordinary import is_english, is_ordinary
+from journal.read.ordinary import is_english, is_of, is_ordinary
 from journal.read.sound_index import SoundIndex, Target, bounds_of, closest, sound_index
 from journal.record import Flag
 
@@ -135,7 +135,7 @@ def _places(words: NoteWords, found: Findings) -> dict[int, str]:
 def _unusual(at: int, word: str, words: NoteWords, index: SoundIndex) -> bool:
     if word.isalpha() and _doubted(words, range(at, at + 1)):
         return True
-    return not is_ordinary(word) and word not in index.shop_words
+    return not is_ordinary(word) and not is_of(word, index.shop_words)
 
 
 def _doubted(words: NoteWords, tokens: range) -> bool:
