@@ -104,7 +104,8 @@ squash: > press
 squeeze: @resin|@putty|@filler & into|in & @gap|@hole|@damage|gap > fill; out & air|excess > roll; > press
 push: out|off|free > demould; > press
 weight: > press
-fill: +up|up & @mould|mould|mold|box & @plaster|@rubber|@resin|brim|top > pour; @damage > repair; > fill
+fill: +up|up & @mould|mould|mold|box & @plaster|@rubber|@resin|brim|top > pour; @damage & @gel > repair;
+    hole|holes & @putty > fill; > fill
 pack: away|box|foam|shelf|store & !@gap > store; > fill
 fillet: > fill
 plug: > fill
@@ -241,7 +242,7 @@ pull: @vacuum|@vac|vacuum & @rubber|@batch & !@bag & !bag > degas;
     @vacuum|@vac|vacuum|bag|@bag|bar|mbar|hg > press; number|no|# > pull;
     cast|casting|castings|casts & !off > pull; first|second|third|another & +the & one & !off > pull;
     +down & @vacuum|bag > press; +back|+together|+over > @none; @fabric & tight|over|down > laminate;
-    > demould
+    @part|@mould|@pattern|off|out|apart > demould; > @none
 draw: @vacuum|@vac|vacuum|bag|@bag|+down > press; > @none
 take: photo|photos|picture|pictures|pic|pics|shot|shots|snap|snaps > photograph;
     cast|casts|casting|castings > pull; reading|readings|measurement|measurements|temperature|look > check;
@@ -252,12 +253,12 @@ get: photo|photos|picture|pictures|pic|shot > photograph; cast|casts|casting|cas
     @fabric|@release|@seal|@gel|coat|coats|layer|layers|skin & on|down|in|over|into > apply;
     out|off & @mould|mould|mold|@part|plug|pattern|wedges|her > demould; open|apart > demould;
     bag|vacuum & on|under|down > press; @insert & in|on > fit
-put: @oven|oven|hotbox > post-cure; @damage & @gel|@putty|patch > repair; patch > repair; brush|brushes & on|into|over|round > brush;
-    scale|scales|@scale > weigh; @vac & @rubber|@batch|chamber & !bag > degas;
-    vacuum|bag|@bag|@bagging > press; @gap & @putty|@filler|@resin|@gel|@clay|@rope > fill;
-    shelf|away|rack|cupboard|store|racking > store; fillet|fillets|radius > fill;
-    wall|dam|fence|@wall|@split > wall; hole|holes|vent|vents|@hole > drill; @insert > fit;
-    @filler|@second|@pigment > apply;
+put: @oven|oven|hotbox > post-cure; @damage & @gel|@putty|patch > repair; patch > repair;
+    @brushes & on|into|over|round > brush; scale|scales|@scale > weigh;
+    @vac & @rubber|@batch|chamber & !bag > degas; vacuum|bag|@bag|@bagging > press;
+    @gap & @putty|@filler|@resin|@gel|@clay|@rope > fill; shelf|away|rack|cupboard|store|racking > store;
+    fillet|fillets|radius > fill; wall|dam|fence|@wall|@split > wall; hole|holes|vent|vents|@hole > drill;
+    @insert > fit; @filler|@second|@pigment > apply;
     @weight & bucket|cup|pot|jug|tub & @resin|@rubber|@gel|@plaster|@water > weigh;
     weights|weight|bricks > press; > apply
 stick: needle|pin > repair; @damage & together|back|@resin|@rubber > repair;
@@ -292,7 +293,7 @@ go: @oven|oven & in|into > post-cure; @gap & @putty|@filler|@resin|@gel|@clay > 
     @second|@pigment|@filler & in|into > apply; tack|rag|cloth|wipe & over|round|with > clean;
     wax & over|round|on > release; @roller > roll; brush|stipple|stippling & over|round|around > stipple;
     @grit|sander|sandpaper > sand; compound|mop|polisher & over|round|with > polish;
-    on|over|down|in|into|onto & @fabric|@gel|@release|@seal|@putty|@rubber|@plaster|@resin|@clay|@bagging|coat|coats|layer|layers|ply|plies|@coat|@layer > apply
+    +on|+over|+down|+in|+into|+onto & @fabric|@gel|@release|@seal|@putty|@rubber|@plaster|@resin|@clay|@bagging|coat|coats|layer|layers|ply|plies|@coat|@layer > apply
 come: +out|+off|+away|+free|+apart & cast|casting|castings|number > pull;
     +out|+off|+away|+free|+apart|+loose & @mould|@part|@bag|@start|she|they > demould; > @none
 slip: +on|+in & @fabric > laminate

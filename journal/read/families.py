@@ -45,6 +45,7 @@ WORDS: dict[str, str] = {
         "hole": "hole holes",
         "damage": "chip chips crack cracks tear tears rip split pinhole pinholes blister blisters ding dings gouge damage",
         "flash": "flash flashing excess sprue sprues overhang dags flush",
+        "brushes": "brush brushes",
         "roller": "roller rollers buster paddle",
         "scale": "scale scales balance",
         "split": "split parting centreline centerline",

@@ -140,6 +140,8 @@ class Recall:
         if not use.name:
             name = self.main()
             return replace(use, name=name) if name else None
+        if use.name == "gel":
+            use = replace(use, name="gel coat")
         if use.name == "second part":
             name = self.second(step)
             return replace(use, name=name) if name else None
@@ -153,8 +155,10 @@ class Recall:
     def _layer_name(self, name: str, step: Step) -> str:
         if name:
             return self.in_use(name) or name if self.catalogue.meant_by(name) else name
+        if step.status == "advised":
+            return ""
         for use in step.materials:
-            if use.amount is None and use.name:
+            if use.amount is None and use.name and BY_NAME.get(use.name) not in ("fabric", "hardware"):
                 return self.in_use(use.name) or use.name
         for earlier in reversed(self.memory.steps):
             if earlier.layers and (earlier.action == step.action):
@@ -205,8 +209,10 @@ class Recall:
         """Return the latest step that has something to copy, of the same act and material where there is one."""
         told = {self.in_use(use.name) or use.name for use in step.materials}
 
-        def rank(earlier: Step) -> tuple[bool, bool]:
-            return (bool(told & set(_used_names(earlier))) or not told, earlier.action == step.action)
+        def rank(earlier: Step) -> tuple[bool, bool, bool]:
+            named = bool(told & set(_used_names(earlier))) or not told
+            weighed = earlier.action in _BATCHED and not (step.places and step.action == "again" and not step.layers)
+            return (named, earlier.action == step.action, weighed)
 
         steps = [
             s for s in self.memory.steps

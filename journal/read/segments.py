@@ -24,7 +24,7 @@ _HOLDING = (
 )  # fmt: skip
 _FACTS = (
     "amount", "areal", "condition", "duration", "moment", "ratio", "material", "layer", "lot", "place",
-    "observation", "reason", "cue", "warning", "number", "who",
+    "observation", "reason", "cue", "warning", "number", "who", "sound",
 )  # fmt: skip
 
 _TELLING = ("reason", "cue", "warning", "question", "observation")

@@ -8,7 +8,7 @@ from journal.read.acts import applied, plain_action, verb_forms
 from journal.read.acts_patterns import NOUNS
 from journal.read.segments import Clause
 from journal.read.families import MAIN, family_of
-from journal.read.findings import Found, NoteWords
+from journal.read.findings import Found, NoteWords, TermHeard
 from journal.read.recall import copies
 from journal.record import Status
 
@@ -18,7 +18,7 @@ _BATCH = frozenset("mix batch brew pot gel".split())
 _MORE = frozenset("another second third next last new first same more final".split())
 _EMPTY_VERBS = frozenset(
     "is 's are was were did done do does start started finish finished begin began have has got 've be been go goes "
-    "went going on needs need forgot taken had 'm 'll here".split()
+    "went going on needs need forgot taken had came 'm 'll here".split()
 )
 _STATES = frozenset("wants needs takes is 's want need take says".split())
 TOLD_TIMES = frozenset({"pot life", "gel", "tack", "demould"})
@@ -28,12 +28,13 @@ _GONE_OFF = ("gone off", "went off", "going off", "has kicked", "'s kicked", "ki
 _POT_LIFE = frozenset({("pot", "life"), ("work", "time"), ("working", "time"), ("open", "time"), ("working", "life")})
 _GEL_TIME = frozenset({("gel", "'s"), ("gel", "is"), ("gel", "time"), ("gels", "in"), ("gels", "at"), ("gel", "at"),
                        ("gel", "in"), ("kick", "time"), ("kicks", "in"), ("gelled", "in"), ("gelled", "at")})  # fmt: skip
+_LIGHT = frozenset("make keep get have go do put take give leave let".split())
 _GELS = frozenset("gel gels gelled gelling kick kicks kicked".split())
 _COATS = frozenset("coats coat".split())
 _LEADING = frozenset("i we and then , so right ok okay now just 've have also but he she they um uh".split())
 _SAYING = frozenset(
     "said told asked thought knew called phoned rang saw heard found looked seemed felt liked wanted needed tried "
-    "forgot remembered ran came went got smelt smelled noticed opened spilled spilt lost broke dropped reckoned "
+    "forgot remembered ran went got smelt smelled noticed opened spilled spilt lost broke dropped reckoned "
     "kept stayed turned moved read wrote".split()
 )
 _OF_ITSELF = frozenset({"release", "seal", "fabric", "bagging", "putty"})
@@ -43,7 +44,7 @@ _OF_ITSELF = frozenset({"release", "seal", "fabric", "bagging", "putty"})
 class Draft:
     """One step in the making. `said` is False while its act is only inferred from its facts.
 
-    `repeats` is the layer of the draft before, where only its count is said again ("and two on the flange").
+    `repeats` are counts said again of the layer before them ("and two on the flange").
     """
 
     action: str
@@ -53,7 +54,7 @@ class Draft:
     rule: str
     confidence: float = 0.95
     acts: list[Found] = field(default_factory=list)
-    repeats: Found | None = None
+    repeats: list[Found] = field(default_factory=list)
 
     @property
     def start(self) -> int:
@@ -88,7 +89,7 @@ def _infer_batch(words: NoteWords, clause: Clause, families: set[str]) -> str | 
     span = set(words.lower[clause.start : clause.end])
     if weighed and span & {"another", "more"} or (weighed and span & _BATCH and span & _MORE):
         return "mix"
-    if len(weighed) > 1 and families & MAIN and ("to" in span or "water" not in families):
+    if len(weighed) > 1 and families & MAIN:
         return "mix"
     if clause.status == "not done" and families & {"filler", "pigment"}:
         return "mix"
@@ -98,7 +99,7 @@ def _infer_batch(words: NoteWords, clause: Clause, families: set[str]) -> str | 
         return "weigh"
     if clause.of("ratio") and (weighed or families & (MAIN | {"second"}) or not clause.of("observation")):
         return "mix"
-    if span & _BATCH and span & _MORE and not clause.of("layer"):
+    if span & _BATCH and span & _MORE and not clause.of("layer") and "life" not in span:
         return "mix"
     return None
 
@@ -111,13 +112,16 @@ def _infer_pull(words: NoteWords, clause: Clause) -> str | None:
 
 def _advised_act(words: NoteWords, clause: Clause, families: set[str]) -> str | None:
     """Return the act that a warning or a rule without an act of its own is about: "keep each pot under a pound"."""
-    if not clause.of("warning") and clause.status != "advised":
+    limited = any(a.value.bound == "most" for a in clause.of("amount"))
+    if clause.of("reason") or not (clause.of("warning") or clause.status == "advised" or limited):
         return None
-    span = range(clause.start, clause.end)
-    for i in span:
+    verbs = []
+    for i in range(clause.start, clause.end):
         verb, form = verb_forms().get(words.lower[i], ("", ""))
-        if form in ("base", "ing") and verb not in ("make", "keep", "get", "have", "go", "do", "put", "take"):
-            return plain_action(verb)
+        if form in ("base", "ing") and verb not in _LIGHT:
+            verbs.append((words.lower[i - 1] if i else "", words.tags[i], verb))
+    for verb in [v for before, tag, v in verbs if before in ("you", "to", "never", "n't")] or [v for _, t, v in verbs if t[0] == "V"]:
+        return plain_action(verb)
     if families & {"second", "filler", "pigment"} or not _BATCH.isdisjoint(words.lower[clause.start : clause.end]):
         return "mix"
     return applied(families)
@@ -147,7 +151,8 @@ def _infer_from_timings(words: NoteWords, clause: Clause) -> str | None:
             return "check"
         return "post-cure" if "post-cure" in hints else "cure"
     span = words.lower[clause.start : clause.end]
-    if clause.of("duration") and (is_pot_life(span) or is_gel_time(span)):
+    heard = any(isinstance(t.value, TermHeard) and t.value.term in TOLD_TIMES for t in clause.of("sound"))
+    if clause.of("duration") and (heard or is_pot_life(span) or is_gel_time(span)):
         return "check"
     if hints & TOLD_TIMES or (clause.of("moment") and not _GELS.isdisjoint(span)):
         return "check"
@@ -218,8 +223,8 @@ def _values(draft_or_clause: Draft | Clause, kind: str) -> set[str]:
 
 def _clash(draft: Draft, clause: Clause) -> bool:
     """Tell whether the clause repeats what the draft has of its own: another place, clock or count."""
-    if any(item.value.coat for item in clause.of("layer")) and any(item.value.coat for item in draft.of("layer")):
-        return True
+    if clause.of("layer") and draft.of("layer") and clause.act is None:
+        return draft.action in ("release", "seal") and _other_agent(draft, clause)
     places, mine = _values(clause, "place"), _values(draft, "place")
     if places and mine and places.isdisjoint(mine):
         return bool(clause.of("layer") or clause.of("amount") or clause.act or clause.of("number"))
@@ -229,6 +234,17 @@ def _clash(draft: Draft, clause: Clause) -> bool:
 def _adds_nothing(clause: Clause) -> bool:
     """Tell whether the clause only says more about the act before it: "it came off clean"."""
     return not any(clause.of(kind) for kind in ("material", "amount", "layer", "ratio", "moment", "duration"))
+
+
+def _other_agent(draft: Draft, clause: Clause) -> bool:
+    """Tell whether another release agent or sealer is named: "five coats of wax, then PVA" are two acts."""
+    mine, other = _values_of_names(draft), _values_of_names(clause)
+    return bool(mine and other and mine.isdisjoint(other))
+
+
+def _values_of_names(draft_or_clause: Draft | Clause) -> set[str]:
+    names = {item.value.name for item in draft_or_clause.of("material")}
+    return {name for name in names | {x.value.name for x in draft_or_clause.of("layer")} if name}
 
 
 def _merged_action(draft: Draft, clause: Clause, action: str) -> str | None:
@@ -289,8 +305,8 @@ class _Grouping:
         same = current is not None and current.sentence == clause.sentence
         action = self._action(clause, current if same else None)
         if current is not None and same and _repeats_layer(self._words, current, clause):
-            self._open(clause, current.action)
-            self._drafts[-1].status, self._drafts[-1].repeats = current.status, current.of("layer")[-1]
+            current.repeats.append(clause.of("number")[0])
+            current.clauses.append(clause)
         elif action is None:
             self._take_factless(i, clause, current)
         elif action == "check" and not clause.act and current is None and _act_follows(self._clauses, i):
@@ -334,7 +350,7 @@ class _Grouping:
         rule = clause.act.rule if clause.act else f"acts.inferred-{action.replace(' ', '-')}"
         said = clause.act is not None
         status = "done" if action == "check" and not said else clause.status
-        if not said and (clause.of("warning") or _is_limit(clause)):
+        if not said and action != "check" and (clause.of("warning") or _is_limit(clause)):
             status = "advised"
         draft = Draft(action, status, [], said, rule, 0.95 if said else 0.8)
         self._drafts.append(draft)
@@ -398,7 +414,9 @@ def _together(clauses: list[Clause]) -> Clause:
 
 def _is_limit(clause: Clause) -> bool:
     """Tell whether the clause only sets a limit between coats: "no more than eight hours between coats"."""
-    return any(d.value.hint == "wait" and (d.value.least == 0 or d.value.most is None) for d in clause.of("duration"))
+    return any(a.value.bound == "most" for a in clause.of("amount")) or any(
+        d.value.hint == "wait" and (d.value.least == 0 or d.value.most is None) for d in clause.of("duration")
+    )
 
 
 def _act_follows(clauses: list[Clause], i: int) -> bool:

@@ -70,11 +70,13 @@ def _pieces(words: NoteWords, draft: Draft, at: int) -> tuple[Fraction | None, i
 
 def _repeated(draft: Draft) -> list[Found]:
     """Return the layer whose count alone was said again."""
-    if draft.repeats is None or not draft.of("number"):
-        return []
-    number = draft.of("number")[0]
-    value = replace(draft.repeats.value, count=number.value.low)
-    return [Found("layer", number.start, number.end, value, "layers.repeated", 0.85)]
+    out = []
+    for number in draft.repeats:
+        said = [item for item in draft.of("layer") if item.start < number.start]
+        if said:
+            value = replace(said[-1].value, count=number.value.low)
+            out.append(Found("layer", number.start, number.end, value, "layers.repeated", 0.85))
+    return out
 
 
 def _twice(words: NoteWords, draft: Draft, layers: list[Found]) -> list[Found]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Any
 
@@ -11,9 +11,10 @@ from journal.read.bind.layers import layers_of
 from journal.read.bind.uses import Use, bind
 from journal.read.evidence import Witness
 from journal.read.families import family_of
-from journal.read.findings import Amount, Findings, Found, MaterialSaid, NoteWords
+from journal.read.findings import Amount, Findings, Found, MaterialSaid, NoteWords, TermHeard
 from journal.read.moments import resolve
 from journal.record import (
+    TIMING_KINDS,
     ClockTime,
     Condition,
     Flag,
@@ -162,8 +163,6 @@ class Binder:
         parts = [item for item in (use.material, use.amount) if item is not None]
         for item in parts:
             self.flags.extend(item.flags)
-        if said is not None and said.misheard:
-            self.flags.append(Flag("materials", f'heard "{said.misheard}"'))
         evidence = self.witness.of_found(*parts)
         name = said.name if said else PRONOUN
         if said is None and use.amount is not None and use.amount.value.unit == "percent":
@@ -254,7 +253,8 @@ class Binder:
         return Ratio(item.value.parts, self._evidence(item), item.value.by)
 
     def _layer(self, item: Found) -> Layer:
-        evidence = self._evidence(item)
+        flags = tuple(Flag("layers", f.why) if f.field == "materials" else f for f in item.flags)
+        evidence = self._evidence(item if item.value.coat else replace(item, flags=flags))
         return Layer(item.value.name or PRONOUN, evidence, item.value.count, item.value.gsm)
 
     def _timing(self, draft: Draft, item: Found) -> Timing:
@@ -262,6 +262,10 @@ class Binder:
         span = self.words.lower[draft.start : draft.end]
         if item.value.hint is None and draft.action == "check":
             kind = "pot life" if is_pot_life(span) else "gel" if is_gel_time(span) else kind
+        heard = next((t for t in draft.of("sound") if isinstance(t.value, TermHeard)), None)
+        if heard is not None and heard.value.term in TIMING_KINDS and item.value.hint is None:
+            kind = heard.value.term
+            self.flags.append(Flag("timings", f'heard "{heard.value.heard}", read as {kind}'))
         if kind == "wait" and _SOAKS & set(self.words.lower[draft.start : draft.end]):
             kind = "soak"
         return Timing(kind, item.value.least, item.value.most, self._evidence(item))
