@@ -106,7 +106,7 @@ def _state_verb(words: NoteWords, at: int) -> int | None:
         return None
     for i in range(at + 1, min(at + 6, len(words.lower))):
         if words.tags[i] in FINITE or _shortened_is(words, i):
-            return i if words.doc[i].lemma_.lower() in _SENSED or words.lower[i] in ("'s", "’s", "'ve") else None
+            return i if words.doc[i].lemma_.lower() in _SENSED or words.lower[i] in ("'s", "'ve") else None
         if words.tags[i][0] == "V" or words.lower[i] in (",", "."):
             return None
     return None
@@ -204,7 +204,7 @@ def _should(words: NoteWords, at: int) -> _Opening:
 def _looking(words: NoteWords, at: int) -> _Opening:
     if word_at(words, at + 1) not in ("for", "after") or word_at(words, at + 2) in ("the", "my", "your", "it", "them"):
         return None
-    told = word_at(words, at - 1) in ("'re", "’re", "are", "'m", "were") or starts_clause(words, at)
+    told = word_at(words, at - 1) in ("'re", "are", "'m", "were") or starts_clause(words, at)
     return (at, at + 2, "looking-for") if told else None
 
 
@@ -245,6 +245,14 @@ def _consistency(words: NoteWords, at: int) -> _Opening:
     return (start, at + 1, "consistency") if start < at else None
 
 
+def _none_left(words: NoteWords, at: int) -> _Opening:
+    """ "you want it wet out properly, no white patches": what must no longer be there."""
+    told = words.lower[max(at - 12, 0) : at]
+    if word_at(words, at - 1) != "," or "want" not in told or "you" not in told:
+        return None
+    return (at, at + 1, "none-left") if tag_at(words, at + 1) in ("JJ", "NN", "NNS") else None
+
+
 def _will_see(words: NoteWords, at: int) -> _Opening:
     """ "you'll feel it grab", "you'll see it go dull"."""
     if word_at(words, at + 1) in ("see", "feel", "hear", "smell") and word_at(words, at + 2) in ("it", "the", "when"):
@@ -257,16 +265,17 @@ def _if(words: NoteWords, at: int) -> _Opening:
     if word_at(words, at + 1) not in ("it", "the", "you", "there", "a", "your"):
         return None
     for i in range(at + 3, min(sentence_end(words, at), at + 16)):
-        if words.lower[i] == "it" and words.lower[i + 1 : i + 2] in (("'s",), ("is",), ("’s",)):
+        if words.lower[i] == "it" and words.lower[i + 1 : i + 2] in (("'s",), ("is",)):
             ready = word_at(words, i + 2) if word_at(words, i + 2) != "not" else word_at(words, i + 3)
             return (at, at + 1, "if") if ready in ("ready", "done", "cured", "too", "still", "good") else None
     return None
 
 
 _RULES: dict[str, Callable[[NoteWords, int], _Opening]] = {
-    **dict.fromkeys(("until", "till", "til", "'til", "’til", "untill"), _until),
+    **dict.fromkeys(("until", "till", "til", "'til", "untill"), _until),
     "when": _when, "while": _while, "whenever": _when, "once": _once, "soon": _soon, "moment": _moment,
     "point": _moment,
+    "no": _none_left,
     "before": _before, "should": _should, "looking": _looking, "want": _want, "consistency": _consistency,
-    "'ll": _will_see, "’ll": _will_see, "if": _if, **dict.fromkeys(_LIKENESS, _likeness),
+    "'ll": _will_see, "if": _if, **dict.fromkeys(_LIKENESS, _likeness),
 }  # fmt: skip

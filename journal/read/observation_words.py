@@ -171,7 +171,7 @@ CAME_WITH = frozenset(
     " real first time a bit of the mould pattern mold it still just".split()
 )
 BEING = frozenset(
-    "'s ’s is are was were be been being feels felt feel looks looked look went gone going got getting"
+    "'s is are was were be been being feels felt feel looks looked look went gone going got getting"
     " stayed stays still bit slightly quite very really pretty too little touch dead nice and all again"
     " turned turning came seems seemed a now never somewhat fairly rather mostly".split()
 )
@@ -182,7 +182,7 @@ QUANTITIES = frozenset(
 )
 ATTRIBUTE_OF = frozenset("spot spots patch patches area areas bit bits edge edges corner corners".split())
 HYPOTHETICAL = frozenset(
-    "worry worried 'd ’d if might could would will 'll ’ll can may wo avoid prevent stop stops watch"
+    "worry worried 'd if might could would will 'll can may wo avoid prevent stop stops watch"
     " beware risk should want wants wanna unless until till when before check checking looking"
     " look in-case lest let helps keep keeps gon going usually always sometimes get".split()
 )
@@ -195,11 +195,11 @@ WORKED_OUT = frozenset(
     " repaired needle".split()
 )
 MENDED = frozenset(
-    "stopped fixed sorted plugged mended glue glued fill filled patch patched repair repaired sand sanded".split()
+    "stopped fixed fix sorted plugged mended glue glued fill filled patch patched repair repaired sand sanded".split()
 )
 """Verbs of WORKED_OUT after which a fault that is counted is news: "filled two pinholes"."""
-DENYING = frozenset("did does has have had is was were are would wo could ca 's ’s still".split())
-HELPERS = frozenset({"'s", "’s", "is", "are", "was", "were", "be", "been"})
+DENYING = frozenset("did does has have had is was were are would wo could ca 's still".split())
+HELPERS = frozenset({"'s", "is", "are", "was", "were", "be", "been"})
 PLACING = frozenset(
     "on in under at along by near behind around round over across inside underneath beneath between all"
     " of from off out the a to up down away back open through right straight clean".split()
@@ -221,6 +221,6 @@ OF_THE_BATCH = dict.fromkeys(("hot", "warm"), _BATCH) | dict.fromkeys(("dry", "t
 """What must be said before a vague word for it to be of the work."""
 WARMING = frozenset("got getting gets going went bit very really too little patchy looks looked".split())
 OF_THE_WORK = frozenset(
-    "still bit too gone went going little slightly turned is 's ’s was feels felt quite looks stayed are"
+    "still bit too gone went going little slightly turned is 's was feels felt quite looks stayed are"
     " were very got".split()
 )

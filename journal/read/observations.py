@@ -74,7 +74,7 @@ def _denied_from(words: NoteWords, start: int, reach: int) -> int | None:
         if is_stop(words, i) or word in (",", "and", "but", "or"):
             return None
         if word in NEGATIONS or (word in ("free", "zero") and words.lower[i + 1] == "of"):
-            return i - 1 if word in ("n't", "n’t") and i > reach else i
+            return i - 1 if word == "n't" and i > reach else i
     return None
 
 

@@ -11,7 +11,7 @@ from journal.read.acts import verb_forms
 from journal.read.findings import Found, NoteWords, PhraseSaid
 
 SENTENCE_ENDS = frozenset({".", "!", "?", ";", ":", "...", "…", "–", "—", "\n", "\n\n"})
-NEGATIONS = frozenset({"no", "not", "n't", "n’t", "never", "without"})
+NEGATIONS = frozenset({"no", "not", "n't", "never", "without"})
 SUBJECTS = frozenset({"i", "we", "he", "she", "they", "you", "it", "that", "there", "this", "these", "those"})
 FINITE = frozenset({"VBZ", "VBP", "VBD", "MD"})
 FILLERS = frozenset(
@@ -28,12 +28,10 @@ _OPENERS = frozenset(
     " thought found noticed let lets make makes get tell so once cos and but or unless where".split()
 )
 _STATE = frozenset({"be", "have", "get", "go", "feel", "look", "come", "stay", "stop", "start", "keep", "sound"})
-_AUX = frozenset(
-    {"'s", "’s", "was", "is", "been", "be", "were", "are", "has", "have", "had", "got", "gets", "get", "being"}
-)
+_AUX = frozenset({"'s", "was", "is", "been", "be", "were", "are", "has", "have", "had", "got", "gets", "get", "being"})
 _TO = frozenset(
-    "to 'll ’ll will can could would do does did not n't n’t should must just let me us you help make"
-    " never always 'd ’d might may they i we".split()
+    "to 'll will can could would do does did not n't should must just let me us you help make"
+    " never always 'd might may they i we".split()
 )
 _ON_AN_OBJECT = frozenset({"the", "a", "an", "it", "them", "on", "another", "your", "my", "that", "this", "some", "in",
                            "two", "three", "one", "up", "out", "off"})  # fmt: skip
@@ -50,7 +48,7 @@ _GOVERNORS = frozenset(
     " nipped ran out try tries tried trying ready able start starts started starting begin began begun"
     " plan planning planned like likes supposed meant mean seem seems seemed remember remembered forgot"
     " forget how what where when up close down hard easy happy about due as next back thanks prone likely"
-    " tend tends decided managed said told ask asked left not is was 's ’s be are enough good nice safe"
+    " tend tends decided managed said told ask asked left not is was 's be are enough good nice safe"
     " fine best better important difficult possible tempting".split()
 ) - {"up", "down", "back", "left"}
 _PURPOSES_WITH = {

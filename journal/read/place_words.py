@@ -110,7 +110,7 @@ NO_PLACES = (
     | STUFF
     | frozenset(
         # tools
-        "radiator scale scales brush roller paddle stick knife gun glove gloves hand hands finger fingers"
+        "thermometer radiator scale scales brush roller paddle stick knife gun glove gloves hand hands finger fingers"
         " hose pump gauge chamber heater lamp light fan blanket cloth rag floor shop workshop room shed van"
         " trolley pallet drawer box cupboard press clamp clamps machine mixer drill compressor hopper nozzle"
         " cart loom saw sander vise vice scraper"

@@ -9,45 +9,32 @@ from __future__ import annotations
 from journal.read.findings import Findings, Found, NoteWords
 from journal.read.observation_words import EVENTS, THINGS
 from journal.read.phrase_ends import phrase, tag_at, word_at
+from journal.read.place_sense import is_letter, is_lettered, is_named
 from journal.read.place_words import (
     ALL_PARTS,
     ARTICLES,
-    COMMON_PARTS,
     CONTAINERS,
     COUNTS,
     FRAMES,
-    HOLE_PARTS,
     IDIOMS,
     JOINS,
     KEPT_BEFORE,
-    LINE_PARTS,
     MODIFIERS,
     NO_PLACES,
     NOT_AFTER,
     OPENING,
     PARTS,
-    PLACED,
-    PLACED_BY,
-    SIDED,
     SIDES,
     STUFF,
-    SURFACED,
-    WHOLES,
 )
 
 _NOUNS = ("NN", "NNS", "NNP", "NNPS")
 _LEFT_TAGS = ("NN", "NNP", "JJ", "JJR", "JJS")
 _KEPT_OR_OVER = KEPT_BEFORE | {"over"}
-_EACH = frozenset("both each every either other".split())
 _AIR = frozenset("air resin bleed".split())
 _SIZES = frozenset("void voids pinhole bubble crack chip tear bit pip skin coat layer dab blob air".split())
-_TIMED = frozenset(
-    "an hour hours past minute minutes pint litre liter day kilo gallon percent pound ounce inch gram mil mils"
-    " millimetre second seconds".split()
-)
 _IDIOMS = {first: [idiom for idiom in IDIOMS if idiom[0] == first] for first, *_ in IDIOMS}
 _ALSO_ADVERBS = frozenset("back right left flat round same".split())
-_PART_TALK = frozenset("part parts mix mixed weigh weighed ratio hardener resin".split())
 
 
 def find(words: NoteWords, found: Findings) -> list[Found]:
@@ -76,6 +63,7 @@ def _barred(words: NoteWords, found: Findings) -> set[int]:
     barred = {
         token
         for item in found.of("material", "layer", "duration", "moment", "amount", "reason")
+        if item.rule != "reasons.state"
         for token in range(item.start, item.end)
         if words.lower[token] not in SIDES
     }  # fmt: skip
@@ -92,7 +80,7 @@ def _part(words: NoteWords, at: int, reach: int, barred: set[int]) -> tuple[int,
     if head is None:
         return None
     start = _left(words, head, reach, barred)
-    if words.lower[head] in PARTS or _named(words, start, head):
+    if words.lower[head] in PARTS or is_named(words, start, head):
         return start, _lettered(words, head), "part"
     return None
 
@@ -110,6 +98,8 @@ def _head(words: NoteWords, at: int, barred: set[int]) -> int | None:
         or word_at(words, head + 1) in NOT_AFTER
         or (tag[0] == "V" and not _after_article(words, head))
     ):
+        return None
+    if word == "face" and word_at(words, head + 1) in ("down", "up"):
         return None
     astray = tag in ("RB", "RP", "IN") and word_at(words, head + 1) != "of" and not _after_article(words, head)
     if astray or (word in SIDES and _in_front(words, head)):
@@ -149,7 +139,7 @@ def _after_article(words: NoteWords, at: int) -> bool:
 
 def _left(words: NoteWords, head: int, reach: int, barred: set[int]) -> int:
     """Return where the noun phrase of the head begins, its article left out."""
-    start = head - 1 if head > reach and _is_letter(words, head - 1) else head
+    start = head - 1 if head > reach and is_letter(words, head - 1) else head
     while start > reach and head - start < 5:
         if words.lower[start - 1] == "-" and start - 2 >= reach and words.lower[start - 2] in SIDES:
             start -= 2
@@ -172,83 +162,9 @@ def _describes(words: NoteWords, at: int) -> bool:
     return word in MODIFIERS or word in ALL_PARTS or (tag in _LEFT_TAGS and word not in NO_PLACES)
 
 
-def _named(words: NoteWords, start: int, head: int) -> bool:
-    """Whether an everyday word stands as a place: by its side, its article or its preposition."""
-    word, before = words.lower[head], word_at(words, start - 1)
-    if word in ("half", "halves", "side", "sides", "piece", "part") and _is_letter(words, head + 1):
-        return not _PART_TALK.intersection(words.lower)
-    if word in ("half", "third", "quarter") and _is_fraction(words, start, head):
-        return False
-    if (
-        word in ("side", "sides")
-        and start == head
-        and not (word_at(words, head + 1) == "of" or tag_at(words, head + 1) == "POS")
-    ):
-        return False
-    if word.rstrip("s") in ("joint", "join", "key") and start == head:
-        return False
-    if word.rstrip("s") == "line":
-        return _any(words, start, head, LINE_PARTS)
-    if word.rstrip("s") == "hole":
-        return _any(words, start, head, HOLE_PARTS) and (before in ARTICLES or before in PLACED_BY)
-    if word.rstrip("s") in (
-        "surface",
-        "spot",
-        "area",
-        "section",
-        "part",
-        "piece",
-        "point",
-        "level",
-        "patch",
-        "region",
-        "detail",
-    ):
-        return _any(words, start, head, SURFACED) and before in PLACED
-    return _named_by_side(words, start, head)
-
-
-def _is_fraction(words: NoteWords, start: int, head: int) -> bool:
-    """ "half an hour", "two and a half", "half of the resin"."""
-    if word_at(words, start - 1) == "and" or word_at(words, head + 1) == "of":
-        return start == head
-    return word_at(words, head + 1) in _TIMED
-
-
-def _named_by_side(words: NoteWords, start: int, head: int) -> bool:
-    word, before = words.lower[head], word_at(words, start - 1)
-    if words.lower[start] in _EACH and word not in ("hands", "hand", "fingers", "eyes"):
-        return True
-    side = _any(words, start, head, SIDED) or _is_letter(words, head - 1)
-    if word in WHOLES and word not in COMMON_PARTS:
-        return _any(words, start, head, SIDES)
-    if side and (before in ARTICLES or before in PLACED_BY or words.lower[start] in SIDES):
-        return True
-    if word in ("hand", "hands", "finger", "fingers", "foot", "feet", "head"):
-        return word_at(words, head + 1) == "of" or (
-            before in ("the", "its") and word not in ("hand", "hands", "finger")
-        )
-    if before in ARTICLES - {"a", "an", "my", "your", "our"}:
-        return word not in ("end", "point", "level", "body") or word_at(words, head + 1) == "of"
-    return (
-        (before in PLACED_BY or before in ("", ".", ","))
-        and word in ("top", "bottom", "back", "front")
-        and word_at(words, head + 1) == "of"
-    )
-
-
-def _any(words: NoteWords, start: int, end: int, kinds: frozenset[str]) -> bool:
-    return any(words.lower[i] in kinds for i in range(start, end))
-
-
-def _is_letter(words: NoteWords, at: int) -> bool:
-    return 0 <= at < len(words.lower) and words.doc[at].text in ("A", "B", "C", "D")
-
-
 def _lettered(words: NoteWords, head: int) -> int:
     """Return the end of the place, the letter of "half A" with it."""
-    lettered = words.lower[head] in ("half", "side", "piece", "part") and _is_letter(words, head + 1)
-    return head + 2 if lettered else head + 1
+    return head + 2 if is_lettered(words, head) else head + 1
 
 
 def _frame(words: NoteWords, at: int, barred: set[int]) -> tuple[int, int, str] | None:

@@ -104,14 +104,12 @@ def _asks(words: NoteWords, at: int, end: int, marked: bool) -> bool:
         return True
     if word in ("what", "which", "whose"):
         return (
-            (after in _HELPERS and third in _ASKED)
-            or (after in ("'s", "’s") and marked)
-            or _what_thing(words, at, end, marked)
+            (after in _HELPERS and third in _ASKED) or (after == "'s" and marked) or _what_thing(words, at, end, marked)
         )
     if word in ("how", "when", "where", "why", "who"):
         if word == "who":
             return marked or (words.tags[at + 1 : at + 2] == ("VBD",) and at + 2 < end)
-        return (after in _HELPERS and third in _ASKED) or (after in ("'s", "’s", "'d") and marked)
+        return (after in _HELPERS and third in _ASKED) or (after in ("'s", "'d") and marked)
     return False
 
 
@@ -132,7 +130,7 @@ def _what_thing(words: NoteWords, at: int, end: int, marked: bool) -> bool:
 def _inverted(words: NoteWords, at: int, end: int) -> bool:
     """A helper before its subject, with more to come: not the tag of "it's good, isn't it"."""
     lower = words.lower
-    subject = at + 2 if lower[at + 1 : at + 2] and lower[at + 1] in ("n't", "n’t") else at + 1
+    subject = at + 2 if lower[at + 1 : at + 2] and lower[at + 1] == "n't" else at + 1
     if subject + 1 >= end or lower[subject] not in _ASKED:
         return False
     if lower[at] in ("did", "do", "does") and lower[subject] in ("the", "that", "this", "those", "these", "my", "any"):
@@ -157,5 +155,5 @@ def _tagged(words: NoteWords, end: int) -> bool:
     if comma is not None:
         return True
     return lower[end - 1] in FILLERS or (
-        lower[end - 1] in ("it", "they", "we") and any(word in ("n't", "n’t") for word in lower[max(end - 3, 0) : end])
+        lower[end - 1] in ("it", "they", "we") and any(word == "n't" for word in lower[max(end - 3, 0) : end])
     )

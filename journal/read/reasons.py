@@ -91,7 +91,7 @@ def _that(words: NoteWords, at: int) -> Opening:
     after = word_at(words, at + 1)
     if after == "way" and (word_at(words, at + 2) in SUBJECTS or tag_at(words, at + 2) in ("DT", "NN", "NNS", "PRP$")):
         return at, at + 2, "that-way"
-    if after in ("'s", "’s") and word_at(words, at + 2) in ("how", "why", "when") and at and _forbids(words, at - 1):
+    if after == "'s" and word_at(words, at + 2) in ("how", "why", "when") and at and _forbids(words, at - 1):
         return at, at + 3, "consequence"
     return (at, at + 1, "that-helps") if after in _HELPING and at + 2 < len(words.lower) else None
 
@@ -110,7 +110,7 @@ def _wish(words: NoteWords, at: int) -> Opening:
 def _reason(words: NoteWords, at: int) -> Opening:
     """ "the reason I use tissue first is it stops the weave printing"."""
     for be in range(at + 1, min(at + 10, len(words.lower) - 2)):
-        if words.lower[be] in ("is", "was", "'s", "being", "’s"):
+        if words.lower[be] in ("is", "was", "'s", "being"):
             body = be + 1
             return None if words.lower[body] in ("because", "cos", "that", "to") else (body, body + 1, "reason-is")
     return None
@@ -138,7 +138,7 @@ def _or(words: NoteWords, at: int) -> Opening:
         return at, at + 1, "or"
     if tag_at(words, at + 1) in ("DT", "PRP$", "NN", "NNS"):
         verb = subject_verb(words, at + 1) if "either" not in words.lower[max(at - 4, 0) : at] else None
-        if verb and (words.tags[verb] in ("VBZ", "MD") or words.lower[verb] in ("'s", "’s")):
+        if verb and (words.tags[verb] in ("VBZ", "MD") or words.lower[verb] == "'s"):
             return at, at + 1, "or"
         if verb and words.tags[verb] == "VBP" and words.tags[verb - 1] == "NNS":
             return at, at + 1, "or"
@@ -218,7 +218,7 @@ def _consequence(words: NoteWords, at: int) -> Opening:
     verb = at + 1
     if tag_at(words, verb) not in ("MD", "VBZ") or at < 3 or not (is_stop(words, at - 1) or words.lower[at - 1] == ","):
         return None
-    if words.lower[verb] in ("'s", "’s", "is") and tag_at(words, verb + 1) not in ("RB", "VBG"):
+    if words.lower[verb] in ("'s", "is") and tag_at(words, verb + 1) not in ("RB", "VBG"):
         return None
     return (at, at, "consequence") if _forbids(words, at - 1) else None
 
@@ -229,7 +229,7 @@ def _forbids(words: NoteWords, end: int) -> bool:
     while at >= 0 and not is_stop(words, at):
         if words.lower[at] == "never":
             return tag_at(words, at + 1) not in ("VBD", "VBN", "VBZ") or words.lower[at + 1] in SAME_PAST
-        if words.lower[at] in ("n't", "n’t", "not") and word_at(words, at - 1) == "do":
+        if words.lower[at] in ("n't", "not") and word_at(words, at - 1) == "do":
             return word_at(words, at - 2) not in SUBJECTS
         at -= 1
     return False
@@ -240,7 +240,7 @@ def _lest(words: NoteWords, at: int) -> Opening:
 
 
 _RULES: dict[str, Callable[[NoteWords, int], Opening]] = {
-    **dict.fromkeys(("because", "'cause", "’cause", "cos", "coz", "cuz", "'cos", "’cos"), _because),
+    **dict.fromkeys(("because", "'cause", "cos", "coz", "cuz", "'cos"), _because),
     "cause": _cause, "otherwise": _otherwise, "in": _in_case, "due": _due, "that": _that, "which": _which,
     "or": _or, "to": _to, "so": so_reason, "since": _since, "as": _as, "seeing": _seeing, "for": _for,
     **dict.fromkeys(("it", "they", "you"), _consequence), "lest": _lest, "any": _any, "one": _one, "reason": _reason,

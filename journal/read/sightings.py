@@ -39,6 +39,7 @@ from journal.read.observation_words import (
 )
 from journal.read.phrase_ends import NEGATIONS, is_stop, tag_at, word_at
 
+_AT_A_PLACE = frozenset("on in under at by along behind near around round".split())
 NOUNS = ("NN", "NNS", "NNP")
 
 
@@ -160,7 +161,8 @@ def _is_worked_out(words: NoteWords, at: int) -> bool:
         if is_stop(words, i) or words.lower[i] == ",":
             return False
         if words.lower[i] in WORKED_OUT and words.tags[i][0] == "V":
-            return words.lower[i] not in MENDED or word_at(words, at - 1) == "the"
+            known = word_at(words, at - 1) == "the" and word_at(words, at + 1) not in _AT_A_PLACE
+            return words.lower[i] not in MENDED or known
     return False
 
 

@@ -24,7 +24,7 @@ _LIMITS = frozenset(
     {"more", "thicker", "thinner", "longer", "less", "hotter", "warmer", "deeper", "heavier", "bigger", "later"}
 )
 _URGED = frozenset({"sure", "certain"})
-_ADVICE = frozenset({"stagger", "avoid", "beware", "remember"})
+_ADVICE = frozenset({"avoid", "beware", "remember"})
 _TAKEN = frozenset({"time", "care", "easy"})
 
 
@@ -85,13 +85,11 @@ def _never(words: NoteWords, at: int) -> _Opening:
     before = word_at(words, at - 1)
     if before in (
         "'ll",
-        "’ll",
         "will",
         "would",
         "could",
         "can",
         "'ve",
-        "’ve",
         "have",
         "has",
         "had",
@@ -110,16 +108,10 @@ def _never(words: NoteWords, at: int) -> _Opening:
     return start, at + 2, "never"
 
 
-def _always(words: NoteWords, at: int) -> _Opening:
-    """ "always wear a mask", as an order; "I always brush it thin" is a habit."""
-    start = at - 1 if word_at(words, at - 1) == "you" else at
-    ordered = starts_clause(words, start) and tag_at(words, at + 1) in ("VB", "VBP", "NN")
-    return (start, at + 2, "always") if ordered else None
-
-
 def _wear(words: NoteWords, at: int) -> _Opening:
-    """ "wear gloves when you're washing out", as an order."""
-    return (at, at + 2, "wear") if starts_clause(words, at) and at + 1 < len(words.lower) else None
+    """ "wear gloves when you're washing out", "always wear a mask", as an order."""
+    start = at - 1 if word_at(words, at - 1) == "always" else at
+    return (start, at + 2, "wear") if starts_clause(words, start) and at + 1 < len(words.lower) else None
 
 
 def _at_most(words: NoteWords, at: int) -> _Opening:
@@ -137,7 +129,7 @@ def _at_most(words: NoteWords, at: int) -> _Opening:
 
 def _make_sure(words: NoteWords, at: int) -> _Opening:
     if word_at(words, at + 1) not in _URGED or (
-        word_at(words, at - 1) in ("to", "just", "n't", "n’t", "not") and not _urging(words, at)
+        word_at(words, at - 1) in ("to", "just", "n't", "not") and not _urging(words, at)
     ):
         return None
     return at, at + 2, "make-sure"
@@ -254,7 +246,7 @@ def _not_to(words: NoteWords, at: int) -> _Opening:
 
 
 def _advice(words: NoteWords, at: int) -> _Opening:
-    """An order that is advice by its verb alone: "avoid trapping air", "stagger the joints"."""
+    """An order that is advice by its verb alone: "avoid trapping air", "remember to write it down"."""
     if (
         not starts_clause(words, at)
         or tag_at(words, at + 1) in ("", ".", ",", "CD")
@@ -270,21 +262,13 @@ def _take(words: NoteWords, at: int) -> _Opening:
     return None
 
 
-def _no_patches(words: NoteWords, at: int) -> _Opening:
-    """ "you want it wet out properly, no white patches": what must not be there."""
-    told = words.lower[max(at - 12, 0) : at]
-    if word_at(words, at - 1) != "," or "want" not in told or "you" not in told:
-        return _limit(words, at)
-    return (at, at + 1, "must-be-none") if tag_at(words, at + 1) in ("JJ", "NN", "NNS") else _limit(words, at)
-
-
 _TIME_UNITS = frozenset(
     "second seconds minute minutes min mins hour hours hr hrs day days week weeks month months".split()
 )
 _RULES: dict[str, Callable[[NoteWords, int], _Opening]] = {
-    "do": _do_not, "dont": _dont, "don": _dont, "never": _never, "always": _always, "make": _make_sure,
+    "do": _do_not, "dont": _dont, "don": _dont, "never": _never, "make": _make_sure,
     "careful": _careful,
-    "watch": _watch, "mind": _watch, "keep": _keep, "wear": _wear, "most": _at_most, "no": _no_patches,
+    "watch": _watch, "mind": _watch, "keep": _keep, "wear": _wear, "most": _at_most, "no": _limit,
     "not": _limit, "would": _would_not, "sure": _be_sure, "ease": _ease, "try": _not_to,
     **dict.fromkeys(("must", "ca", "can", "should"), _must_not), **dict.fromkeys(_ADVICE, _advice), "take": _take,
     "go": _take,

@@ -1,0 +1,120 @@
+"""Whether an everyday word ("half", "side", "back", "line") names a place where it stands.
+
+Each rule takes the noun phrase [start, head]: its first word, article left out, and its last noun.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from journal.read.findings import NoteWords
+from journal.read.phrase_ends import tag_at, word_at
+from journal.read.place_words import (
+    ARTICLES,
+    COMMON_PARTS,
+    HOLE_PARTS,
+    LINE_PARTS,
+    PLACED,
+    PLACED_BY,
+    SIDED,
+    SIDES,
+    SURFACED,
+    WHOLES,
+)
+
+_EACH = frozenset("both each every either other".split())
+_LIMBS = frozenset("hand hands finger fingers foot feet head".split())
+_GRASPING = frozenset("hand hands finger fingers eyes".split())
+_DEFINITE = ARTICLES - {"a", "an", "my", "your", "our"}
+_TIMED = frozenset(
+    "an hour hours past minute minutes pint litre liter day kilo gallon percent pound ounce inch gram mil mils"
+    " millimetre second seconds".split()
+)
+_PART_TALK = frozenset("part parts mix mixed weigh weighed ratio hardener resin".split())
+_LETTERED = frozenset("half side piece part".split())
+_NEEDS_OF = frozenset("end point level body".split())
+_ENDS = frozenset("top bottom back front".split())
+
+
+def is_named(words: NoteWords, start: int, head: int) -> bool:
+    """Return whether the noun phrase [start, head] is said as a place."""
+    if is_lettered(words, head):  # "part A" of a resin is said with the same words
+        return _PART_TALK.isdisjoint(words.lower)
+    rule = _RULES.get(words.lower[head].removesuffix("s"))
+    return rule(words, start, head) if rule else _by_side(words, start, head)
+
+
+def is_letter(words: NoteWords, at: int) -> bool:
+    """Return whether the token is the letter of a half or side."""
+    return 0 <= at < len(words.lower) and words.doc[at].text in ("A", "B", "C", "D")
+
+
+def is_lettered(words: NoteWords, head: int) -> bool:
+    """Return whether a letter follows that belongs to the noun ("half A")."""
+    return words.lower[head] in _LETTERED and is_letter(words, head + 1)
+
+
+def _holds(words: NoteWords, start: int, head: int, kinds: frozenset[str]) -> bool:
+    return not kinds.isdisjoint(words.lower[start:head])
+
+
+def _bridge(words: NoteWords, start: int, head: int) -> bool:
+    return word_at(words, head + 1) == "of"
+
+
+def _fraction(words: NoteWords, start: int, head: int) -> bool:
+    """ "the left half", but not "half an hour", "two and a half", "half of the resin"."""
+    if word_at(words, start - 1) == "and" or word_at(words, head + 1) == "of":
+        return start != head and _by_side(words, start, head)
+    return word_at(words, head + 1) not in _TIMED and _by_side(words, start, head)
+
+
+def _side(words: NoteWords, start: int, head: int) -> bool:
+    alone = start == head and word_at(words, head + 1) != "of" and tag_at(words, head + 1) != "POS"
+    return not alone and _by_side(words, start, head)
+
+
+def _joint(words: NoteWords, start: int, head: int) -> bool:
+    return start != head and _by_side(words, start, head)
+
+
+def _line(words: NoteWords, start: int, head: int) -> bool:
+    return _holds(words, start, head, LINE_PARTS)
+
+
+def _hole(words: NoteWords, start: int, head: int) -> bool:
+    return _holds(words, start, head, HOLE_PARTS) and word_at(words, start - 1) in PLACED
+
+
+def _surface(words: NoteWords, start: int, head: int) -> bool:
+    return _holds(words, start, head, SURFACED) and word_at(words, start - 1) in PLACED
+
+
+def _by_side(words: NoteWords, start: int, head: int) -> bool:
+    """Whether a side, an article or a preposition makes a place of the word."""
+    word, before = words.lower[head], word_at(words, start - 1)
+    if words.lower[start] in _EACH and word not in _GRASPING:
+        return True
+    if word in WHOLES and word not in COMMON_PARTS:
+        return _holds(words, start, head, SIDES)
+    sided = _holds(words, start, head, SIDED) or is_letter(words, head - 1)
+    if sided and (before in PLACED or words.lower[start] in SIDES):
+        return True
+    return _by_article(words, head, before)
+
+
+def _by_article(words: NoteWords, head: int, before: str) -> bool:
+    word, has_of = words.lower[head], word_at(words, head + 1) == "of"
+    if word in _LIMBS:
+        return has_of or (before in ("the", "its") and word not in _GRASPING)
+    if before in _DEFINITE:
+        return has_of or word not in _NEEDS_OF
+    return has_of and word in _ENDS and (before in PLACED_BY or before in ("", ".", ","))
+
+
+_RULES: dict[str, Callable[[NoteWords, int, int], bool]] = {
+    "bridge": _bridge, "side": _side, "line": _line, "hole": _hole,
+    **dict.fromkeys(("half", "halve", "third", "quarter"), _fraction),
+    **dict.fromkeys(("joint", "join", "key"), _joint),
+    **dict.fromkeys("surface spot area section part piece point level patch region detail".split(), _surface),
+}  # fmt: skip
