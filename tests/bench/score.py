@@ -5,7 +5,7 @@
 LABELLED lines are those of tests/corpus, PREDICTED lines {"id", "steps"}; a missing id and a line with
 an error count as no steps. Definitions:
 
-facets        values pooled over a note's steps, paired one to one, closest first; tests/bench/facets.py
+facets        values pooled over a note's steps, paired one to one, closest first; tests/bench/values.py
               says what matches. Scored by precision, recall and F1 = 2 hits / (labelled + predicted).
 facts F1      F1 over the facets of FACTS together.
 steps exact   share of labelled steps that pair with a predicted step that agrees in every facet of EXACT.

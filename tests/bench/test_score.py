@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import json
+from pathlib import Path
 from typing import Any
 
 import pytest
 
-from tests.bench.facets import FACETS, content_words
+from tests.bench.facets import FACETS
 from tests.bench.score import Counts, Share, load_notes, load_predicted, score, table
+from tests.bench.values import content_words
 
 Row = dict[str, Any]
 
@@ -145,7 +147,7 @@ def test_a_field_of_the_wrong_shape_is_no_hit_and_no_error(lamination: Row, valu
 
 
 def test_confidence_and_repairs_are_counted_against_the_labels() -> None:
-    gold = {
+    gold: Row = {
         "action": "brush",
         "materials": [{"name": "epoxy gel coat", "amount": 50.0, "unit": "g"}],
         "flags": [{"field": "materials", "why": 'heard "gel code"'}],
@@ -169,7 +171,7 @@ def test_confidence_and_repairs_are_counted_against_the_labels() -> None:
     assert scores.repairs == Counts(1, 2, 1)
 
 
-def test_files_are_read_and_bad_lines_hold_no_steps(tmp_path, notes: list[Row]) -> None:
+def test_files_are_read_and_bad_lines_hold_no_steps(tmp_path: Path, notes: list[Row]) -> None:
     labelled, predicted = tmp_path / "labelled.jsonl", tmp_path / "predicted.jsonl"
     labelled.write_text("\n".join(map(json.dumps, notes)))
     lines = [{"id": "a", "steps": notes[0]["gold"]}, {"id": "b", "error": "no text"}, {"id": "d", "steps": [3]}]
@@ -180,7 +182,7 @@ def test_files_are_read_and_bad_lines_hold_no_steps(tmp_path, notes: list[Row]) 
     assert "facts F1" in table(scores)
 
 
-def test_an_id_that_stands_twice_is_refused(tmp_path) -> None:
+def test_an_id_that_stands_twice_is_refused(tmp_path: Path) -> None:
     path = tmp_path / "labelled.jsonl"
     path.write_text('{"id": 1, "gold": []}\n{"id": "1", "gold": []}\n')
     with pytest.raises(ValueError, match="stand twice: 1"):

@@ -13,8 +13,9 @@ with warnings.catch_warnings():
     warnings.simplefilter("ignore", UserWarning)  # that its classifier is not installed
     from quantulum3 import parser
 
-from tests.bench.facets import FACETS, Amount, Row
+from tests.bench.facets import FACETS, Row
 from tests.bench.score import Counts, pair
+from tests.bench.values import Amount
 
 COMPARED = frozenset({"g", "ml", "percent"})
 # Exact by definition (NIST SP 811, appendix B); pints, quarts and gallons by the note's dialect.
