@@ -103,8 +103,9 @@ SAYINGS = _sayings({
     "soft":
         "soft spot | soft spots | soft patch | soft patches | dents with | can dent it",
     "tacky":
-        "tacky spot | tacky patch | sticky patch | sticky patches | grabs the glove | sticks to the glove | does "
-        "not come off on the glove | does n't come off on the glove",
+        "tacky spot | tacky patch | sticky patch | sticky patches | comes off on the glove | came off on"
+        " the glove | coming off on the glove | grabs the glove | sticks to the glove | does not come off"
+        " on the glove | does n't come off on the glove",
     "blush":
         "greasy film | waxy film | white bloom | gone milky | gone cloudy | gone white | went milky | went white "
         "| went cloudy | turned milky | turned white | sweating",
@@ -136,14 +137,15 @@ SAYINGS = _sayings({
     "crack":
         "broke | spider cracks | stress cracks | star crack | star cracks",
     "good":
-        "without a mark | without a scratch | without a hitch | hard as a rock | hard as nails | hard as"
-        " glass | rock solid | off clean | lifted off clean | clean as a whistle | came out clean | like a"
-        " dream | a treat | one colour , no streaks | one colour | one color | spot on | happy with | no"
-        " problem | no problems | no issues | no trouble | like glass | dead flat | sounds solid | sounded"
-        " solid | tack free | tack - free | fully cured | rock hard | nice and even | nice and smooth |"
-        " nice and flat | nice and clean | nice and runny | nice and hard | nice and clear | holding"
-        " vacuum | holding steady | good as new | crystal clear | set hard | gone hard | gone off hard |"
-        " gone off nice | gone off nicely | sharp as | did n't stick | wet out nicely | laid down nicely",
+        "in one piece | without a mark | without a scratch | without a hitch | hard as a rock | hard as"
+        " nails | hard as glass | rock solid | off clean | lifted off clean | clean as a whistle | came"
+        " out clean | like a dream | a treat | one colour , no streaks | one colour | one color | spot on"
+        " | happy with | no problem | no problems | no issues | no trouble | like glass | dead flat |"
+        " sounds solid | sounded solid | tack free | tack - free | fully cured | rock hard | nice and even"
+        " | nice and smooth | nice and flat | nice and clean | nice and runny | nice and hard | nice and"
+        " clear | holding vacuum | holding steady | good as new | crystal clear | set hard | gone hard |"
+        " gone off hard | gone off nice | gone off nicely | sharp as | did n't stick | wet out nicely |"
+        " laid down nicely",
 })  # fmt: skip
 
 UNDONE = _kinds({

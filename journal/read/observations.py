@@ -23,7 +23,7 @@ _LINKS = frozenset({"and", "but", ",", "it", "a"})
 
 def find(words: NoteWords, found: Findings) -> list[Found]:
     """Return the observations in the note, kind "observation", with the place that was said with them."""
-    barred = _barred(found)
+    barred = _barred(words, found)
     seen: list[Found] = []
     end = 0
     for at in range(len(words.lower)):
@@ -37,14 +37,20 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     return _merged(words, seen)
 
 
-def _barred(found: Findings) -> set[int]:
+def _barred(words: NoteWords, found: Findings) -> set[int]:
     """Return the tokens of questions, cues, warnings, and reasons that tell of what is feared."""
     return {
         token
         for item in found.of("question", "cue", "warning", "reason")
-        if item.kind != "reason" or item.rule in _FEARED
+        if item.kind != "reason" or item.rule in _FEARED or _is_general(words, item)
         for token in range(item.start, item.end)
     }
+
+
+def _is_general(words: NoteWords, reason: Found) -> bool:
+    """Whether a reason tells how things are, not what happened: "because it cracks without them"."""
+    tags = words.tags[reason.start : reason.end]
+    return "VBD" not in tags and "VBN" not in tags and HELPERS.isdisjoint(words.lower[reason.start : reason.end])
 
 
 def _observation(words: NoteWords, found: Findings, seen: Sighting, reach: int) -> Found | None:

@@ -28,7 +28,7 @@ PARTS = _with_plurals(
     " chamfer bevel step return shoulder waist hinge tip apex arris outline perimeter quirk nook cranny"
     # architecture
     " cornice moulding molding architrave frieze dentil modillion corbel bracket capital column pilaster"
-    " plinth pedestal keystone niche arch archway soffit spandrel baluster balustrade finial cartouche"
+    " plinth pedestal keystone arch archway soffit spandrel baluster balustrade finial cartouche"
     " rosette roundel medallion boss patera bead beading astragal ogee scotia torus fascia coffer dado"
     " skirting abacus volute entablature mullion"
     # ornament
@@ -51,12 +51,12 @@ PARTS = _with_plurals(
 COMMON_PARTS = _with_plurals(
     "half side end back front top bottom middle centre center inside outside base face head neck foot eye"
     " mouth throat hand arm leg finger body belly chest spine root gate vent hole line area region section"
-    " spot part piece patch surface step return boss runner bow mask floor roof key detail profile radius"
+    " spot part piece surface step return boss runner bow mask floor roof key detail profile radius"
     " curve bend point level third quarter join joint split bridge"
 ) | {"feet", "halves"}  # fmt: skip
 
 WHOLES = _with_plurals(
-    "mould mold shell casting cast pattern master plug jacket case piece part panel pan box tub tray tool"
+    "mould mold niche shell casting cast pattern master plug jacket case piece part panel pan box tub tray tool"
     " tooling former original statue bust figure frame bath basin bowl door window wall"
 )
 
@@ -77,7 +77,7 @@ HOLE_PARTS = frozenset(
     "pour pouring bolt vent air filler bleed drain screw dowel fixing sprue breather spigot key".split()
 )
 SURFACE_PARTS = SIDES | frozenset(
-    "lowest highest deepest thinnest thickest high low deep tight thin thick dry mould mold mating tool show".split()
+    "lowest highest deepest thinnest thickest high low deep tight mould mold mating tool show".split()
 )
 
 ARTICLES = frozenset("the a an this that these those its my your his her our their".split())
@@ -132,7 +132,7 @@ IDIOMS = (
     ("off", "the", "top", "of", "my", "head"), ("to", "the", "hand"), ("by", "the", "way"), ("to", "the", "touch"),
     ("on", "the", "one", "hand"), ("back", "to", "back"), ("from", "top", "to", "bottom"), ("cutting", "edge"),
     ("in", "one", "piece"), ("part", "a"), ("part", "b"), ("on", "the", "safe", "side"), ("top", "up"),
-    ("first", "half", "of"), ("second", "half", "of"), ("half", "of", "the"), ("second", "hand"),
+    ("second", "hand"),
     ("step", "by", "step"),
     ("to", "one", "side"), ("on", "one", "side"),
 )  # fmt: skip

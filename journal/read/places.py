@@ -158,7 +158,7 @@ def _describes(words: NoteWords, at: int) -> bool:
     if word in _SIZES or word in ARTICLES:
         return False
     if word in _ALSO_ADVERBS and tag in ("RB", "UH", "VBD", "IN"):
-        return word in ("left", "right") and tag_at(words, at - 1) in ("DT", "IN", "CC", "")
+        return tag_at(words, at - 1) in (("DT", "IN", "CC", ",", "") if word in ("left", "right") else ("DT",))
     return word in MODIFIERS or word in ALL_PARTS or (tag in _LEFT_TAGS and word not in NO_PLACES)
 
 

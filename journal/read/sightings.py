@@ -201,7 +201,7 @@ def _state(words: NoteWords, at: int) -> Sighting | None:
     came = came_from(words, at) is not None
     if before == "a" or not (alone or came or before in BEING or before in NEGATIONS):
         return None
-    if kind in ("tacky", "good") and _is_timed(words, at + 1):
+    if kind in ("tacky", "good") and _is_timed(words, at + 1) and "still" not in words.lower[max(at - 3, 0) : at]:
         return None
     if word in VAGUE_STATES and not (came and word not in OF_THE_BATCH) and not _is_of_the_work(words, at):
         return None

@@ -12,6 +12,7 @@ from journal.read.phrase_ends import FINITE, NEGATIONS, is_stop, starts_sentence
 Opening = tuple[int, int, str] | None
 """Where a reason starts, where its own words begin, and the rule; or None."""
 
+_WEATHER = frozenset("roasting freezing boiling baking raining pouring getting".split())
 _TELLERS = frozenset({"i", "we", "that", "this", "he", "she"})
 _SUBJECT_TAGS = frozenset("PRP DT NN NNS PRP$ EX NNP JJ WDT IN CD RB VBG".split())
 _DONE = frozenset(
@@ -33,8 +34,9 @@ def so_reason(words: NoteWords, at: int) -> Opening:
         bare = after == "the" and tag_at(words, at + 2) == "NNS" and _is_bare_clause(words, at + 3)
         return (at, at + 1, "so") if bare else None
     negative = _is_negative(words, verb)
+    told = words.tags[verb] == "VBD" or words.lower[verb] in ("'ve", "have")
     if after in ("i", "we") and words.tags[verb] in ("VBD", "VBP") and not negative:
-        return _state_before(words, at)
+        return _state_before(words, at) if told else None
     if starts_sentence(words, at) and not negative:
         return None
     return (at, at + 1, "so") if _brings_about(words, at + 1, verb) else None
@@ -55,7 +57,10 @@ def _state_before(words: NoteWords, so: int) -> Opening:
             subject = be - 1
             while subject > 0 and be - subject < 4 and words.tags[subject][0] in "NJ":
                 subject -= 1
-            known = words.lower[subject] in ("it", "the", "shop", "that") and "JJ" in words.tags[be + 1 : be + 4]
+            after = slice(be + 1, be + 4)
+            known = words.lower[subject] in ("it", "the", "shop", "that") and (
+                "JJ" in words.tags[after] or not _WEATHER.isdisjoint(words.lower[after])
+            )
             start = subject + 1 if words.lower[subject] == "the" else subject
             return (start, so, "state") if known else None
     return None

@@ -13,6 +13,11 @@ _HEADS = frozenset(
 _RANKS = frozenset(
     "lead second first third senior junior head new other young older night day weekend master workshop shop".split()
 )
+_NO_NAMES = frozenset(
+    "post pre peel gel wax resin cast mould mold silicone epoxy pull batch coat mat layer tissue hot".split()
+)
+_ITS_OWN = frozenset("cured set dried gelled kicked went came cracked tore stuck split".split())
+"""Acts that a thing does by itself: their capitalised subject is seldom a person."""
 _ARTICLES = frozenset({"the", "a", "an", "our", "my", "that"})
 _MUSING = frozenset("think reckon guess know mean suppose say hope believe want need wish like see".split())
 
@@ -67,7 +72,7 @@ def _is_name(words: NoteWords, at: int) -> bool:
     if not text.istitle() or not text.isalpha() or len(text) < 2:
         return False
     after = at + 1
-    if after >= len(words.lower) or words.doc[at].lower_ in _HEADS:
+    if after >= len(words.lower) or words.lower[at] in _HEADS | _NO_NAMES or words.lower[after] in _ITS_OWN:
         return False
     opens = at == 0 or is_stop(words, at - 1) or words.lower[at - 1] in (",", "and", "so", "then")
     if words.lower[after] == "and":

@@ -104,6 +104,11 @@ LATER = [
     ("hard as a rock this morning", [("good", "hard as a rock")]),
     ("mixed it with a chip brush and a hole saw", []),
     ("put a crack stopper on it", []),
+    ("Gel coat is still tacky after three hours. It comes off on the glove.",
+     [("tacky", "still tacky"), ("tacky", "comes off on the glove")]),
+    ("laid burlap in the back because it cracks without it", []),
+    ("we both noticed there's a dry patch up by the bolt holes", [("dry glass", "dry patch up by the bolt holes")]),
+    ("tacky in forty minutes", []),
 ]  # fmt: skip
 
 

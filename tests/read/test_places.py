@@ -92,6 +92,10 @@ LATER = [
     ("gel coat on the mould face", ["mould face"]),
     ("first half hour was fine", []),
     ("a hand's width from the edge", ["edge"]),
+    ("Starting the niche, left half.", ["left half"]),
+    ("the back half of the lion", ["back half of the lion"]),
+    ("there's a dry patch up by the bolt holes", ["by the bolt holes"]),
+    ("the void in the corner of the tray, no the corner of the lip", ["corner of the lip"]),
 ]  # fmt: skip
 
 

@@ -112,6 +112,8 @@ LATER = [
     ("lay the cloth on the bias so that it'll drape round the nose", ["so that it'll drape round the nose"]),
     ("it's had two hours so should be good", []),
     ("mix ratio is a hundred to thirty so for two hundred that's sixty", []),
+    ("it's nice and even so I'm going to brush it on", []),
+    ("it was roasting so I used the slow hardener", ["it was roasting"]),
 ]  # fmt: skip
 
 

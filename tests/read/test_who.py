@@ -39,6 +39,8 @@ LATER = [
     ("me and the apprentice turned it over", ["me and the apprentice"]),
     ("the second maker says never tilt it", ["second maker"]),
     ("We waxed it and they sprayed it", ["We"]),
+    ("Post cured both halves", []),
+    ("Gel went on at nine", []),
 ]  # fmt: skip
 
 
