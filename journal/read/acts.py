@@ -141,6 +141,8 @@ def _is_noun_here(words: NoteWords, i: int, end: int, form: str) -> bool:
     before = words.lower[i - 1] if i else ""
     after = words.lower[end] if end < len(words.lower) else ""
     tag = words.tags[i]
+    if after == "'d":
+        return False
     if form == "ing":
         return before in _GERUND_NOT or after in _TOOLS or before in _DETERMINERS
     if form == "ed":

@@ -215,7 +215,7 @@ break: out|open|apart|free & @mould|it|halves|half|case|jacket > demould
 open: tin|tins|drum|bag|bags|bottle|box|roll|can|tub|tube|sack > check;
     @mould|halves|it|up|case|jacket|box > demould
 strip: @mould|@part|out|off > demould
-peel: @rubber > demould; mould|mold|off|out|back|@part > demould
+peel: @release > clean; @rubber > demould; mould|mold|off|out|back|@part > demould
 pop: @oven|oven|hotbox > post-cure; @second > mix; @fabric|@gel|@release > apply; @insert > fit;
     @bag > press; bubble|bubbles > check;
     it|them|that|this|out|off|open|free|loose|apart|@part|@mould > demould; > demould
@@ -289,10 +289,11 @@ run: @vac > press; bead|fillet > fill; tape & @bag > press; @roller > roll;
 work: @roller & @air|out > roll; out & bubbles|air > roll; @gap & @putty|into > fill; @fabric > laminate;
     @gel > brush; @putty > fill
 lean: @roller > roll
-go: @oven|oven & in|into > post-cure; @gap & @putty|@filler|@resin|@gel|@clay > fill;
-    @second|@pigment|@filler & in|into > apply; tack|rag|cloth|wipe & over|round|with > clean;
-    wax & over|round|on > release; @roller > roll; brush|stipple|stippling & over|round|around > stipple;
-    @grit|sander|sandpaper > sand; compound|mop|polisher & over|round|with > polish;
+go: straight|to & @fabric|@gel & straight > apply; @oven|oven & in|into > post-cure;
+    @gap & @putty|@filler|@resin|@gel|@clay > fill; @second|@pigment|@filler & in|into > apply;
+    tack|rag|cloth|wipe & over|round|with > clean; wax & over|round|on > release; @roller > roll;
+    brush|stipple|stippling & over|round|around > stipple; @grit|sander|sandpaper > sand;
+    compound|mop|polisher & over|round|with > polish;
     +on|+over|+down|+in|+into|+onto & @fabric|@gel|@release|@seal|@putty|@rubber|@plaster|@resin|@clay|@bagging|coat|coats|layer|layers|ply|plies|@coat|@layer > apply
 come: +out|+off|+away|+free|+apart & cast|casting|castings|number > pull;
     +out|+off|+away|+free|+apart|+loose & @mould|@part|@bag|@start|she|they > demould; > @none
@@ -440,6 +441,7 @@ film: > photograph
 shot: > @none
 sprinkle: @plaster & @water|water > mix; > @none
 sift: @plaster > mix
+torque: > fit
 """
 
 # What applying a thing is called, by its family; earlier families win.

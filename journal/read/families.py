@@ -56,7 +56,7 @@ WORDS: dict[str, str] = {
         "bag": "bag bags",
         "oven": "oven cooker hotbox autoclave blanket",
         "vac": "vacuum pump chamber",
-        "mould": "mould mold moulds molds half halves case jacket",
+        "mould": "mould mold moulds molds halves case jacket",
         "part": "part parts piece pieces one it them",
         "cast": "cast casting castings casts pull pulls",
         "photo": "photo photos picture pictures pic pics shot snap",

@@ -14,6 +14,7 @@ from journal.trade.material import Catalogue
 _KEPT = 60
 _BATCHED = ("mix", "weigh", "thicken", "tint")
 _LAYERED = ("laminate", "brush", "spray", "release", "seal")
+_COATING = ("gel", "resin", "release", "seal", "rubber", "plaster", "putty")
 _PARTS = {"part a": "A", "part b": "B"}
 _AGAIN = re.compile(
     r"\b(same again|same as (?:before|last time|last|the last|that|the first|yesterday|earlier)|same mix|same amounts?|"
@@ -158,7 +159,7 @@ class Recall:
         if step.status == "advised":
             return ""
         for use in step.materials:
-            if use.amount is None and use.name and BY_NAME.get(use.name) not in ("fabric", "hardware"):
+            if use.amount is None and use.name and BY_NAME.get(use.name) in _COATING and step.action != "laminate":
                 return self.in_use(use.name) or use.name
         for earlier in reversed(self.memory.steps):
             if earlier.layers and (earlier.action == step.action):

@@ -10,7 +10,8 @@ from journal.read.findings import Findings, Found, NoteWords
 from journal.record import Status
 
 ENDS = frozenset(".!?;\n…")
-_JOINTS = frozenset(", and then but so plus also – — - next after".split())
+_JOINTS = frozenset(", and then but so plus also – — -".split())
+_AFTER_WHAT = frozenset("that this lunch which".split())
 _GROUP = frozenset(
     "i we they he she it you 've 'm 'd 'll 're have has had am is are was were be been being do did does "
     "will would should could can must may might shall n't not never always usually just also then now gon na going to "
@@ -80,13 +81,17 @@ def _inside(found: Findings) -> set[int]:
 
 def _cuts(words: NoteWords, span: tuple[int, int], acts: list[Found], held: set[int]) -> list[int]:
     start, end = span
-    cuts = [i for i in range(start, end) if words.lower[i] in _JOINTS and i not in held]
+    cuts = [i for i in range(start, end) if i not in held and _is_joint(words.lower, i)]
     for before, act in zip(acts, acts[1:], strict=False):
         edge = group_start(words, act.start, before.end)
         own_subject = edge < act.start and words.lower[edge] in ("i", "we")
         if own_subject or not any(before.end <= cut <= edge for cut in cuts):
             cuts.append(edge)
     return sorted({start, *cuts, end})
+
+
+def _is_joint(lower: tuple[str, ...], i: int) -> bool:
+    return lower[i] in _JOINTS or (lower[i] == "after" and lower[i + 1 : i + 2] and lower[i + 1] in _AFTER_WHAT)
 
 
 def split(words: NoteWords, found: Findings) -> list[Clause]:

@@ -44,6 +44,7 @@ def status_of(words: NoteWords, clause: Clause, before: Clause | None) -> Status
     return "done"
 
 
+_DROPPED = frozenset({("was", "going"), ("were", "going"), ("was", "meant"), ("meant", "to"), ("was", "gon")})
 _SAME_IN_PAST = frozenset("hit put cut let set cast split spread fit wet shut".split())
 
 
@@ -123,6 +124,8 @@ def _of_facts(words: NoteWords, clause: Clause, before: Clause | None) -> Status
         lead = words.lower[max(clause.start, item.start - 3) : item.start]
         if "no" in lead or "without" in lead or ("not" in lead and "any" in lead):
             return "not done"
+    if "to" in span and not _DROPPED.isdisjoint(zip(span, span[1:], strict=False)):
+        return "not done"
     if ("'ll" in span or "going" in span) and "do" in span:
         return "planned"
     if before is not None and before.status != "not done":

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from journal.read.acts import applied, plain_action, verb_forms
 from journal.read.acts_patterns import NOUNS
 from journal.read.segments import Clause
-from journal.read.families import MAIN, family_of
+from journal.read.families import MAIN, WORDS, family_of
 from journal.read.findings import Found, NoteWords, TermHeard
 from journal.read.recall import copies
 from journal.record import Status
@@ -28,8 +28,10 @@ _GONE_OFF = ("gone off", "went off", "going off", "has kicked", "'s kicked", "ki
 _POT_LIFE = frozenset({("pot", "life"), ("work", "time"), ("working", "time"), ("open", "time"), ("working", "life")})
 _GEL_TIME = frozenset({("gel", "'s"), ("gel", "is"), ("gel", "time"), ("gels", "in"), ("gels", "at"), ("gel", "at"),
                        ("gel", "in"), ("kick", "time"), ("kicks", "in"), ("gelled", "in"), ("gelled", "at")})  # fmt: skip
+_FITTED = frozenset(word for word, family in WORDS.items() if family == "insert")
 _LIGHT = frozenset("make keep get have go do put take give leave let".split())
 _GELS = frozenset("gel gels gelled gelling kick kicks kicked".split())
+_PLIES = frozenset("layers layer plies".split())
 _COATS = frozenset("coats coat".split())
 _LEADING = frozenset("i we and then , so right ok okay now just 've have also but he she they um uh".split())
 _SAYING = frozenset(
@@ -87,7 +89,7 @@ def _families(words: NoteWords, clause: Clause) -> set[str]:
 def _infer_batch(words: NoteWords, clause: Clause, families: set[str]) -> str | None:
     weighed = [a for a in clause.of("amount") if a.value.unit in _WEIGHTS or a.value.unit is None]
     span = set(words.lower[clause.start : clause.end])
-    if weighed and span & {"another", "more"} or (weighed and span & _BATCH and span & _MORE):
+    if weighed and span & {"another", "more"} and (families & MAIN or any(a.value.unit for a in weighed)) or (weighed and span & _BATCH and span & _MORE):
         return "mix"
     if len(weighed) > 1 and families & MAIN:
         return "mix"
@@ -118,7 +120,7 @@ def _advised_act(words: NoteWords, clause: Clause, families: set[str]) -> str | 
     verbs = []
     for i in range(clause.start, clause.end):
         verb, form = verb_forms().get(words.lower[i], ("", ""))
-        if form in ("base", "ing") and verb not in _LIGHT:
+        if form in ("base", "ing") and verb not in _LIGHT and words.lower[i - 1] != "without":
             verbs.append((words.lower[i - 1] if i else "", words.tags[i], verb))
     for verb in [v for before, tag, v in verbs if before in ("you", "to", "never", "n't")] or [v for _, t, v in verbs if t[0] == "V"]:
         return plain_action(verb)
@@ -127,9 +129,16 @@ def _advised_act(words: NoteWords, clause: Clause, families: set[str]) -> str | 
     return applied(families)
 
 
+def _is_in(words: NoteWords, clause: Clause) -> bool:
+    """Tell whether the clause says that something is in or on: "bolts in", "inserts are in"."""
+    last = words.lower[clause.end - 1]
+    return last in ("in", "on") and _is_verbless(words, clause)
+
+
 def _is_verbless(words: NoteWords, clause: Clause) -> bool:
     """Tell whether the clause has no verb that tells something else: "tissue over the nose", "wax is on"."""
-    named = {i for item in clause.of("material") for i in range(item.start, item.end)}
+    told = [item for kind in ("material", "cue", "reason") for item in clause.of(kind)]
+    named = {i for item in told for i in range(item.start, item.end)}
     return not clause.of("observation") and all(
         words.tags[i][0] not in "VM" or words.lower[i] in _EMPTY_VERBS or i in named
         for i in range(clause.start, clause.end)
@@ -156,8 +165,11 @@ def _infer_from_timings(words: NoteWords, clause: Clause) -> str | None:
         return "check"
     if hints & TOLD_TIMES or (clause.of("moment") and not _GELS.isdisjoint(span)):
         return "check"
-    if "wait" in hints and "between" in span and not _COATS.isdisjoint(span):
-        return "brush"
+    if "wait" in hints and "between" in span and not clause.of("layer"):
+        if not _COATS.isdisjoint(span):
+            return "brush"
+        if not _PLIES.isdisjoint(span):
+            return "laminate"
     if hints & {"wait", "soak"} and not clause.of("layer") and "between" not in words.lower[clause.start : clause.end]:
         return "wait"
     return None
@@ -202,6 +214,8 @@ def infer(words: NoteWords, clause: Clause) -> str | None:
     noun = next((action for noun, action in NOUNS.items() if noun in span), None)
     if noun and _is_verbless(words, clause) and "bench" not in span:
         return noun
+    if _FITTED.intersection(words.lower[clause.start : clause.end]) and _is_in(words, clause):
+        return "fit"
     if families & _OF_ITSELF and len(families) == 1 and _is_verbless(words, clause):
         return applied(families)
     if families and clause.of("material") and _has_unknown_verb(words, clause):
@@ -414,8 +428,10 @@ def _together(clauses: list[Clause]) -> Clause:
 
 def _is_limit(clause: Clause) -> bool:
     """Tell whether the clause only sets a limit between coats: "no more than eight hours between coats"."""
+    if clause.act is not None:
+        return False
     return any(a.value.bound == "most" for a in clause.of("amount")) or any(
-        d.value.hint == "wait" and (d.value.least == 0 or d.value.most is None) for d in clause.of("duration")
+        d.value.hint == "wait" and d.value.least == 0 for d in clause.of("duration")
     )
 
 

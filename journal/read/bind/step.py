@@ -32,6 +32,7 @@ SECOND = "second part"
 CATALYST = "catalyst"
 _TIMING_OF = {"mix": "mix", "thicken": "mix", "tint": "mix", "wait": "wait", "cure": "cure", "post-cure": "post-cure",
               "demould": "demould"}  # fmt: skip
+_AHEAD = frozenset("'ll will should ready due be needs need must has have".split())
 _SOAKS = frozenset("soak soaked soaking slake slaked slaking steep steeped".split())
 _MASS = frozenset({"g", "ml"})
 _CARRIES = frozenset({"g", "ml"})
@@ -235,7 +236,8 @@ class Binder:
             while end < draft.end and self.words.tags[end] in ("JJ", "VBN", "VBD", "NN", "NNS", "NNP", "HYPH"):
                 end += 1
             plural = end > item.end and self.words.tags[end - 1] == "NNS"
-            if item.value.unit in (None, "count") and plural and not self.found.at("material", item.end):
+            named = any(item.start <= m.start < end for m in draft.of("material")) or self.words.lower[end : end + 1] == ("of",)
+            if item.value.unit in (None, "count") and plural and not named:
                 name = " ".join(self.words.lower[item.end : end])
                 evidence = self.witness.of(item.start, end, "bind.hardware", item.confidence)
                 out.append(MaterialUse(name, evidence, None, item.value.low, None, "count"))
@@ -276,9 +278,16 @@ class Binder:
             return ()
         out = []
         for item in draft.of("moment"):
-            at = resolve(item.value, recorded, draft.status)
-            out.append(ClockTime(item.value.hint or "start", at, self._evidence(item)))
+            moment, kind = item.value, item.value.hint or "start"
+            if kind == "due" and draft.status == "done" and self._is_past(draft, item):
+                moment, kind = replace(moment, hint="end"), "end"
+            out.append(ClockTime(kind, resolve(moment, recorded, draft.status), self._evidence(item)))
         return tuple(out)
+
+    def _is_past(self, draft: Draft, item: Found) -> bool:
+        """Tell whether "by" a time is told of the past: "tacky by 10:25", not "ready by six"."""
+        span = self.words.lower[max(draft.start, item.start - 8) : item.start]
+        return span[-1:] == ("by",) and _AHEAD.isdisjoint(span)
 
     def _conditions(self, draft: Draft) -> tuple[Condition, ...]:
         return tuple(
