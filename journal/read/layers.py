@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from journal.read.findings import Areal, Findings, Found, LayerSaid, MaterialSaid, NoteWords, Number
+from journal.read.findings import Amount, Areal, Findings, Found, LayerSaid, MaterialSaid, NoteWords, Number
 from journal.read.lexicon import JOINERS, lexicon_of
 from journal.record import Flag
 
@@ -20,9 +20,12 @@ COUNTS = {"double": 2, "couple": 2, "both": 2, "twin": 2, "triple": 3, "treble":
 LOOSE = frozenset({
     "of", "the", "more", "a", "an", "thin", "thick", "light", "heavy", "good", "full", "even", "wet", "dry", "fresh",
     "quick", "nice", "mist", "tack", "tie", "flood", "brush", "spray", "further", "extra", "plain", "small", "big",
-    "new", "top", "base", "couple", "some", "that", "this", "our", "your", "my", "other", "final", "last",
+    "new", "top", "base", "skin", "butter", "key", "barrier", "first", "second", "couple", "some", "that", "this",
+    "our", "your", "my", "other", "final", "last",
 })  # fmt: skip
 MOST_LOOSE = 4
+NEAR = 8
+PIECES = frozenset({"pieces", "piece", "strips", "bits", "sheets", "squares", "patches", "offcuts", "rolls"})
 # Areal weights that fabrics are sold in, g/m2: a bare number before a fabric within these is its weight.
 LEAST_GSM, MOST_GSM = 15, 2000
 NOT_LAID_AFTER = frozenset({"between", "per", "after", "before", "each", "every"})
@@ -74,12 +77,14 @@ class _Laid:
         self.number_end = {n.end: n for n in found.of("number")}
         self.number = {n.start: n for n in found.of("number")}
         self.weighed_end = {a.end for a in found.of("amount") if a.value.unit not in (None, "count")}
+        # "300 gram" before a fabric is its weight; where the fabric was misheard it was taken for an amount.
+        self.gram_end = {a.end: a for a in found.of("amount") if self.lower[a.end - 1] == "gram"}
         self.rate_end = self.weighed_end | {d.end for d in found.of("duration")}
         self.counted_end = {a.end: a for a in found.of("amount") if a.value.unit == "count"}
 
     def worded(self, at: int) -> Found | None:
         """Layers by the word: "two layers of 450 mat", "three coats of wax", "a double layer", "mat, two layers"."""
-        if at in self.inside:
+        if at in self.inside or self.lower[at + 1 : at + 2] in (("coat",), ("coats",)):
             return None
         coat = self.lower[at] in COAT_WORDS
         piece = self._count_before(at)
@@ -89,7 +94,7 @@ class _Laid:
         name, gsm, end = self._fabric_after(at + 1)
         start, flags = piece.start, name.flags if name else ()
         if name is None and gsm is None:
-            owner = self._owner_before(start)
+            owner = self._owner_before(start, coat)
             if owner is not None:
                 name, start, flags = owner, owner.start, owner.flags
                 gsm, start = self._weight_before(start)
@@ -178,6 +183,8 @@ class _Laid:
         while piece is None and at and self.lower[at - 1] in ("of", "the", "more", "x", "times"):
             at -= 1
             piece = self._count_ending(at)
+            if piece is not None and not PIECES.isdisjoint(self.lower[max(0, at - NEAR) : at]):
+                return None  # "eight pieces of 450 mat and four of tissue"
         return piece
 
     def _count_ending(self, at: int) -> _Piece | None:
@@ -227,21 +234,26 @@ class _Laid:
         if areal is not None:
             value: Areal = areal.value
             return value.gsm, areal.start
-        number = self.number_end.get(at)
+        number = self.number_end.get(at) or self.gram_end.get(at)
         if number is not None and _is_weight(number.value):
             return number.value.low, number.start
         return None, at
 
-    def _owner_before(self, start: int) -> Found | None:
-        """The material that a count after it belongs to: "mat, two layers"."""
+    def _owner_before(self, start: int, coat: bool) -> Found | None:
+        """The material that a count after it belongs to: "mat, two layers", "hessian dipped in plaster, two layers"."""
         at = start
         while at and self.lower[at - 1] in (",", "-", "x", "in"):
             at -= 1
-        return self.material_end.get(at)
+        beside = self.material_end.get(at)
+        if beside is None or coat or self._is_fabric(beside):
+            return beside
+        near = [m for m in self.material.values() if at - NEAR <= m.end <= at and self._is_fabric(m)]
+        return near[-1] if near else None
 
 
-def _is_weight(number: Number) -> bool:
-    return number.low == number.high and not number.ordinal and LEAST_GSM <= number.low <= MOST_GSM
+def _is_weight(number: Number | Amount) -> bool:
+    ordinal = isinstance(number, Number) and number.ordinal
+    return number.low == number.high and not ordinal and LEAST_GSM <= number.low <= MOST_GSM
 
 
 def _counted(number: Found) -> _Piece:

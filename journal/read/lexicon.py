@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from journal.trade.material import Catalogue
@@ -11,7 +11,12 @@ from journal.trade.material import Catalogue
 JOINERS = frozenset({"-", "–", "‑", "/"})
 """Tokens that a name may be written with or without ("gel-coat")."""
 
-_NO_PLURAL = ("glass", "water", "carbon", "cat")
+_DIALECTS = (
+    ("fibre", "fiber"), ("mould", "mold"), ("colour", "color"), ("grey", "gray"), ("catalys", "catalyz"),
+    ("modelling", "modeling"), ("sulphur", "sulfur"),
+)  # fmt: skip
+# "Plies" are layers, never plywood.
+_NO_PLURAL = ("glass", "water", "carbon", "cat", "ply")
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,9 +66,19 @@ def _plurals(text: str) -> Iterator[str]:
         yield text + "s"
 
 
+def both_spellings(text: str) -> Iterator[str]:
+    """Yield a lower-case text as it is, and as the other side of the Atlantic spells it."""
+    yield text
+    for british, american in _DIALECTS:
+        if british in text:
+            yield text.replace(british, american)
+        elif american in text:
+            yield text.replace(american, british)
+
+
 def _breaks(name: str) -> frozenset[int]:
     ends, length = [], 0
-    for word in name.replace("-", " ").split():
+    for word in name.replace("-", " ").replace("'", " ").split():
         length += len(squash(word))
         ends.append(length)
     return frozenset(ends[:-1])
@@ -86,15 +101,16 @@ def compiled(spellings: Iterable[tuple[str, str, bool, bool]]) -> Lexicon:
     """Return a lexicon of (spelling, name, general, fabric); of two with the same letters the first wins."""
     entries: dict[str, Entry] = {}
     plurals: dict[str, Entry] = {}
-    for spelling, name, general, fabric in spellings:
-        letters, breaks = squash(spelling.casefold()), _breaks(spelling.casefold())
-        known = entries.get(letters)
-        if known is None:
-            entries[letters] = Entry(name, general, breaks, fabric)
-        elif known.name == name:
-            entries[letters] = Entry(known.name, known.general, known.breaks | breaks, fabric)
-        for plural in _plurals(letters):
-            plurals.setdefault(plural, entries[letters])
+    for said, name, general, fabric in spellings:
+        for spelling in both_spellings(said.casefold()):
+            letters, breaks = squash(spelling), _breaks(spelling)
+            known = entries.get(letters)
+            if known is None:
+                entries[letters] = Entry(name, general, breaks, fabric)
+            elif known.name == name:
+                entries[letters] = replace(known, breaks=known.breaks | breaks)
+            for plural in _plurals(letters):
+                plurals.setdefault(plural, entries[letters])
     entries = plurals | entries
     beginnings = frozenset(letters[:n] for letters in entries for n in range(1, len(letters) + 1))
     return Lexicon(entries, beginnings, frozenset(e.name for e in entries.values() if e.fabric))

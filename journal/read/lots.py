@@ -37,6 +37,7 @@ _CONTAINERS = frozenset(
 _NOT_HEAD_AFTER = frozenset({"a", "whole", "quite"})
 _LAID = frozenset({"layer", "layers", "coat", "coats", "ply", "plies"})
 _CODE_SIGNS = frozenset({"-", "/"})
+_SPOKEN_SIGNS = {"dash": "-", "hyphen": "-", "slash": "/", "stroke": "/"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,6 +142,8 @@ def _part(words: NoteWords, at: int) -> tuple[str | None, int]:
     spoken = _spoken(words.lower, at)
     if spoken is not None:
         return spoken
+    if word in _SPOKEN_SIGNS and at + 1 < len(words.lower):
+        return _SPOKEN_SIGNS[word], at + 1
     if word in _SPELLED:
         return _SPELLED[word], at + 1
     bare = text.rstrip(".")

@@ -69,7 +69,7 @@ NOT_MATERIAL = frozenset({
     "reinforcement", "relative", "rest", "same", "scale", "second", "seconds", "shell", "shrinkage",
     "side", "slope", "speed", "strength", "stuff", "surface", "thickness", "time", "tin", "today",
     "tolerance", "tomorrow", "tonight", "total", "vacuum", "volume", "way", "weight", "width",
-    "yesterday",
+    "yesterday", "inch", "inches", "ounce", "ounces", "gram", "grams", "kilo", "kilos", "foot", "feet",
 })  # fmt: skip
 LAID = frozenset({"coat", "coats", "layer", "layers"})
 # Tags of words that a name is made of; it ends with a noun ("ground slate").

@@ -27,7 +27,7 @@ def with_parts(words: NoteWords, found: Findings, named: list[Found]) -> list[Fo
     """Return the materials with what is said of their parts taken in.
 
     "Part B of the silicone" is silicone with part B; "the B" alone takes the two-part material named
-    nearest in the note, else it is named by its words ("part B", general, not known) for whoever knows the build.
+    nearest in the note, else it is named by its words ("part b", general, not known) for whoever knows the build.
     "Hardener for the gel coat" and "gel coat hardener" are hardener.
     """
     named = _second_parts(words, named)
@@ -168,7 +168,7 @@ def _bound(part: _PartSaid, owner: Found | None, words: NoteWords, named: list[F
         confidence = ELSEWHERE if part.certain else PLACE
         value = replace(near.value, part=part.letter)
         return Found("material", part.start, part.end, value, "materials.part-elsewhere", confidence, near.flags)
-    value = MaterialSaid(f"part {part.letter}", known=False, general=True, part=part.letter)
+    value = MaterialSaid(f"part {part.letter.lower()}", known=False, general=True, part=part.letter)
     return Found("material", part.start, part.end, value, "materials.part-alone", ALONE if part.certain else PLACE)
 
 

@@ -124,6 +124,8 @@ def _alike(words: NoteWords, found: Findings, plain: tuple[Match, ...], taken: s
 def _places(words: NoteWords, found: Findings) -> dict[int, str]:
     """Return the tokens where only a fabric or a material can stand: "layers of 450 ...", "200 grams of ..."."""
     places = {item.end: "fabric" for item in found.of("areal")}
+    # "A 300 gram ..." is a fabric of that weight.
+    places |= {item.end: "fabric" for item in found.of("amount") if words.lower[item.end - 1] == "gram"}
     ends = {item.end for item in found.of("amount") if item.value.unit in ("g", "ml", "percent")}
     for at, word in enumerate(words.lower[:-2]):
         if words.lower[at + 1] == "of" and (word in LAYER_WORDS or word in ("coat", "coats") or at + 1 in ends):

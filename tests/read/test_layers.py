@@ -27,6 +27,9 @@ CSM, ROVING, BIAX, TISSUE, CLOTH = (
         ("450 csm over the flange", [(CSM, None, 450, False)]),
         ("two layers of four fifty chopped strand, one of three hundred", [(CSM, 2, 450, False), (CSM, 1, 300, False)]),
         ("one of the 600 biax", [(BIAX, 1, 600, False)]),
+        ("three plies of 600 biax", [(BIAX, 3, 600, False)]),
+        ("hessian dipped in plaster, two layers", [("burlap", 2, None, False)]),
+        ("cut eight pieces of 450 mat and four of tissue", [(CSM, None, 450, False)]),
         ("two more layers", [(None, 2, None, False)]),
         ("two layers of peel ply", [("peel ply", 2, None, False)]),
     ],
@@ -44,6 +47,7 @@ def test_layers_have_their_fabric_count_and_weight(text: str, expected: list[obj
         ("second coat of shellac on", [("shellac", 1, None, True)]),
         ("a coat of the epoxy gel coat", [("epoxy gel coat", 1, None, True)]),
         ("two coats of primer", [("primer", 2, None, True)]),
+        ("put on a skin coat of the epoxy", [("laminating epoxy", 1, None, True)]),
         ("gave it another coat", [(None, 1, None, True)]),
     ],
 )
@@ -76,6 +80,10 @@ def test_what_is_not_laid_is_no_layer(text: str):
 
 def test_a_weight_that_was_not_said_is_never_guessed():
     assert layers_in("two layers of csm") == [(CSM, 2, None, False)]
+
+
+def test_a_misheard_fabric_after_its_weight_is_laid_by_that_weight():
+    assert layers_in("300 gram bikes on the flange") == [(BIAX, None, 300, False)]
 
 
 def test_a_misheard_fabric_is_laid_and_flagged():

@@ -20,6 +20,7 @@ def lots(text: str) -> list[str]:
         ("resin from lot A17", "A17"),
         ("lot alpha seventeen", "A17"),
         ("lot A17-3 of the resin", "A17-3"),
+        ("lot B dash 117", "B-117"),
         ("the tin marked 0923", "0923"),
         ("the drum labelled B 205", "B205"),
         ("Lot is 4471.", "4471"),

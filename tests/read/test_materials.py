@@ -104,8 +104,8 @@ def test_a_part_keeps_the_name_of_its_material(text: str, expected: list[tuple[s
 def test_a_part_of_nothing_named_is_left_to_whoever_knows_the_build():
     a, b = materials_in("Weighed 100 of A and 28 of B.")
     assert [(x.value.name, x.value.part, x.value.known, x.value.general) for x in (a, b)] == [
-        ("part A", "A", False, True),
-        ("part B", "B", False, True),
+        ("part a", "A", False, True),
+        ("part b", "B", False, True),
     ]
 
 
