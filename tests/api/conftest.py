@@ -17,7 +17,9 @@ HERE = "http://127.0.0.1:8490"
 
 @pytest.fixture
 def settings(tmp_path: Path) -> Settings:
-    return Settings(data_dir=tmp_path, timezone="Europe/London", max_bytes=2_000_000)
+    # Without weights a recording is kept and marked failed at once; test_hearing.py hears for real.
+    no_weights = str(tmp_path / "no weights")
+    return Settings(data_dir=tmp_path, timezone="Europe/London", max_bytes=2_000_000, weights=no_weights)
 
 
 @pytest.fixture

@@ -2,11 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
-import subprocess
-import time
-from pathlib import Path
-
 import pytest
 from fastapi.testclient import TestClient
 
@@ -122,25 +117,3 @@ def test_a_failed_note_can_be_tried_again(client: TestClient, shop: Shop, worksh
     answer = client.post(f"/api/notes/{note.id}/retry")
     assert answer.status_code == 200
     assert answer.json()["state"] == "heard"
-
-
-@pytest.mark.slow
-def test_a_spoken_note_is_heard_and_read(client: TestClient, notes: str, tmp_path: Path) -> None:
-    if shutil.which("espeak-ng") is None:
-        pytest.skip("espeak-ng is not installed: apt-get install espeak-ng")
-    wav = tmp_path / "said.wav"
-    words = "Brushed on two coats of shellac, and waited forty minutes."
-    subprocess.run(["espeak-ng", "-v", "en-gb", "-s", "135", "-w", str(wav), words], check=True)
-    note = client.post(notes, files={"file": ("said.wav", wav.read_bytes())}).json()
-    until = time.monotonic() + 240
-    while note["state"] not in {"read", "failed"} and time.monotonic() < until:
-        time.sleep(0.25)
-        note = client.get(f"/api/notes/{note['id']}").json()
-    assert note["state"] == "read", note["error"]
-    assert "minutes" in note["text"]
-    steps = client.get(f"/api/notes/{note['id']}/steps").json()
-    waits = [timing for step in steps for timing in step["record"]["timings"]]
-    assert [timing["seconds"] for timing in waits] == [[2400, 2400]], steps
-    start, end = waits[0]["audio"]
-    assert 0 < start < end <= note["clip"]["duration_s"] + 0.5
-    assert f'data-start="{start}"' in client.get(f"/builds/{note['build_key']}").text

@@ -226,13 +226,15 @@ def test_the_build_page_works_without_scripts(site: Site, browser: Browser) -> N
 
 
 @pytest.mark.slow
-def test_a_spoken_note_appears_with_its_values_while_the_page_is_open(playwright: Any, tmp_path: Path) -> None:
+def test_a_spoken_note_appears_with_its_values_while_the_page_is_open(
+    playwright: Any, tmp_path: Path, weights: Path
+) -> None:
     if shutil.which("espeak-ng") is None:
         pytest.skip("espeak-ng is not installed: apt-get install espeak-ng")
     wav = tmp_path / "said.wav"
     words = "Brushed on two coats of shellac, and waited forty minutes."
     subprocess.run(["espeak-ng", "-v", "en-gb", "-s", "135", "-w", str(wav), words], check=True)
-    running = serving(Settings(data_dir=tmp_path / "data", timezone="Europe/London"))
+    running = serving(Settings(data_dir=tmp_path / "data", timezone="Europe/London", weights=str(weights)))
     site = next(running)
     browser = launch(playwright, wav)
     page = browser.new_page(viewport=PHONE)
@@ -249,6 +251,7 @@ def test_a_spoken_note_appears_with_its_values_while_the_page_is_open(playwright
     start = float(value.get_attribute("data-start") or 0)
     assert start > 1
     value.click()  # a recording that a browser made has no index: it must be found by its seconds all the same
+    expect(value).to_have_attribute("aria-pressed", "true")
     expect(value).to_have_attribute("aria-pressed", "false", timeout=20_000)
     assert page.evaluate("id => document.querySelector(`#note-${id} audio`).currentTime", note.id) >= start
     browser.close()

@@ -1,0 +1,1 @@
+"""Tests of what the pages write, without a server."""
