@@ -22,7 +22,7 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     and the repairs by sound, which are given in place of the plain names that they cover, flags kept.
     """
     met = plain_names(words.lower, words.catalogue)
-    named = [item for match in _families_joined(met, words) if (item := _named(match, words)) is not None]
+    named = [item for match in _families_joined(met, words) if (item := _named(match, words, found))]
     named = with_parts(words, found, _with_repairs(named, found))
     taken = {token for item in named for token in range(item.start, item.end)}
     unknown = (_unknown(words, at, confidence, taken) for at, confidence in _slots(words, found))
@@ -60,28 +60,44 @@ def _family_member(family: Match, general: Match, words: NoteWords) -> Entry | N
     return None if material is None else replace(general.entry, name=material.name, general=False)
 
 
-def _named(match: Match, words: NoteWords) -> Found | None:
-    last, first = words.lower[match.end - 1], words.lower[match.start]
-    after = words.lower[match.end] if match.end < len(words.lower) else ""
-    if after in JOINERS and match.end + 1 < len(words.lower):
-        after = words.lower[match.end + 1]
-    before = words.lower[match.start - 1] if match.start else ""
-    if after in patterns.TOOLS or after in patterns.NOT_BEFORE.get(last, ()):
-        return None
-    if before in patterns.NOT_AFTER.get(first, ()):
+def _named(match: Match, words: NoteWords, found: Findings) -> Found | None:
+    if _means_something_else(match, words, found):
         return None
     entry = match.entry
     value = MaterialSaid(entry.name, known=True, general=entry.general)
     confidence, rule = (GENERAL, "materials.general") if entry.general else (NAMED, "materials.name")
-    if match.end - match.start == 1 and last in patterns.VERBS and _is_verb(match.start, before, after, words):
+    if _is_verb(match, words):
         confidence, rule = DOUBTFUL, "materials.verb"
     return Found("material", match.start, match.end, value, rule, confidence)
 
 
-def _is_verb(at: int, before: str, after: str, words: NoteWords) -> bool:
-    if after not in patterns.OBJECTS:
+def _means_something_else(match: Match, words: NoteWords, found: Findings) -> bool:
+    """Whether the words around make it no material: "water level", "wiped with a cloth", "the shop cat"."""
+    first, last = words.lower[match.start], words.lower[match.end - 1]
+    before, after = _word(words, match.start - 1), _word(words, match.end)
+    if after in JOINERS:
+        after = _word(words, match.end + 1)
+    if after in patterns.TOOLS or after in patterns.NOT_BEFORE.get(last, ()):
+        return True
+    if before in patterns.NOT_AFTER.get(first, ()):
+        return True
+    if first in patterns.RAGS and before == "a" and _word(words, match.start - 2) == "with":
+        return True
+    needed = patterns.NEEDED_BEFORE.get(first) if match.end - match.start == 1 else None
+    weighed = any(item.end == match.start for item in found.of("amount"))
+    return needed is not None and before not in needed and not weighed
+
+
+def _word(words: NoteWords, at: int) -> str:
+    return words.lower[at] if 0 <= at < len(words.lower) else ""
+
+
+def _is_verb(match: Match, words: NoteWords) -> bool:
+    """Whether a name of one word is an act with an object: "wax the flange"."""
+    at = match.start
+    if match.end - at > 1 or words.lower[at] not in patterns.VERBS or _word(words, at + 1) not in patterns.OBJECTS:
         return False
-    return words.tags[at].startswith("VB") or before in patterns.VERB_AFTER
+    return words.tags[at].startswith("VB") or _word(words, at - 1) in patterns.VERB_AFTER
 
 
 def _with_repairs(named: list[Found], found: Findings) -> list[Found]:

@@ -38,6 +38,10 @@ NOT_AFTER = {
     "rubber": {"like"},
 }  # fmt: skip
 
+# Short names that are something else without these before them (or an amount): the shop has a cat.
+NEEDED_BEFORE = {"cat": {"of", "with", "and", "more", "less", "%", "percent", "no", "in"}}
+RAGS = frozenset({"cloth", "tissue"})
+
 # A tool or place named after its material: "rubber gloves", "the wax brush", "plaster room".
 TOOLS = frozenset({
     "bench", "bill", "bowl", "brush", "brushes", "cup", "cupboard", "cups", "dispenser", "gasket",
@@ -47,7 +51,9 @@ TOOLS = frozenset({
 })  # fmt: skip
 
 # Names that are verbs as well ("wax the flange", "glass it over").
-VERBS = frozenset({"wax", "plaster", "putty", "shellac", "water", "glass", "pigment", "rubber", "cat", "resin"})
+VERBS = frozenset(
+    {"wax", "fairing", "plaster", "putty", "shellac", "water", "glass", "pigment", "rubber", "cat", "resin"}
+)
 OBJECTS = frozenset({"the", "it", "them", "that", "this", "your", "my", "both", "all", "every", "over", "up", "in"})
 
 VERB_AFTER = frozenset({"", ".", ",", ";", "and", "then", "to", "now", "will", "'ll", "not", "n't", "do", "we", "i"})

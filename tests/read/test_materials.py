@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.read.naming import materials_in, names
+from tests.read.naming import materials_in, names, note
 
 
 def said(text: str) -> list[tuple[str, str | None]]:
@@ -17,6 +17,8 @@ def said(text: str) -> list[tuple[str, str | None]]:
         ("Brushed the gel coat on.", ["gel coat"]),
         ("Two gel coats, both resins and three putties", ["gel coat", "resin", "putty"]),
         ("a litre of UPR and two percent MEKP", ["polyester resin", "catalyst"]),
+        ("two percent cat in the resin", ["catalyst", "resin"]),
+        ("a layer of cloth", ["glass cloth"]),
         ("450 C S M over the flange", ["chopped strand mat"]),
         ("0/90 biax then zero ninety again", ["biaxial glass", "biaxial glass"]),
         ("micro balloons and fumed-silica", ["microballoons", "fumed silica"]),
@@ -51,6 +53,8 @@ def test_a_general_word_stands_for_itself(word: str):
         "Put your rubber gloves on and find the putty knife.",
         "The corner is resin-rich and the glass transition is low.",
         "Wiped it with a clean cloth and tissue paper.",
+        "Wiped it off with a cloth.",
+        "The cat knocked the pot over.",
         "It was 20 C at two o'clock.",
         "Met Val at the plaster room.",
         "The lot is 4545 and the pot life is short.",
@@ -61,7 +65,9 @@ def test_what_only_sounds_like_a_material_is_left_alone(text: str):
     assert names(text) == []
 
 
-@pytest.mark.parametrize("text", ["Wax the flange.", "Then wax it again.", "We shellac the pattern twice."])
+@pytest.mark.parametrize(
+    "text", ["Wax the flange.", "Fairing the edge now.", "Then wax it again.", "We shellac the pattern twice."]
+)
 def test_a_name_used_as_a_verb_is_doubtful(text: str):
     (item,) = materials_in(text)
     assert item.confidence < 0.5
@@ -175,6 +181,4 @@ def test_what_is_no_material_is_not_made_one(text: str):
 def test_findings_point_at_the_words():
     text = "Mixed 400 grams of the epoxy gel-coat part B today."
     (item,) = materials_in(text)
-    from tests.read.naming import note
-
     assert note(text).doc[item.start : item.end].text == "epoxy gel-coat part B"
