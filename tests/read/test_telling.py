@@ -1,5 +1,7 @@
 """What is told in words holds for any words: the concerns never fail, and every phrase lies in its note."""
 
+from itertools import pairwise
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -12,8 +14,8 @@ from tests.read.telling import ORDER
 
 WORDS = (
     "so that to stop or you it else because until till when once as soon should look like do n't never make sure watch"
-    " keep away no more than thicker the a left scroll flange under of half A back side how much did I we apprentice and"
-    " but not got hot tacky bubbles cracked came out lovely any one in case due for strength 's 'll is was be if while"
+    " keep away no more than thicker the a left scroll flange under of half A back side how much did I we apprentice"
+    " and but not got hot tacky bubbles cracked came out lovely any one in case due for strength 's 'll is was be if while"
     " before , . ? - next then just most at in on off cured gone good lion nice good. reason which otherwise since see"
     " customer wants mind careful take easy try not wear always would sure ease said Jo me"
 ).split()
@@ -47,4 +49,4 @@ def test_the_phrases_of_one_concern_never_overlap() -> None:
         found.add(concern.find(words, found))
         for kind in found.by_kind:
             items = found.of(kind)
-            assert all(a.end <= b.start for a, b in zip(items, items[1:], strict=False))
+            assert all(a.end <= b.start for a, b in pairwise(items))
