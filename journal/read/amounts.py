@@ -9,7 +9,7 @@ from __future__ import annotations
 from journal.read.findings import Amount, Areal, Findings, Found, NoteWords
 from journal.read.measures import Measure, Measured, measure
 from journal.read.nearby import sentence
-from journal.read.number_words import PRONOUN_BEFORE, SMALL
+from journal.read.number_words import PRONOUN_BEFORE, SMALL, UNITS
 from journal.read.numbers import Group
 from journal.read.unit_words import COUNTED, FABRIC, LAYERS
 from journal.record import Flag
@@ -38,7 +38,8 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
 
 def _amount(measured: Measured, one: Measure) -> Found | None:
     start, end = measured.scan.pieces.span(one.start, one.end)
-    flags: tuple[Flag, ...] = (Flag("unit", one.why),) if one.why else ()
+    field = "layers" if one.dimension == "areal" else "unit"
+    flags: tuple[Flag, ...] = (Flag(field, one.why),) if one.why else ()
     if one.dimension == "areal":
         if one.low != one.high:
             flags = (*flags, Flag("layers", "a range of areal weights was said"))
@@ -117,6 +118,11 @@ def _bare(measured: Measured, group: Group, taken: set[int]) -> Found | None:
     return Found("amount", start, end, value, "amounts.bare", 0.5)
 
 
+def _is_count(before: tuple[str, ...]) -> bool:
+    """Whether "2 x" goes before."""
+    return len(before) == 2 and before[1] == "x" and (before[0] in UNITS or before[0] in "123456789")
+
+
 def _is_side(before: tuple[str, ...], following: tuple[str, ...]) -> bool:
     """Whether the number is one of "600 by 400" or "3 x 450"."""
     return before[-1:] in (("by",), ("x",)) or following[:1] in (("by",), ("x",), ("rpm",))
@@ -139,6 +145,8 @@ def _is_fabric_weight(
     if group.low < 100 or following[:1] == ("of",):
         return False
     if len(before) == 2 and before[0] in LAYERS and before[1] in ("of", ","):
+        return True
+    if group.low in _SOLD and (before[-1:] in (("layer",), ("ply",)) or _is_count(before)):
         return True
     near = set(sentence(texts, group.start, group.end, 14))
     again = before[-1:] == ("another",) or (before[-1:] == ("of",) and before[0] in SMALL)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from journal.read.days import DAY_HALF, DAYS, WEEKDAYS, day_words
 from journal.read.measures import Measured
-from journal.read.nearby import sentence
 from journal.read.number_words import SMALL
 from journal.read.numerals import CERTAINTY, Numeral
 from journal.read.pairs import MINUTES_TO, sense
@@ -16,18 +16,13 @@ _GOES_ON = frozenset(
     "to : / - percent % parts part phr per x by degrees coats layers or times point past minutes after rpm grit "
     "end ends side sides corner corners place places point points go time edge".split()
 )
+_WAYS = {"past": "past", "after": "past", "to": "to", "till": "to", "til": "to", "of": "to"}
+_USUAL_MINUTES = frozenset({5, 10, 15, 20, 25})
 _FIGURES = frozenset(
     "catalyst catalysed catalyzed hardener ratio weighed weighs weigh weighing percent reads reading rpm".split()
 )
 _SUBJECTS = frozenset("i we he she they it the so you".split())
-_HALF = {"am": "am", "pm": "pm"}
-_DAY_HALF = {"morning": "am", "afternoon": "pm", "evening": "pm", "tonight": "pm", "night": "pm"}
-_DAYS = {"today": 0, "tomorrow": 1, "yesterday": -1, "tonight": 0}
-_AFTER_TIME = frozenset({"in", "the", "this", "on", "at", "last"} | _DAYS.keys() | _DAY_HALF.keys())
-_BEFORE_TIME = frozenset({"at", "this", "last", "about", "around", "by", "in", "the"} | _DAYS.keys() | _DAY_HALF.keys())
 _NAMED = {"noon": 12, "midday": 12, "midnight": 0}
-_WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
-_FUTURE = frozenset({"'ll", "will", "going", "gonna", "due", "next", "by", "needs", "need", "ready", "until", "till"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +36,8 @@ class Wall:
     rule: str
     certainty: float
     doubt: str | None = None
+    half: str | None = None
+    hint: str | None = None
 
 
 def walls(measured: Measured, locale: str) -> list[Wall]:
@@ -50,7 +47,24 @@ def walls(measured: Measured, locale: str) -> list[Wall]:
         wall = _wall(measured, numeral, locale)
         if wall is not None and not (found and numeral.start < found[-1].end):
             found.append(wall)
-    return found + _named(measured.scan.pieces.texts)
+    return [*found, *_spans(measured, found), *_named(measured.scan.pieces.texts)]
+
+
+def _spans(measured: Measured, found: list[Wall]) -> list[Wall]:
+    """Return both ends of "from 8 to 10 this morning", "between two and three this afternoon"."""
+    texts, out = measured.scan.pieces.texts, []
+    taken = {wall.start for wall in found}
+    for group in measured.bare:
+        first = next((n for n in measured.scan.numerals if n.start == group.start), None)
+        if not group.range or first is None or first.end + 1 != group.numeral.start:
+            continue
+        hours = _hour(first), _hour(group.numeral)
+        half = day_words(texts, group.end, group.end)[2]
+        if None in hours or half is None or first.start in taken:
+            continue
+        out.append(Wall(hours[0], 0, first.start, first.end, "moments.span", 0.75, half=half, hint="start"))
+        out.append(Wall(hours[1], 0, group.numeral.start, group.end, "moments.span", 0.75, hint="end"))
+    return out
 
 
 def _wall(measured: Measured, numeral: Numeral, locale: str) -> Wall | None:
@@ -83,39 +97,48 @@ def _ending_at(measured: Measured, end: int) -> Numeral | None:
 
 
 def _past_or_to(measured: Measured, numeral: Numeral, locale: str) -> Wall | None:
+    """Read "ten past two", "quarter to nine", "ten till two", and the American "quarter of three"."""
     texts, at = measured.scan.pieces.texts, numeral.start - 1
     hour = _hour(numeral)
-    if hour is None or at < 1 or texts[at] not in ("past", "to", "after", "of", "till"):
+    way = _WAYS.get(texts[at]) if at >= 1 else None
+    if way is None or hour is None or (texts[at] == "of" and locale != "en-US"):
         return None
     minutes_said = texts[at - 1] in ("minutes", "mins")
     first = _ending_at(measured, at - (minutes_said or texts[at - 1] == "-"))
-    if first is None or first.form == "ordinal":
+    minutes = None if first is None else _minutes(first)
+    if first is None or minutes is None:
         return None
-    minutes = first.value * 60 if first.form == "fraction" else first.value
-    if minutes.denominator != 1 or not 1 <= minutes <= 30:
+    if texts[at] not in ("past", "to") and (_goes_on(texts, numeral) or minutes not in _USUAL_MINUTES):
         return None
-    if texts[at] == "past":
-        return Wall(hour, int(minutes), first.start, numeral.end, "moments.past", 0.95)
-    if texts[at] != "to" or minutes == 30:
-        return None
+    if way == "past":
+        return Wall(hour, minutes, first.start, numeral.end, "moments.past", 0.95)
     doubt = None
-    if not minutes_said:
+    if not minutes_said and texts[at] == "to":
         meaning = sense(measured.scan.pieces, first, numeral, locale)
         if meaning not in ("clock", "unclear") or (minutes not in MINUTES_TO and first.form != "fraction"):
             return None
         doubt = "may be a time of day or a ratio" if meaning == "unclear" else None
+    if minutes == 30:
+        return None
     before = (hour - 2) % 12 + 1
-    return Wall(before, 60 - int(minutes), first.start, numeral.end, "moments.to", 0.45 if doubt else 0.9, doubt)
+    return Wall(before, 60 - minutes, first.start, numeral.end, "moments.to", 0.45 if doubt else 0.9, doubt)
+
+
+def _minutes(numeral: Numeral) -> int | None:
+    """The minutes before "past" or "to": a quarter, a half, or 1 to 30."""
+    value = numeral.value * 60 if numeral.form == "fraction" else numeral.value
+    whole = numeral.form not in ("ordinal", "collective") and value.denominator == 1
+    return int(value) if whole and 1 <= value <= 30 else None
 
 
 def _past_the_hour(texts: tuple[str, ...], numeral: Numeral) -> Wall | None:
     """Return "quarter past", "twenty past" with no hour: that of the recording, or the one beside it."""
-    minutes = numeral.value * 60 if numeral.form == "fraction" else numeral.value
-    if texts[numeral.end : numeral.end + 1] != ("past",) or minutes not in (5, 10, 15, 20, 25, 30):
+    minutes = _minutes(numeral)
+    if minutes is None or minutes % 5 or texts[numeral.end : numeral.end + 1] != ("past",):
         return None
     if numeral.end + 1 < len(texts) and texts[numeral.end + 1] not in _CLOSING | _SUBJECTS | {"when"}:
         return None
-    return Wall(None, int(minutes), numeral.start, numeral.end + 1, "moments.past-the-hour", 0.7)
+    return Wall(None, minutes, numeral.start, numeral.end + 1, "moments.past-the-hour", 0.7)
 
 
 def _half(texts: tuple[str, ...], numeral: Numeral) -> Wall | None:
@@ -192,7 +215,7 @@ def _closes(texts: tuple[str, ...], at: int) -> bool:
 
 def _dated(texts: tuple[str, ...], numeral: Numeral) -> bool:
     beside = {*texts[max(0, numeral.start - 4) : numeral.start], *texts[numeral.end : numeral.end + 3]}
-    return bool(beside & (_DAY_HALF.keys() | _DAYS.keys() | set(_WEEKDAYS)))
+    return bool(beside & (DAY_HALF.keys() | DAYS.keys() | set(WEEKDAYS)))
 
 
 def _hour_and_minute(texts: tuple[str, ...], numeral: Numeral) -> tuple[int | None, int]:
@@ -226,51 +249,3 @@ def _named(texts: tuple[str, ...]) -> list[Wall]:
         if texts[at : at + 3] == ("mid", "-", "day")
     ]
     return out
-
-
-def day_words(texts: tuple[str, ...], start: int, end: int) -> tuple[int, int, str | None, int | None]:
-    """Take along what says which half of the day and which day, behind and before the time."""
-    half: str | None = None
-    day: int | None = None
-    if end < len(texts) and texts[end] in _HALF:
-        half, end = _HALF[texts[end]], end + 1
-    at = end
-    while at < min(end + 4, len(texts)) and texts[at] in _AFTER_TIME:
-        half, day, used = _day_word(texts, at, half, day)
-        at += 1
-        end = at if used else end
-    back = start
-    while back > max(0, start - 5) and texts[back - 1] in _BEFORE_TIME:
-        back -= 1
-        half, day, used = _day_word(texts, back, half, day)
-        start = back if used else start
-    return start - (texts[max(0, start - 1) : start] in (("this",), ("last",))), end, half, day
-
-
-def weekday(texts: tuple[str, ...], start: int, end: int, today: int) -> tuple[int, int, int | None]:
-    """Take along a day's name beside the time ("Friday morning about nine"), as days from the recording."""
-    for at in (*range(start - 1, max(-1, start - 4), -1), *range(end, min(end + 2, len(texts)))):
-        if texts[at] not in _WEEKDAYS:
-            continue
-        ahead = (_WEEKDAYS.index(texts[at]) - today) % 7
-        said = sentence(texts, at, at, 12)
-        future = bool(_FUTURE & set(said)) and "last" not in texts[max(0, at - 1) : at]
-        return min(start, at), max(end, at + 1), ahead if future or not ahead else ahead - 7
-    return start, end, None
-
-
-def _day_word(
-    texts: tuple[str, ...], at: int, half: str | None, day: int | None
-) -> tuple[str | None, int | None, bool]:
-    text = texts[at]
-    before = texts[at - 1] if at else ""
-    used = False
-    if text in _DAY_HALF and half is None:
-        half, used = _DAY_HALF[text], True
-        if before == "this":
-            day = 0 if day is None else day
-        elif before == "last":
-            day = -1
-    if text in _DAYS and day is None:
-        day, used = _DAYS[text], True
-    return half, day, used

@@ -44,9 +44,11 @@ _LINKS = frozenset({"at", "is", "'s", "was", "about", "reads", "reading", "says"
                     "only", "down", "up", "went", "just", "still", "it", "stayed", "holding", "sitting", ":", "the",
                     "in", "set", "nearly"})  # fmt: skip
 _HEATERS = frozenset(
-    "heater heaters heat heating thermostat oven blanket cure cured curing cures bake baked postcure postcured".split()
+    "heater heaters heat heating thermostat oven blanket ramp ramped cure cured curing cures bake baked postcure "
+    "postcured".split()
 )
 _NOT_DEGREES = (("percent",), ("%",), ("to",), (":",), ("past",), ("o'clock",), ("am",), ("pm",), ("parts",), ("/",))
+_RATES = frozenset({"minute", "min", "hour", "hr", "second", "day"})
 _LEAST_HEATED = 15  # an hour of the day is no more than 12
 _LEAST_VACUUM_MBAR = 200
 _THIN_MM, _THIN_REACH = 3, 10  # a coat or a skin: nothing else in the shop is said to be so thin
@@ -92,6 +94,9 @@ def _middle(one: Measure) -> Fraction:
 
 
 def _temperature(texts: tuple[str, ...], one: Measure) -> Made | None:
+    following = texts[one.end : one.end + 2]
+    if len(following) > 1 and following[0] in ("a", "per", "/", "an") and following[1] in _RATES:
+        return None  # "2 degrees a minute"
     return "temperature", _middle(one), None
 
 
@@ -122,7 +127,7 @@ def _length(texts: tuple[str, ...], one: Measure) -> Made | None:
     if one.unit.name == "inch" and _is_vacuum_gauge(texts, one):
         inches = abs(_middle(one)) / one.unit.factor
         return "vacuum", inches * Fraction("33.86389"), None
-    fine = one.unit.name in ("micron", "thou")
+    fine = one.unit.name in ("micron", "thou") or _middle(one) <= 1
     reach = _THIN_REACH if _middle(one) <= _THIN_MM else 3
     if fine or (_middle(one) <= 100 and _near(texts, one, _THICK, reach)):
         return "thickness", _middle(one), None
@@ -214,7 +219,7 @@ def _linked_cue(texts: tuple[str, ...], start: int, end: int) -> tuple[str, str 
             return _KINDS[word], _of(texts, at, at + 1, _KINDS[word])
         if word in ("shop", "room", "workshop", "oven") and at < start - 1:
             return "temperature", _OF[word]
-        if word == "resin" and texts[start - 1] == "at" and texts[at + 1] in ("is", "'s", "was"):
+        if word in ("resin", "hardener", "mix") and texts[start - 1] == "at" and texts[at + 1] in ("is", "'s", "was"):
             return "temperature", "resin"
     return None
 

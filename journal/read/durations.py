@@ -46,8 +46,9 @@ _TAKEN = frozenset("it out off that them some the this away my those".split())
 _FAR = frozenset({"pot life", "wait"})
 _NOT_CUES = {"coat", "coats", "coated"}  # after "gel": gel coat is a material
 _USED = frozenset({"use", "used", "using", "usable"})
+_MOST_BARE_MINUTES = 120
 _PLAIN = ((), ("in",), ("with",), ("and",), (".",), (",",), ("after",), ("then",), ("on",))
-_LINKS = frozenset({"'s", "is", "was", "about", "of", "around", "in", "at", "for"})
+_LINKS = frozenset({"'s", "is", "was", "about", "of", "around", "in", "at", "for", "off"})
 _NOT_TIME = (("percent",), ("%",), ("of",), ("to",), ("parts",), ("coats",), ("layers",), (":",))
 
 
@@ -124,8 +125,10 @@ def _carried(measured: Measured, group: Group, times: list[Measure], cues: dict[
     """Return a number that takes the unit said just before: "ten minutes under vacuum, then another five resting"."""
     texts = measured.scan.pieces.texts
     earlier = [one for one in times if one.end <= group.start]
-    if not earlier or group.name or group.numeral.form in ("ordinal", "fraction", "collective") or group.low <= 0:
+    if group.name or group.numeral.form in ("ordinal", "fraction", "collective") or group.low <= 0:
         return None
+    if not earlier:
+        return _minutes(measured, group, cues)
     unit = earlier[-1].unit
     linked = group.end in cues or _named_before(texts, group.start, cues)
     another = (
@@ -142,6 +145,20 @@ def _carried(measured: Measured, group: Group, times: list[Measure], cues: dict[
     value = Duration(unit.to_canonical(group.low), unit.to_canonical(group.high), hint)
     flags = () if linked else (Flag("timings", f"no unit was said: {unit.name}s, as just before"),)
     return Found("duration", start, end, value, "durations.carried", 0.75 if linked else 0.6, flags)
+
+
+def _minutes(measured: Measured, group: Group, cues: dict[int, str]) -> Found | None:
+    """Return minutes, flagged, where a pot life or gel time is said without a unit ("it kicked off in twenty")."""
+    texts = measured.scan.pieces.texts
+    hint = _hint(texts, group.start, group.end, cues)
+    closed = texts[group.end : group.end + 1] in ((), (".",), (",",), (";",))
+    if hint not in ("pot life", "gel") or not closed or not _named_before(texts, group.first, cues):
+        return None
+    if not 1 < group.low <= group.high <= _MOST_BARE_MINUTES:
+        return None
+    span = measured.scan.pieces.span(group.first, group.end)
+    flag = Flag("timings", "no unit was said: taken for minutes")
+    return Found("duration", *span, Duration(group.low * 60, group.high * 60, hint), "durations.bare", 0.5, (flag,))
 
 
 def _named_before(texts: tuple[str, ...], start: int, cues: dict[int, str]) -> bool:

@@ -14,7 +14,7 @@ from journal.read.modifiers import Modified, after, after_number, before
 from journal.read.nearby import sentence
 from journal.read.numbers import Group, Scan, scan
 from journal.read.numerals import CERTAINTY, Numeral, numeral_at
-from journal.read.unit_words import ABBREVIATIONS, BY_FIRST, DIALECT, FABRIC, LAYERS
+from journal.read.unit_words import ABBREVIATIONS, BY_FIRST, COUNTED, DIALECT, FABRIC, LAYERS
 from journal.read.units import UnitSaid, fabric_weight, unit_at
 from journal.trade.quantity import UNITS, Unit
 
@@ -28,6 +28,7 @@ _ARTICLES = frozenset({"a", "an", "another", "one"})
 _BETWEEN = frozenset({"more", "extra", "full", "good", "solid", "whole", "further", "-", "level", "heaped"})
 # What may follow "two hours thirty" for the thirty to be minutes.
 _AFTER_MINUTES = frozenset(". , ; : ! ? and then but between before for at after ago in until till or".split())
+_MOST_MAT_OZ = 3
 _FABRIC_G = (20, 2500)  # g/m2: from tissue to the heaviest roving
 _BEFORE_UNIT = frozenset(". , ; : and then with mixed mix took take used weighed poured".split()) | {""}
 _NEVER_ALONE = frozenset({"second", "degrees", "percent", "parts", "mil"})
@@ -143,7 +144,7 @@ class _Reader:
     def _unit_after_words(self, group: Group, at: int) -> UnitSaid | None:
         """ "half a litre", "a quarter of a pint", "24-hour", "ten more minutes", "a couple of hours"."""
         texts = self.texts
-        if group.numeral.form == "fraction":
+        if group.numeral.form == "fraction" or 0 < group.high < 1:
             at += texts[at : at + 1] == ("of",)
             at += texts[at : at + 1] in (("a",), ("an",), ("the",))
             return self._unit(at, group.high, group.start) if at > group.end else None
@@ -152,19 +153,22 @@ class _Reader:
         return None
 
     def _unnumbered(self, at: int, out: list[Measure]) -> Measure | None:
-        """ "an hour", "another litre", "a kilo and a half", "hour and twenty", "ounce and a half"."""
-        text = self.texts[at]
-        article = text in _ARTICLES
+        """Read a unit with no number: "an hour", "a kilo and a half", "hour and twenty", "ounce and a half"."""
+        article = self.texts[at] in _ARTICLES
         place = at + article
-        if place >= len(self.texts) or self.texts[place] not in BY_FIRST or self.texts[place] in ABBREVIATIONS:
-            return None
-        if article and out and out[-1].end == at:
-            return None  # "five grams a litre"
+        word = self.texts[place] if place < len(self.texts) else ""
+        if article and word in COUNTED:
+            return self._one_container(at, place)
+        if word not in BY_FIRST or word in ABBREVIATIONS or (article and out and out[-1].end == at):
+            return None  # the last: "five grams a litre"
         unit = self._unit(place, Fraction(1), at)
         if unit is None or unit.unit.dimension in ("count", "percent", "temperature", "parts", "areal"):
             return None
-        if self.texts[place] in _NEVER_ALONE and self.texts[place + 1 : place + 2] != ("and",):
+        if word in _NEVER_ALONE and self.texts[place + 1 : place + 2] != ("and",):
             return None
+        return self._one(at, unit, article)
+
+    def _one(self, at: int, unit: UnitSaid, article: bool) -> Measure | None:
         around = before(self.texts, at)
         one = Measure(
             unit.unit.to_canonical(Fraction(1)), unit.unit.to_canonical(Fraction(1)), unit.unit, unit.said,
@@ -175,9 +179,15 @@ class _Reader:
         full = self._with_smaller(one, Fraction(1))
         if full is one and not (article or self._one_of(at, unit)):
             return None
-        if full is one and (text == "one" or unit.unit.name in ("bar", "second")):
+        if full is one and (self.texts[at] == "one" or unit.unit.name in ("bar", "second")):
             return None
         return self._finished(full)
+
+    def _one_container(self, at: int, place: int) -> Measure | None:
+        """ "a teaspoon of pigment": one; "a pot", "a brush" on their own count nothing."""
+        if self.texts[place + 1 : place + 2] != ("of",):
+            return None
+        return Measure(Fraction(1), Fraction(1), UNITS["count"], COUNTED[self.texts[place]], at, at, place + 1, 0.8)
 
     def _one_of(self, at: int, unit: UnitSaid) -> bool:
         """ "gallon of polyester": one, when nothing else stands before it."""
@@ -234,7 +244,10 @@ class _Reader:
         areal = fabric_weight(self.texts, measured.end, measured.unit) or self._beside_layers(measured)
         if areal is not None:
             per = areal.factor / measured.unit.factor
-            return replace(measured, unit=areal, low=measured.low * per, high=measured.high * per)
+            why = None
+            if areal.name != "g/m2" and not FABRIC & set(self.texts[measured.end : measured.end + 3]):
+                why = "ounces of a fabric that is not named: per square foot up to 3, per square yard above"
+            return replace(measured, unit=areal, low=measured.low * per, high=measured.high * per, why=why)
         behind = after(self.texts, measured.end)
         if behind.end == measured.end and behind.bound is None:
             return measured
@@ -256,15 +269,17 @@ class _Reader:
     def _beside_layers(self, measured: Measure) -> Unit | None:
         """ "two layers of 450 gram", "biax, 600 gram, three plies": a fabric's weight, said apart from it."""
         texts, start, end = self.texts, measured.start, measured.end
-        if (
-            measured.unit.name != "g"
-            or texts[end : end + 1] == ("of",)
-            or not _FABRIC_G[0] <= measured.low <= _FABRIC_G[1]
-        ):
+        name = measured.unit.name
+        if name not in ("g", "oz") or texts[end : end + 1] == ("of",):
             return None
         of_layers = start >= 2 and texts[start - 1] == "of" and texts[start - 2] in LAYERS
-        plies = LAYERS & set(texts[end : end + 4])
+        if name == "oz":
+            mat = measured.high <= _MOST_MAT_OZ * measured.unit.factor
+            return UNITS["oz/ft2" if mat else "oz/yd2"] if of_layers else None
+        if not _FABRIC_G[0] <= measured.low <= _FABRIC_G[1]:
+            return None
         fabric = FABRIC & set(sentence(texts, start, end, 8))
+        plies = LAYERS & set(texts[end : end + 4])
         beside = fabric and (plies or (measured.said == "gram" and not measured.rough))
         return UNITS["g/m2"] if of_layers or beside else None
 

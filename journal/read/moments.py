@@ -5,7 +5,8 @@ from __future__ import annotations
 from datetime import UTC, datetime, timedelta
 from fractions import Fraction
 
-from journal.read.clock_times import Wall, day_words, walls, weekday
+from journal.read.clock_times import Wall, walls
+from journal.read.days import day_words, weekday
 from journal.read.durations import is_offset
 from journal.read.findings import Findings, Found, Moment, NoteWords
 from journal.read.measures import Measure, Measured, measure
@@ -54,7 +55,8 @@ def _moment(measured: Measured, wall: Wall, today: int | None) -> Found:
         half = "am" if wall.hour == 0 else "pm"
     if wall.hour is None or wall.hour > 12 or wall.hour == 0:
         half = None
-    hint = _hint(texts, wall.start, end)
+    half = half or wall.half
+    hint = wall.hint or _hint(texts, wall.start, end)
     value = Moment(wall.hour, wall.minute, half, day, None, hint)
     flags = (Flag("clock", wall.doubt),) if wall.doubt else ()
     span = measured.scan.pieces.span(start, end)

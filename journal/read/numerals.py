@@ -210,12 +210,19 @@ class _Reader:
             at += 1
         joined = self.text(at) == "and"
         at += joined
+        if joined and self.text(at) in UNITS and self._counts_the_next(at + 1):
+            return None
         if (pair := self._below_100(at)) is not None and not self._fraction_word(pair[1], pair[0]):
             return Fraction(pair[0]), pair[1]
         digits = self.text(at)
         if joined and _is_digits(digits) and len(digits) < len(str(scale)) and at > start:
             return Fraction(int(digits)), at + 1
         return None
+
+    def _counts_the_next(self, at: int) -> bool:
+        """Whether a new count starts: "one of three hundred and TWO OF FOUR fifty"."""
+        following = self.text(at + 1)
+        return self.text(at) in ("of", "x") and (following in SMALL or following in SCALES or following[:1].isdecimal())
 
     def _fraction_word(self, at: int, top: int) -> bool:
         """Whether "two hundred and three quarters" goes on with a fraction."""

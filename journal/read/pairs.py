@@ -48,6 +48,8 @@ def sense(pieces: Pieces, first: Numeral, second: Numeral, locale: str) -> Sense
     if joiner == "or":
         return "range" if rising and second.value <= 10 * first.value else "none"
     if joiner == "and":
+        if first.value == 100 and not rising and by_what(pieces.texts, second.end):
+            return "ratio"  # "100 and 29 by weight"
         return "range" if rising and "between" in pieces.texts[max(0, first.start - 2) : first.start] else "none"
     if joiner in ":/":
         return _written(pieces.texts, first, second, joiner)

@@ -20,7 +20,7 @@ _MAIN = frozenset(
 )
 _TO = frozenset({"to", "and", ",", "-", "&", "with"})
 _RATIO = frozenset({"ratio", "ratios", "proportion", "proportions"})
-_JOINED = (("to",), ("-",), (":",), ("/",))
+_JOINED = (("to",), ("and",), ("-",), (":",), ("/",))
 _REACH = 6
 
 

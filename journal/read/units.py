@@ -32,6 +32,7 @@ _ANGLE_AFTER = frozenset(
      "draught", "off", "round"}
 )  # fmt: skip
 _ANGLE_BEFORE = frozenset({"rotated", "turned", "angle", "rotate", "turn", "±", "tilted", "bias"})
+_MOST_MM = 3  # "half a mil of gel" is a thickness
 _MIL_GB_LEAST_THOU = 5
 
 
@@ -109,7 +110,7 @@ def _mil(texts: tuple[str, ...], end: int, said: str, value: Fraction, locale: s
     around = set(texts[max(0, near - 4) : near]) | set(texts[end : end + 4])
     if after in _BOARDS or (after != "of" and around & _SHAPES):
         return UnitSaid(UNITS["mm"], end, said, 0.8)
-    thick = bool(around & _THICKNESS)
+    thick = bool(around & _THICKNESS) or (value <= _MOST_MM and "gel" in texts[end : end + 3])
     if locale == "en-US":
         if after == "of" and not thick and not set(texts[end : end + 4]) & {"gel", "wax", "coating"}:
             return UnitSaid(UNITS["ml"], end, said, 0.7, f"{said} may mean ml or thousandths of an inch")
