@@ -105,7 +105,7 @@ def _state_verb(words: NoteWords, at: int) -> int | None:
     if word_at(words, at) not in _THINGS and tag_at(words, at) not in ("NN", "NNS"):
         return None
     for i in range(at + 1, min(at + 6, len(words.lower))):
-        if words.tags[i] in FINITE or _shortened_is(words, i):
+        if words.tags[i] in FINITE or _shortened_is(words, i) or words.lower[i - 1] == "you":
             return i if words.doc[i].lemma_.lower() in _SENSED or words.lower[i] in ("'s", "'ve") else None
         if words.tags[i][0] == "V" or words.lower[i] in (",", "."):
             return None

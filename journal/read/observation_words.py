@@ -38,7 +38,7 @@ THINGS = _kinds({
 
 EVENTS = _kinds({
     "bubble": "bubbled blistered bubbling blistering foamed frothed",
-    "delamination": "delaminated delaminating delaminates lifted lifting debonded peeled peeling",
+    "delamination": "separated delaminated delaminating delaminates lifted lifting debonded peeled peeling",
     "crack": "cracked cracking cracks crazed crazing cracking fractured split splitting",
     "chip": "chipped chipping",
     "tear": "tore torn ripped tearing",
@@ -174,7 +174,7 @@ CAME_WITH = frozenset(
 )
 BEING = frozenset(
     "'s is are was were be been being feels felt feel looks looked look went gone going got getting"
-    " stayed stays still bit slightly quite very really pretty too little touch dead nice and all again"
+    " stayed stays sitting still bit slightly quite very really pretty too little touch dead nice and all again"
     " turned turning came seems seemed a now never somewhat fairly rather mostly".split()
 )
 QUANTITIES = frozenset(
@@ -212,7 +212,7 @@ OF_MANY_THINGS = frozenset({"other", "dust", "void", "warp", "exotherm", "bridgi
 """Kinds whose nouns name much else ("hole", "run", "bridge") and so need a number or an adjective before them."""
 ALWAYS_NAMED = frozenset({"void", "voids", "dust", "grit", "lint", "smoke", "bridging", "warping"})
 ON_AN_OBJECT = frozenset({"tore", "cracked", "chipped", "bridged"})
-VAGUE_EVENTS = frozenset("split lifted peeled ran drained stained slid boiled twisted locked grabbed".split())
+VAGUE_EVENTS = frozenset("separated split lifted peeled ran drained stained slid boiled twisted locked grabbed".split())
 VAGUE_STATES = frozenset(
     "hot warm scorching roasting boiling steaming lumpy thin uneven proud gloopy runny stringy dry"
     " starved soft yellow brown amber green rubbery chalky".split()

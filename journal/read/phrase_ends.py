@@ -37,7 +37,7 @@ _ON_AN_OBJECT = frozenset({"the", "a", "an", "it", "them", "on", "another", "you
                            "two", "three", "one", "up", "out", "off"})  # fmt: skip
 _RIDERS = frozenset({"no", "not", "nice", "but", "without", "and"})
 PURPOSES = frozenset(
-    "grab stop keep avoid help prevent let allow ensure reduce save protect hold catch break ease strengthen"
+    "mark grab stop keep avoid help prevent let allow ensure reduce save protect hold catch break ease strengthen"
     " stiffen improve pop drive support minimise minimize lessen cut stiff even match bridge spread soften"
     " hide release compensate account fight slow speed encourage lock control account guard guarantee get"
     " give make be kill".split()

@@ -29,14 +29,14 @@ PARTS = _with_plurals(
     # architecture
     " cornice moulding molding architrave frieze dentil modillion corbel bracket capital column pilaster"
     " plinth pedestal keystone arch archway soffit spandrel baluster balustrade finial cartouche"
-    " rosette roundel medallion boss patera bead beading astragal ogee scotia torus fascia coffer dado"
+    " rosette roundel medallion boss patera beading astragal ogee scotia torus fascia coffer dado"
     " skirting abacus volute entablature mullion"
     # ornament
     " scroll acanthus leaf leaves petal flower bud berry berries stem stalk tendril vine swag garland festoon wreath"
     " ribbon bow drapery fold curl shell scallop fan plume feather flame urn vase shield crest crown lion mask cherub"
     " gadroon reed lettering letter numeral filigree lattice fretwork strapwork sepal"
     # vessels
-    " spout handle foot-ring footring lid"
+    " spout handle foot-ring footring"
     # bodies
     " nose ear brow eyebrow cheek chin forehead jaw beard mane paw claw talon wing beak horn antler hoof"
     " snout nostril eyelid eyebrow lip whisker fang tooth teeth tongue toe heel ankle knee calf thigh"
@@ -49,7 +49,7 @@ PARTS = _with_plurals(
 }  # fmt: skip
 
 COMMON_PARTS = _with_plurals(
-    "half side end back front top bottom middle centre center inside outside base face head neck foot eye"
+    "bead half side end back front top bottom middle centre center inside outside base face head neck foot eye"
     " mouth throat hand arm leg finger body belly chest spine root gate vent hole line area region section"
     " spot part piece surface step return boss runner bow mask floor roof key detail profile radius"
     " curve bend point level third quarter join joint split bridge"

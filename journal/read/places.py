@@ -124,7 +124,8 @@ def _is_fault(words: NoteWords, at: int) -> bool:
 
 def _in_front(words: NoteWords, at: int) -> bool:
     """Whether a side stands before the noun that it belongs to."""
-    return word_at(words, at + 1) in ALL_PARTS or word_at(words, at + 1) == "-"
+    after = word_at(words, at + 1)
+    return after in ALL_PARTS or after == "-" or (after in SIDES and word_at(words, at + 2) in ALL_PARTS)
 
 
 def _after_article(words: NoteWords, at: int) -> bool:
@@ -158,7 +159,9 @@ def _describes(words: NoteWords, at: int) -> bool:
     if word in _SIZES or word in ARTICLES:
         return False
     if word in _ALSO_ADVERBS and tag in ("RB", "UH", "VBD", "IN"):
-        return tag_at(words, at - 1) in (("DT", "IN", "CC", ",", "") if word in ("left", "right") else ("DT",))
+        return word_at(words, at - 1) in SIDES or tag_at(words, at - 1) in (
+            ("DT", "IN", "CC", ",", "") if word in ("left", "right") else ("DT",)
+        )
     return word in MODIFIERS or word in ALL_PARTS or (tag in _LEFT_TAGS and word not in NO_PLACES)
 
 

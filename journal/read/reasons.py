@@ -21,7 +21,7 @@ from journal.read.phrase_ends import (
     tag_at,
     word_at,
 )
-from journal.read.so_clauses import Opening, so_reason, subject_verb
+from journal.read.so_clauses import Opening, is_bare_clause, so_reason, subject_verb
 
 _TOO_MUCH = frozenset("more less thicker thinner hotter colder longer later faster".split())
 _SINCE_TIMES = frozenset(
@@ -137,6 +137,8 @@ def _or(words: NoteWords, at: int) -> Opening:
             return None
         return at, at + 1, "or"
     if tag_at(words, at + 1) in ("DT", "PRP$", "NN", "NNS"):
+        if tag_at(words, at + 1) == "DT" and tag_at(words, at + 3) == "NNS" and is_bare_clause(words, at + 3):
+            return at, at + 1, "or"
         verb = subject_verb(words, at + 1) if "either" not in words.lower[max(at - 4, 0) : at] else None
         if verb and (words.tags[verb] in ("VBZ", "MD") or words.lower[verb] == "'s"):
             return at, at + 1, "or"

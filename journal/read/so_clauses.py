@@ -7,6 +7,7 @@ story; there the reason may stand before it: "it was cold in here so I used the 
 from __future__ import annotations
 
 from journal.read.findings import NoteWords
+from journal.read.observation_words import THINGS
 from journal.read.phrase_ends import FINITE, NEGATIONS, is_stop, starts_sentence, tag_at, word_at
 
 Opening = tuple[int, int, str] | None
@@ -31,7 +32,7 @@ def so_reason(words: NoteWords, at: int) -> Opening:
         return at, at + 2, "so-as-to"
     verb = subject_verb(words, at + 1)
     if verb is None:
-        bare = after == "the" and tag_at(words, at + 2) == "NNS" and _is_bare_clause(words, at + 3)
+        bare = after == "the" and tag_at(words, at + 2) == "NNS" and is_bare_clause(words, at + 3)
         return (at, at + 1, "so") if bare else None
     negative = _is_negative(words, verb)
     told = words.tags[verb] == "VBD" or words.lower[verb] in ("'ve", "have")
@@ -42,10 +43,10 @@ def so_reason(words: NoteWords, at: int) -> Opening:
     return (at, at + 1, "so") if _brings_about(words, at + 1, verb) else None
 
 
-def _is_bare_clause(words: NoteWords, verb: int) -> bool:
-    """Whether a verb that was tagged as a noun ends the clause ("so the halves part")."""
+def is_bare_clause(words: NoteWords, verb: int) -> bool:
+    """Return whether a verb that was tagged as a noun ends the clause ("so the halves part", "or the mat floats")."""
     end = verb + 1
-    return tag_at(words, verb) in ("NN", "VB", "JJ") and (end >= len(words.lower) or is_stop(words, end))
+    return tag_at(words, verb) in ("NN", "NNS", "VB", "JJ") and (end >= len(words.lower) or is_stop(words, end))
 
 
 def _state_before(words: NoteWords, so: int) -> Opening:
@@ -87,6 +88,8 @@ def _brings_about(words: NoteWords, subject: int, verb: int) -> bool:
     first, tag = words.lower[subject], words.tags[verb]
     if first in ("no", "neither", "nothing", "none"):
         return True
+    if words.tags[subject] == "EX" and not THINGS.keys().isdisjoint(words.lower[verb : verb + 4]):
+        return _is_negative(words, verb)
     if words.tags[subject] == "EX":
         return tag != "VBD" or _is_negative(words, verb)
     if tag in ("MD", "VBD"):

@@ -86,6 +86,15 @@ LATER = [
     ("wait until it's cheesy, you can cut it with a knife", ["until it's cheesy"]),
     ("pour when the plaster's like single cream", ["when the plaster's like single cream"]),
     ("mix until smooth and lump free", ["until smooth and lump free"]),
+    ("keep the roller going until you stop hearing it crackle", ["until you stop hearing it crackle"]),
+    ("once it's set hard knock the wedges in", ["once it's set hard"]),
+    ("leave it till Thursday", []),
+    ("poured until it was level with the rim and tapped the box", ["until it was level with the rim"]),
+    ("you want it about the thickness of custard", ["about the thickness of custard"]),
+    ("sand to 400 until it's dull all over", ["until it's dull all over"]),
+    ("when we got back it had gone off", []),
+    ("waited for it to go off", []),
+    ("brush it thin, should be see through", ["should be see through"]),
 ]  # fmt: skip
 
 

@@ -109,6 +109,18 @@ LATER = [
     ("laid burlap in the back because it cracks without it", []),
     ("we both noticed there's a dry patch up by the bolt holes", [("dry glass", "dry patch up by the bolt holes")]),
     ("tacky in forty minutes", []),
+    ("there's a void the size of a penny in the left ear", [("void", "void")]),
+    ("came out a treat", [("good", "came out a treat")]),
+    ("gel coat's gone wrinkly over the nose", [("wrinkle", "gone wrinkly over the nose")]),
+    ("edge is still bendy", [("soft", "still bendy")]),
+    ("resin went off too quick and got really hot", [("exotherm", "got really hot")]),
+    ("if there's any bubbles prick them", []),
+    ("two of the layers have separated at the rim", [("delamination", "separated at the rim")]),
+    ("it's a bit yellow compared to the last one", [("colour", "a bit yellow")]),
+    ("vacuum dropped to point seven so there's a leak somewhere", [("leak", "leak")]),
+    ("rubber tore when I peeled it off the claws", [("tear", "tore")]),
+    ("no bubbles at all this time", [("good", "no bubbles")]),
+    ("dusted it with talc", []),
 ]  # fmt: skip
 
 

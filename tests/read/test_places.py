@@ -96,6 +96,17 @@ LATER = [
     ("the back half of the lion", ["back half of the lion"]),
     ("there's a dry patch up by the bolt holes", ["by the bolt holes"]),
     ("the void in the corner of the tray, no the corner of the lip", ["corner of the lip"]),
+    ("gel coat on the right cheek and down the neck", ["right cheek", "neck"]),
+    ("stuffed milled fibre in the toes", ["toes"]),
+    ("ran a bead along the inside of the flange", ["inside of the flange"]),
+    ("three layers everywhere and four at the corners", ["corners"]),
+    ("left it leaning on the wall", []),
+    ("bolt went through the top left corner", ["top left corner"]),
+    ("there's a pinhole by the eye", ["by the eye"]),
+    ("put the lid back on the tin", []),
+    ("tissue into the folds of the drapery", ["folds of the drapery"]),
+    ("both ends of the cornice need another layer", ["both ends of the cornice"]),
+    ("set it face up on the bench", []),
 ]  # fmt: skip
 
 

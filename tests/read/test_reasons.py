@@ -114,6 +114,22 @@ LATER = [
     ("mix ratio is a hundred to thirty so for two hundred that's sixty", []),
     ("it's nice and even so I'm going to brush it on", []),
     ("it was roasting so I used the slow hardener", ["it was roasting"]),
+    ("ran the heater all night so it'd be warm enough to laminate", ["so it'd be warm enough to laminate"]),
+    ("stick a bit of tape on the flange to mark where the keys go", ["to mark where the keys go"]),
+    ("so the second layer went on at four", []),
+    ("put some weight on it or the mat floats", ["or the mat floats"]),
+    ("thin the first coat a touch so it gets right into the grain then follow with a full coat",
+     ["so it gets right into the grain"]),
+    ("I want to leave it another hour", []),
+    ("no need to sand since it's still inside the window", ["since it's still inside the window"]),
+    ("swapped to the wide brush, it was taking forever", []),
+    ("drill small holes in the plywood to let the water out", ["to let the water out"]),
+    ("cut it back with a blade because it had gone over the parting line and sanded it flush",
+     ["because it had gone over the parting line"]),
+    ("you can skip the wax if you use PVA", []),
+    ("lay it on while it's wet, otherwise you trap air under it.", ["otherwise you trap air under it"]),
+    ("mixed it thin so it would run down the legs", ["so it would run down the legs"]),
+    ("doubled up the flange for extra stiffness", ["for extra stiffness"]),
 ]  # fmt: skip
 
 

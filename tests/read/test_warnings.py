@@ -95,6 +95,16 @@ LATER = [
     ("ease off on the pressure or it'll spring back", ["ease off on the pressure"]),
     ("ideally no more than two kilos in one go", ["no more than two kilos in one go"]),
     ("keep your mask on and never sand it dry", ["keep your mask on", "never sand it dry"]),
+    ("don't put the hardener in first", ["don't put the hardener in first"]),
+    ("make sure nobody leans on it", ["make sure nobody leans on it"]),
+    ("I don't wax over PVA", []),
+    ("never ever leave it in the sun", ["never ever leave it in the sun"]),
+    ("keep it under thirty degrees", ["keep it under thirty degrees"]),
+    ("be careful lifting it, it weighs a ton", ["be careful lifting it"]),
+    ("they didn't seal it", []),
+    ("don't let the apprentice near the peroxide", ["don't let the apprentice near the peroxide"]),
+    ("we never use more than two percent in summer", ["we never use more than two percent in summer"]),
+    ("watch it doesn't slump", ["watch it doesn't slump"]),
 ]  # fmt: skip
 
 
