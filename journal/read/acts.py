@@ -38,6 +38,11 @@ _TOOLS = frozenset(
 )
 _GERUND_NOT = frozenset("before after when while for of without by from than with on in about until till since into".split())
 _UNTIL = frozenset("before until till til once unless if than".split())
+_GOVERNORS = frozenset(
+    "going want wants wanted need needs needed have has had got plan planning about ready used using managed forgot "
+    "remember remembered started starting try tried meant wanna gonna gotta still left yet like decided be not ought "
+    "supposed time going next".split()
+)
 _GOVERNING = frozenset({"let", "leave", "keep"})
 CASTS = frozenset("cast casting castings pull pulls pulling pulled popped demoulded demolded opened took".split())
 _CAST_NOUNS = frozenset("cast casting pull".split())
@@ -237,6 +242,8 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
             frozenset(family for token, family in near if token >= tail or _may_look_back(words, head, form))
             | (_AT_START if begin == head else _NOWHERE),
         )
+        if out and form == "base" and _is_purpose(words, head, out[-1].end):
+            continue
         action = next((test.action for test in _senses()[verb] if _holds(test, around)), None)
         if action == "apply":
             action = applied(around.families)
@@ -266,28 +273,37 @@ def _governed(words: NoteWords, tail: int, verb: tuple[int, int, str, str]) -> b
 def _is_no_act(words: NoteWords, found: Findings, head: int) -> bool:
     """Tell whether the verb only says what a time is for ("four hours to cure") or what may be ("ready to demould")."""
     before = words.lower[max(0, head - 2) : head]
-    if _is_subordinate(words, head):
+    if _is_subordinate(words, found, head):
         return True
     if before[-1:] == ("to",):
         return before[0] in ("ready", "able", "safe", "fit", "time", "enough") or bool(found.at("duration", head - 2))
     after = words.lower[head + 1 : head + 2]
+    if words.lower[head] in ("did", "do", "does", "have", "has", "had") and after in (("n't",), ("not",)):
+        return True
     if words.lower[head] == "testing" and (after in (("testing",), ("one",), (",",)) or "testing" in before):
         return True
     if after and after[0] in ("time", "times", "date", "day") and before[-1:] != ("to",):
         return True
     if words.lower[head] == "stuck" and found.at("observation", head):
         return True
-    if before[-2:] == ("n't", "been") or before[-2:] == ("not", "been"):
+    if words.lower[max(0, head - 3) : head] == ("had", "n't", "been"):
         return True
     return before[-1:] in (("nothing",), ("none",), ("anything",))
 
 
-def _is_subordinate(words: NoteWords, head: int) -> bool:
+def _is_purpose(words: NoteWords, head: int, since: int) -> bool:
+    """Tell whether a "to" before the verb says what the act before it was for: "ran a bead round TO SEAL it"."""
+    before = words.lower[max(since, head - 4) : head]
+    return before[-1:] == ("to",) and STOPS.isdisjoint(words.lower[since:head]) and _GOVERNORS.isdisjoint(before)
+
+
+def _is_subordinate(words: NoteWords, found: Findings, head: int) -> bool:
     """Tell whether the verb only dates or limits another act: "before you drill it", "once the gel has cured"."""
     for i in range(head - 1, max(-1, head - 7), -1):
         word = words.lower[i]
         if word in _UNTIL:
-            return True
+            cue = found.at("cue", i)
+            return cue is None or cue.end > head
         if word in _OPENERS or word in STOPS:
             return False
     return False

@@ -116,8 +116,8 @@ radius: > fill
 laminate: > laminate
 glass: +in & @insert > fit; > laminate
 reglass: > laminate
-roll: @clay|sausage|sausages & out|up > wall; @release > release; @gel & +on > brush; up & @fabric > store;
-    > roll
+roll: @clay|sausage|sausages & out|up > wall; @release > release;
+    +on & coat|coats|@gel|@resin|@rubber > brush; up & @fabric > store; > roll
 consolidate: > roll
 saturate: > wet out
 impregnate: > wet out
@@ -236,8 +236,9 @@ screed: > brush
 line: +up > fit; @fabric & +the|+it > laminate; > @none
 drape: > laminate
 layup: > laminate
-lay: @release > release; @clay|wall|@wall > wall; @insert > fit; @gel & !@fabric > brush;
-    +up|@fabric|layer|layers|ply|plies > laminate; @bag|@bagging > press; > laminate
+lay: coat|coats & !@fabric & !@release > brush; @release > release; @clay|wall|@wall > wall; @insert > fit;
+    @gel & !@fabric > brush; +up|@fabric|layer|layers|ply|plies > laminate; @bag|@bagging > press;
+    > laminate
 pull: @vacuum|@vac|vacuum & @rubber|@batch & !@bag & !bag > degas;
     @vacuum|@vac|vacuum|bag|@bag|bar|mbar|hg > press; number|no|# > pull;
     cast|casting|castings|casts & !off > pull; first|second|third|another & +the & one & !off > pull;
@@ -251,14 +252,15 @@ take: photo|photos|picture|pictures|pic|pics|shot|shots|snap|snaps > photograph;
 get: photo|photos|picture|pictures|pic|shot > photograph; cast|casts|casting|castings & out|off > pull;
     @oven|oven > post-cure; @weight & @rubber|@resin|@second|@gel|@plaster & !on > weigh;
     @fabric|@release|@seal|@gel|coat|coats|layer|layers|skin & on|down|in|over|into > apply;
-    out|off & @mould|mould|mold|@part|plug|pattern|wedges|her > demould; open|apart > demould;
-    bag|vacuum & on|under|down > press; @insert & in|on > fit
+    out|off & @mould|mould|mold|plug|pattern|wedges|her > demould;
+    out|off & +it|+them|+her|+the|+one > demould; open|apart > demould; bag|vacuum & on|under|down > press;
+    @insert & in|on > fit
 put: @oven|oven|hotbox > post-cure; @damage & @gel|@putty|patch > repair; patch > repair;
     @brushes & on|into|over|round > brush; scale|scales|@scale > weigh;
     @vac & @rubber|@batch|chamber & !bag > degas; vacuum|bag|@bag|@bagging > press;
-    @gap & @putty|@filler|@resin|@gel|@clay|@rope > fill; shelf|away|rack|cupboard|store|racking > store;
-    fillet|fillets|radius > fill; wall|dam|fence|@wall|@split > wall; hole|holes|vent|vents|@hole > drill;
-    @insert > fit; @filler|@second|@pigment > apply;
+    @gap & @putty|@filler|@resin|@gel|@clay|@rope > fill; shelf|rack|cupboard|store|racking > store;
+    away & !on > store; fillet|fillets|radius > fill; wall|dam|fence|@wall|@split > wall;
+    hole|holes|vent|vents|@hole > drill; @insert > fit; @filler|@second|@pigment > apply;
     @weight & bucket|cup|pot|jug|tub & @resin|@rubber|@gel|@plaster|@water > weigh;
     weights|weight|bricks > press; > apply
 stick: needle|pin > repair; @damage & together|back|@resin|@rubber > repair;
@@ -295,7 +297,7 @@ go: straight|to & @fabric|@gel & straight > apply; @oven|oven & in|into > post-c
     brush|stipple|stippling & over|round|around > stipple; @grit|sander|sandpaper > sand;
     compound|mop|polisher & over|round|with > polish;
     +on|+over|+down|+in|+into|+onto & @fabric|@gel|@release|@seal|@putty|@rubber|@plaster|@resin|@clay|@bagging|coat|coats|layer|layers|ply|plies|@coat|@layer > apply
-come: +out|+off|+away|+free|+apart & cast|casting|castings|number > pull;
+come: +out|+off|+away|+free|+apart & cast|casting|castings|number|@cast > pull;
     +out|+off|+away|+free|+apart|+loose & @mould|@part|@bag|@start|she|they > demould; > @none
 slip: +on|+in & @fabric > laminate
 dip: @fabric > laminate
@@ -310,10 +312,11 @@ make: +sure|+certain > @none; wall|dam|box|flange|fence|barrier > wall; +good|go
     up & @resin|@gel|@batch|@plaster|@putty|@rubber|@second > mix; mix|batch|brew|pot|@batch > mix;
     +up > mix; photo|picture > photograph; template|templates & @fabric|cut > cut; repair > repair
 prepare: @batch|@resin|@gel|@plaster > mix; @fabric > cut
-do: post|postcure|@postcure > post-cure; repair|patch > repair; mix|batch|brew > mix; stir > mix;
-    layup|lay|lamination|laminate > laminate; wax|waxing|release > release; sanding|sand|rub > sand;
-    wipe|clean|wash > clean; trim|trimming > trim; polish|buff > polish; check|test > check; pour > pour;
-    cast|casts|casting|castings|pull|pulls > pull; demould|demold > demould;
+do: @gap & @putty|@filler > fill; post|postcure|@postcure > post-cure; repair|patch > repair;
+    mix|batch|brew > mix; stir > mix; layup|lay|lamination|laminate > laminate;
+    wax|waxing|release > release; sanding|sand|rub > sand; wipe|clean|wash > clean; trim|trimming > trim;
+    polish|buff > polish; check|test > check; pour > pour; cast|casts|casting|castings|pull|pulls > pull;
+    demould|demold > demould;
     coat|coats|@coat|layer|layers|@layer|ply|plies|skin & @release|@seal|@gel|@fabric|@rubber|@plaster|@resin > apply;
     coat|coats|@coat|layer|layers|@layer|ply|plies > apply;
     @fabric|@gel|@release & flange|edge|edges|back|face|corners > apply

@@ -79,7 +79,9 @@ def _inside(found: Findings) -> set[int]:
     return held
 
 
-def _cuts(words: NoteWords, span: tuple[int, int], acts: list[Found], held: set[int]) -> list[int]:
+def _cuts(
+    words: NoteWords, span: tuple[int, int], acts: list[Found], held: set[int], found: Findings
+) -> list[int]:
     start, end = span
     cuts = [i for i in range(start, end) if i not in held and _is_joint(words.lower, i)]
     for before, act in zip(acts, acts[1:], strict=False):
@@ -87,7 +89,18 @@ def _cuts(words: NoteWords, span: tuple[int, int], acts: list[Found], held: set[
         own_subject = edge < act.start and words.lower[edge] in ("i", "we")
         if own_subject or not any(before.end <= cut <= edge for cut in cuts):
             cuts.append(edge)
-    return sorted({start, *cuts, end})
+    return sorted({start, *cuts, *_after_weights(words, start, acts, found), end})
+
+
+def _after_weights(words: NoteWords, start: int, acts: list[Found], found: Findings) -> list[int]:
+    """Return where the first act starts if weights were listed before it that are no part of it.
+
+    "Part A 500 grams part B 50 grams degassed for six minutes": the weights are a mix of their own.
+    """
+    if not acts or acts[0].value.action in ("weigh", "mix", "thicken", "tint", "release", "wall"):
+        return []
+    weights = [a for a in found.of("amount") if start <= a.start < acts[0].start and a.value.unit in ("g", "ml")]
+    return [group_start(words, acts[0].start, weights[-1].end)] if len(weights) > 1 else []
 
 
 def _is_joint(lower: tuple[str, ...], i: int) -> bool:
@@ -100,7 +113,7 @@ def split(words: NoteWords, found: Findings) -> list[Clause]:
     starts = [act.start for act in acts]
     for number, span in enumerate(sentences(words)):
         mine = acts[bisect_left(starts, span[0]) : bisect_left(starts, span[1])]
-        cuts = _cuts(words, span, mine, held)
+        cuts = _cuts(words, span, mine, held, found)
         pieces = [Clause(a, b, number) for a, b in zip(cuts, cuts[1:], strict=False)]
         for act in mine:
             _give_act(pieces, act)

@@ -1,139 +1,222 @@
-"""Tell whether an act was done, is planned, is advised in general, or was not done."""
+"""Tell whether an act was done, is planned, is advised in general, or was not done.
+
+Each rule looks at the words that lead up to the verb (its subject, auxiliaries and adverbs) and at the
+clause around it; the first rule that speaks decides.
+"""
 
 from __future__ import annotations
 
-from journal.read.segments import Clause, group_start
+from collections.abc import Callable
+from dataclasses import dataclass
+
 from journal.read.findings import NoteWords
+from journal.read.segments import Clause, group_start
 from journal.record import Status
 
-_NOT = frozenset("n't n’t not never dont didnt havent hasnt no".split())
-_PAST_HELP = frozenset("did have has had was were 've ’ve didnt havent hasnt hadnt wasnt got is am are 'm 're".split())
-_FUTURE = frozenset("'ll ’ll will shall gon gonna might may lets wo".split())
-_DUTY = frozenset("should must ought".split())
-_HABIT = frozenset(
-    "usually always normally generally typically tend tends ideally whenever best better trick supposed".split()
+_NEGATIONS = frozenset("n't not never dont didnt havent hasnt nobody none".split())
+_PAST = frozenset("did have has had was were 've didnt havent hasnt hadnt wasnt got is am are 'm 're 's been".split())
+_PAST_NEGATED = frozenset("could would was were did had has have is are am 'm 're 've 's".split())
+_HABITS = frozenset("usually always normally generally typically tend tends ideally whenever supposed".split())
+_WANTED = frozenset(
+    "going want wants need needs have has got plan planning about ready intend hope hoping meaning due remember still "
+    "yet wanna gotta like time ought thinking next remind is".split()
 )
-_WANTED = frozenset("going want wants need needs have has got plan planning about ready intend hope hoping meaning due "
-                    "remember still yet wanna gotta like time ought thinking".split())  # fmt: skip
-_LATER = frozenset("tomorrow later tonight next soon monday tuesday wednesday thursday friday saturday sunday".split())
+_LATER = frozenset(
+    "tomorrow later tonight soon monday tuesday wednesday thursday friday saturday sunday morning afternoon tea lunch "
+    "weekend".split()
+)
+_NOT_LATER = frozenset("this yesterday till until til".split())
 _LEFT_OUT = frozenset("acts.skip acts.omit acts.miss acts.forget".split())
-_WANTED_FACT = frozenset("needs need has have wants want must".split())
-_ADVICE = frozenset("always never you your otherwise ideally whenever before".split())
+_RULES_OF_THUMB = frozenset(
+    "always never you your otherwise ideally whenever before last first until till once".split()
+)
+_SAME_IN_PAST = frozenset("hit put cut let set cast split spread fit wet shut read".split())
+_DROPPED = frozenset({("was", "going"), ("were", "going"), ("was", "meant"), ("meant", "to"), ("was", "gon")})
+_NOT_DONE = (
+    "n't bother", "not bother", "decided not", "decided against", "n't able", "not able", "no time", "out of time",
+    "left off", "left out", "leaving out", "without any", "nobody", "no one", "not yet", "n't yet", "still not", "yet to",
+    "n't get round", "never got", "n't got round", "not got round", "did n't go", "has n't been", "have n't been",
+    "n't had", "not had",
+)  # fmt: skip
+_ADVISED = (
+    "best to", "it pays to", "the trick is", "as a rule", "he says", "she says", "they say", "says to", "says you",
+    "wants us to", "want us to", "good idea to", "worth", "better to", "rule of thumb", "remember to", "be sure to",
+    "make sure", "be careful", "try not to", "try to", "what we do is", "what i do is", "supposed to", "like to",
+    "if you", "when you", "a good shop", "you want", "you need", "you have to", "you 've got to", "do n't forget",
+)  # fmt: skip
+_PLANNED = (
+    "going to", "gon na", "about to", "need to", "needs to", "plan is", "plan to", "planning", "hoping to", "thinking of",
+    "let 's", "remind me", "to do", "next job", "next is", "next up", "want to", "wants to", "still to", "to go on",
+    "ready to", "ready by", "ready at", "ready for", "got to", "have to", "has to", "wan na", "got ta",
+    "the plan", "intend to", "meaning to",
+)  # fmt: skip
+_FACT_PLANNED = (
+    "needs another", "wants another", "need another", "want another", "needs a", "wants a", "need a", "needs more",
+    "wants more", "needs to be", "has to be", "must be", "have to be", "need to be", "to go on", "next is", "'ll want",
+    "'ll need", "will need", "will want", "'ll be", "will be", "next job", "to do", "plan is", "the plan", "going to",
+    "hoping to", "need to", "'ll get", "will get", "needs one", "i need", "we need", "'s next", "is next", "about to",
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class _View:
+    """What a rule looks at: the words before the verb, the verb's form and tag, and the clause's words."""
+
+    lead: tuple[str, ...]
+    there: frozenset[str]
+    form: str
+    span: tuple[str, ...]
+    said: str
+    head: str
+    tag: str
+    clause: Clause
+    before: Clause | None
 
 
 def status_of(words: NoteWords, clause: Clause, before: Clause | None) -> Status:
     """Return the status of the clause's act, given the clause before it in the same sentence (or None)."""
     if clause.act is None:
         return _of_facts(words, clause, before)
-    head = clause.act.value.head
     if clause.act.rule in _LEFT_OUT:
         return "not done"
-    if clause.act.value.form == "s" and clause.act.value.action == "check":
-        return "done"
+    view = _view(words, clause, before)
+    return next((status for rule in _RULES if (status := rule(view))), "done")
+
+
+def _view(words: NoteWords, clause: Clause, before: Clause | None) -> _View:
+    head = clause.act.value.head if clause.act else clause.start
     floor = before.act.end if before and before.act else max(0, clause.start - 6)
-    lead = words.lower[max(floor, clause.start if not before else group_start(words, head, floor)) : head]
-    lead = words.lower[min(clause.start, group_start(words, head, floor)) : head] or lead
-    form = clause.act.value.form
-    said = _said(lead, form) or _planned_or_advised(words, clause, lead, form)
-    if said:
-        return said
-    if form == "base" and not _is_past(words, head):
-        return _bare(words, clause, before, lead)
-    if form == "ing" and before and before.status in ("planned", "advised"):
-        return before.status
-    return "done"
+    lead = words.lower[min(clause.start, group_start(words, head, floor)) : head]
+    span = words.lower[clause.start : clause.end]
+    form = clause.act.value.form if clause.act else ""
+    return _View(lead, frozenset(lead), form, span, " ".join((*lead, words.lower[head])), words.lower[head],
+                 words.tags[head], clause, before)  # fmt: skip
 
 
-_DROPPED = frozenset({("was", "going"), ("were", "going"), ("was", "meant"), ("meant", "to"), ("was", "gon")})
-_SAME_IN_PAST = frozenset("hit put cut let set cast split spread fit wet shut".split())
+# ---- rules, in order ---------------------------------------------------------------------------------------
 
 
-def _is_past(words: NoteWords, head: int) -> bool:
-    return words.tags[head] in ("VBD", "VBN") or words.lower[head] in _SAME_IN_PAST
-
-
-def _said(lead: tuple[str, ...], form: str) -> Status | None:
-    """Return what a negation before the verb makes of it, or None."""
-    there = set(lead)
+def _undone(view: _View) -> Status | None:
+    """ "Didn't wax it", "forgot to", "couldn't get it off", "was going to"."""
+    there = view.there
     if "forgot" in there or "without" in there or ("instead" in there and "of" in there):
         return "not done"
-    if "had" in there and lead[-1:] == ("to",):
-        return "done"
-    if "like" in there and "to" in there and "i" in there and "'d" not in there:
-        return "advised"
-    if there.isdisjoint(_NOT):
+    if not _DROPPED.isdisjoint(zip(view.lead, view.lead[1:], strict=False)):
+        return "not done"
+    if any(phrase in view.said for phrase in _NOT_DONE):
+        return "not done"
+    if there.isdisjoint(_NEGATIONS) or ("wait" in there and there.isdisjoint(_PAST)):
         return None
-    if "wait" in there and there.isdisjoint(_PAST_HELP):
-        return None
-    if not there.isdisjoint(("you", "should", "must", "want")):
+    if "you" in there or there & {"should", "must"}:
         return "advised"
-    if not there.isdisjoint(_PAST_HELP) or form in ("ed", "ing") or "wo" in there or "ca" in there:
+    if "'ll" in there or "wo" in there or "will" in there:
+        return "not done"
+    if there & {"i", "we"} and ("do" in there or ("never" in there and view.form == "base" and "yet" not in view.span)):
+        return "advised"
+    if there & _PAST_NEGATED or view.form in ("ed", "ing") or view.head in _SAME_IN_PAST and there & {"i", "we"}:
         return "not done"
     return "advised"
 
 
-def _planned_or_advised(words: NoteWords, clause: Clause, lead: tuple[str, ...], form: str) -> Status | None:
-    there = set(lead)
-    you = "you" in there
-    if not there.isdisjoint(_HABIT) or "tend" in there or ("what" in there and "do" in there):
+def _advice(view: _View) -> Status | None:
+    """ "You want to", "I usually", "best to", "he says to"."""
+    there = view.there
+    if any(phrase in view.said for phrase in _ADVISED) and "'d like" not in view.said:
         return "advised"
-    if you and form != "ed" and not _asks(there):
+    if there & _HABITS or ("what" in there and "do" in there):
         return "advised"
-    if not there.isdisjoint(_DUTY):
-        return "advised" if you or there.isdisjoint(("i", "we")) else "planned"
-    if not there.isdisjoint(_FUTURE) or ("let" in there and ("'s" in there or "us" in there)):
-        return "planned"
-    if lead and lead[-1] in ("to", "na", "ta") and not there.isdisjoint(_WANTED):
-        return "not done" if ("was" in there or "were" in there) and "going" in there else "planned"
-    if form == "ing" and not there.isdisjoint(("needs", "wants", "need")):
-        return "planned"
-    if not there.isdisjoint(("can", "could", "would", "'d", "’d")) and form == "base":
-        later = not _LATER.isdisjoint(words.lower[clause.start : clause.end])
-        return "planned" if later or "can" in there else "advised"
+    if "you" in there and view.form != "ed" and not there & {"know", "see"}:
+        return "advised"
+    if there & {"should", "must", "ought"}:
+        return "planned" if there & {"i", "we"} or view.clause.of("moment") else "advised"
+    if "would" in there and view.form == "base":
+        return "advised"
     return None
 
 
-def _asks(there: set[str]) -> bool:
-    return "know" in there or "see" in there
-
-
-def _bare(words: NoteWords, clause: Clause, before: Clause | None, lead: tuple[str, ...]) -> Status:
-    """Return the status of a plain form without anything before it that tells: "mix it slowly"."""
-    if before is not None and before.act is not None and not {"i", "we"} & set(lead):
-        if before.status in ("planned", "advised"):
-            return before.status
-        return "done" if clause.of("amount") else "planned"
-    span = words.lower[clause.start : clause.end]
-    if lead[-1:] == ("to",) and ("used" in lead or "managed" in lead or "used" in span):
+def _plan(view: _View) -> Status | None:
+    """ "I'll", "going to", "about to", "let's", "needs sanding", "we're pouring at four"."""
+    there, lead = view.there, view.lead
+    if "had" in there and lead[-1:] == ("to",) and "i" not in there - {"i", "we"}:
         return "done"
-    if not _LATER.isdisjoint(span) or "to" in lead:
+    if lead[-1:] == ("to",) and ("used" in there or "managed" in there or "used" in view.span or "took" in view.span):
+        return "done"
+    if there & {"'ll", "will", "shall", "gon", "gonna", "might", "may", "lets"}:
         return "planned"
-    if {"i", "we"} & set(lead):
-        return "advised" if words.tags[clause.act.value.head if clause.act else 0] in ("VBP", "VB") else "done"
+    if lead[-1:] in (("to",), ("na",), ("ta",)) and there & _WANTED:
+        return "planned"
+    if any(phrase in view.said for phrase in _PLANNED) and view.form != "ed":
+        return "planned"
+    if view.form == "ing" and there & {"needs", "wants", "need", "want"}:
+        return "planned"
+    if "can" in there or "could" in there or "'d" in there:
+        return "planned" if not _LATER.isdisjoint(view.span) or "can" in there else None
+    return _present_plan(view)
+
+
+def _present_plan(view: _View) -> Status | None:
+    """ "We're demoulding at noon", "tomorrow I'm pouring", "casting number ten on Monday"."""
+    if view.form not in ("ing", "") or (
+        view.form == "" and view.clause.act and view.clause.act.rule != "acts.pull-number"
+    ):
+        return None
+    later = not _LATER.isdisjoint(view.span) and _NOT_LATER.isdisjoint(view.span)
+    timed = bool(view.clause.of("moment")) and bool(view.there & {"'re", "'m", "are", "am"}) and "now" not in view.span
+    started = view.there & {"started", "start", "finished", "been", "was", "were"}
+    return "planned" if (later or timed) and not started and view.head[-3:] == "ing" else None
+
+
+def _bare(view: _View) -> Status | None:
+    """A plain form without anything before it that tells: "mix it slowly", "and brush it on"."""
+    before = view.before
+    if view.form == "ing" and before and before.act and before.status in ("planned", "advised"):
+        return before.status
+    if view.form == "s" or view.form != "base" or view.tag in ("VBD", "VBN") or view.head in _SAME_IN_PAST:
+        return None
+    own_subject = bool(view.there & {"i", "we"})
+    if before is not None and before.act is not None and not own_subject:
+        return before.status if before.status != "not done" else "done"
+    if not _LATER.isdisjoint(view.span) or "to" in view.lead:
+        return "planned"
+    if own_subject:
+        return "advised"
+    clause = view.clause
     if (clause.of("amount") or clause.of("layer")) and not clause.of("reason"):
         return "done"
-    if clause.of("reason") or clause.of("warning") or not _ADVICE.isdisjoint(span):
+    if clause.of("reason") or clause.of("warning") or not _RULES_OF_THUMB.isdisjoint(view.span):
         return "advised"
     return "planned"
+
+
+_RULES: tuple[Callable[[_View], Status | None], ...] = (_undone, _advice, _plan, _bare)
+
+
+# ---- clauses without a verb of the trade -------------------------------------------------------------------
 
 
 def _of_facts(words: NoteWords, clause: Clause, before: Clause | None) -> Status:
     """Return the status of a clause without a verb of the trade: "no tissue in this one"."""
     span = words.lower[clause.start : clause.end]
-    for item in clause.of("material") + clause.of("layer"):
-        lead = words.lower[max(clause.start, item.start - 3) : item.start]
-        if "no" in lead or "without" in lead or ("not" in lead and "any" in lead):
-            return "not done"
-    if "to" in span and not _DROPPED.isdisjoint(zip(span, span[1:], strict=False)):
+    said = " ".join(span)
+    if _is_without(words, clause) or any(phrase in said for phrase in _NOT_DONE):
         return "not done"
-    if ("'ll" in span or "going" in span) and "do" in span:
+    if not _DROPPED.isdisjoint(zip(span, span[1:], strict=False)):
+        return "not done"
+    if before is not None and before.act is None and before.status in ("planned", "advised"):
+        return before.status
+    if span[:2] == ("next", ",") or "'ll" in span or "will" in span or any(p in said for p in _FACT_PLANNED):
         return "planned"
+    if any(phrase in said for phrase in _ADVISED) or not _HABITS.isdisjoint(span) or "never" in span:
+        return "advised"
     if before is not None and before.status != "not done":
         return before.status
-    if "to" in span and "be" in span and not _WANTED_FACT.isdisjoint(span) and "on" in span:
-        return "planned"
-    if "tomorrow" in span or span[:2] == ("next", ",") or "'ll" in span or "will" in span:
-        return "planned"
-    if "usually" in span or "always" in span or "never" in span:
-        return "advised"
-    return "done"
+    later = {"tomorrow", "tonight"} & set(span)
+    return "planned" if later else "done"
+
+
+def _is_without(words: NoteWords, clause: Clause) -> bool:
+    for item in clause.of("material") + clause.of("layer"):
+        lead = words.lower[max(clause.start, item.start - 3) : item.start + 1]
+        if "no" in lead or "without" in lead or ("not" in lead and "any" in lead):
+            return True
+    return False

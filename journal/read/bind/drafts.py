@@ -28,6 +28,8 @@ _GONE_OFF = ("gone off", "went off", "going off", "has kicked", "'s kicked", "ki
 _POT_LIFE = frozenset({("pot", "life"), ("work", "time"), ("working", "time"), ("open", "time"), ("working", "life")})
 _GEL_TIME = frozenset({("gel", "'s"), ("gel", "is"), ("gel", "time"), ("gels", "in"), ("gels", "at"), ("gel", "at"),
                        ("gel", "in"), ("kick", "time"), ("kicks", "in"), ("gelled", "in"), ("gelled", "at")})  # fmt: skip
+_NO_RULE = frozenset("without into of for by".split())
+_MOST = frozenset("most max maximum".split())
 _FITTED = frozenset(word for word, family in WORDS.items() if family == "insert")
 _LIGHT = frozenset("make keep get have go do put take give leave let".split())
 _GELS = frozenset("gel gels gelled gelling kick kicks kicked".split())
@@ -93,7 +95,7 @@ def _infer_batch(words: NoteWords, clause: Clause, families: set[str]) -> str | 
         return "mix"
     if len(weighed) > 1 and families & MAIN:
         return "mix"
-    if clause.status == "not done" and families & {"filler", "pigment"}:
+    if clause.status == "not done" and families & {"filler", "pigment", "second"}:
         return "mix"
     if "second" in families and (weighed or clause.of("number") or clause.of("ratio") or clause.of("amount")):
         return "mix"
@@ -107,20 +109,23 @@ def _infer_batch(words: NoteWords, clause: Clause, families: set[str]) -> str | 
 
 
 def _infer_pull(words: NoteWords, clause: Clause) -> str | None:
-    if words.lower[clause.start] == "number" and clause.of("number") and clause.of("observation"):
+    span = words.lower[clause.start : clause.end]
+    if span[0] == "number" and clause.of("number") and (clause.of("observation") or span[-1] in ("out", "off", "done")):
         return "pull"
     return None
 
 
 def _advised_act(words: NoteWords, clause: Clause, families: set[str]) -> str | None:
     """Return the act that a warning or a rule without an act of its own is about: "keep each pot under a pound"."""
-    limited = any(a.value.bound == "most" for a in clause.of("amount"))
+    limited = any(a.value.bound == "most" for a in clause.of("amount")) or (
+        bool(clause.of("amount")) and not _MOST.isdisjoint(words.lower[clause.start : clause.end])
+    )
     if clause.of("reason") or not (clause.of("warning") or clause.status == "advised" or limited):
         return None
     verbs = []
     for i in range(clause.start, clause.end):
         verb, form = verb_forms().get(words.lower[i], ("", ""))
-        if form in ("base", "ing") and verb not in _LIGHT and words.lower[i - 1] != "without":
+        if form in ("base", "ing") and verb not in _LIGHT and words.lower[i - 1] not in _NO_RULE:
             verbs.append((words.lower[i - 1] if i else "", words.tags[i], verb))
     for verb in [v for before, tag, v in verbs if before in ("you", "to", "never", "n't")] or [v for _, t, v in verbs if t[0] == "V"]:
         return plain_action(verb)
@@ -162,6 +167,8 @@ def _infer_from_timings(words: NoteWords, clause: Clause) -> str | None:
     span = words.lower[clause.start : clause.end]
     heard = any(isinstance(t.value, TermHeard) and t.value.term in TOLD_TIMES for t in clause.of("sound"))
     if clause.of("duration") and (heard or is_pot_life(span) or is_gel_time(span)):
+        return "check"
+    if "window" in span and clause.of("duration"):
         return "check"
     if hints & TOLD_TIMES or (clause.of("moment") and not _GELS.isdisjoint(span)):
         return "check"
@@ -237,8 +244,10 @@ def _values(draft_or_clause: Draft | Clause, kind: str) -> set[str]:
 
 def _clash(draft: Draft, clause: Clause) -> bool:
     """Tell whether the clause repeats what the draft has of its own: another place, clock or count."""
+    if draft.action in ("release", "seal") and clause.act is None and _other_agent(draft, clause):
+        return True
     if clause.of("layer") and draft.of("layer") and clause.act is None:
-        return draft.action in ("release", "seal") and _other_agent(draft, clause)
+        return False
     places, mine = _values(clause, "place"), _values(draft, "place")
     if places and mine and places.isdisjoint(mine):
         return bool(clause.of("layer") or clause.of("amount") or clause.act or clause.of("number"))
@@ -364,7 +373,7 @@ class _Grouping:
         rule = clause.act.rule if clause.act else f"acts.inferred-{action.replace(' ', '-')}"
         said = clause.act is not None
         status = "done" if action == "check" and not said else clause.status
-        if not said and action != "check" and (clause.of("warning") or _is_limit(clause)):
+        if not said and action != "check" and (clause.of("warning") or _is_limit(self._words, clause)):
             status = "advised"
         draft = Draft(action, status, [], said, rule, 0.95 if said else 0.8)
         self._drafts.append(draft)
@@ -397,7 +406,7 @@ class _Grouping:
 def _only_adds(words: NoteWords, current: Draft, clause: Clause) -> bool:
     """Tell whether an actless clause only adds to the act before it: "with 1.25 % catalyst", "and tissue"."""
     first = next((w for w in words.lower[clause.start : clause.end] if w not in (",", "and", "-")), "")
-    if first in ("with", "using") and current.said:
+    if first in ("otherwise", "or", "else") or (first in ("with", "using") and current.said):
         return True
     alone = clause.end - clause.start <= 3 and not any(clause.of(kind) for kind in ("layer", "amount", "place"))
     return current.said and bool(clause.of("material")) and alone
@@ -426,10 +435,12 @@ def _together(clauses: list[Clause]) -> Clause:
     return Clause(first.start, last.end, last.sentence, None, last.status, facts)
 
 
-def _is_limit(clause: Clause) -> bool:
+def _is_limit(words: NoteWords, clause: Clause) -> bool:
     """Tell whether the clause only sets a limit between coats: "no more than eight hours between coats"."""
     if clause.act is not None:
         return False
+    if clause.of("amount") and not _MOST.isdisjoint(words.lower[clause.start : clause.end]):
+        return True
     return any(a.value.bound == "most" for a in clause.of("amount")) or any(
         d.value.hint == "wait" and d.value.least == 0 for d in clause.of("duration")
     )

@@ -52,11 +52,17 @@ def _loose(words: NoteWords, draft: Draft) -> list[Found]:
     if draft.action in _LAID:
         for item in draft.of("material"):
             inside = any(layer.start <= item.start < layer.end for layer in layers)
-            if not inside and family_of(item.value.name, words) == "fabric":
+            if not inside and family_of(item.value.name, words) == "fabric" and not _is_weave(words, layers, item):
                 count, start = _pieces(words, draft, item.start)
                 out.append(Found("layer", start, item.end, LayerSaid(item.value.name, count, None),
                                  item.rule, item.confidence, item.flags))  # fmt: skip
     return out
+
+
+def _is_weave(words: NoteWords, layers: list[Found], item: Found) -> bool:
+    """Tell whether a fabric's word says how another lies: "three plies of carbon at 0/90"."""
+    angled = words.lower[item.start][0].isdigit() or words.lower[item.start] == "zero"
+    return angled and any(layer.end <= item.start for layer in layers)
 
 
 def _pieces(words: NoteWords, draft: Draft, at: int) -> tuple[Fraction | None, int]:
