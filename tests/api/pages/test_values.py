@@ -62,7 +62,8 @@ def test_a_duration_is_written_in_its_largest_units(seconds: float, written: str
     ("least", "most", "written"),
     [
         (2400, 2400, "40 min"), (300, 600, "5 min to 10 min"), (57600, None, "at least 16 h"),
-        (0, 1200, "up to 20 min"),        (None, 1200, "up to 20 min"), (28800, 57600, "8 h to 16 h"), (None, None, "not said"),
+        (0, 1200, "up to 20 min"), (None, 1200, "up to 20 min"), (28800, 57600, "8 h to 16 h"),
+        (None, None, "not said"),
     ],
 )  # fmt: skip
 def test_a_timing_keeps_its_open_end(least: int | None, most: int | None, written: str) -> None:

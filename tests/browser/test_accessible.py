@@ -1,0 +1,24 @@
+"""axe-core finds nothing on any page, in either colour scheme."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Page
+
+from tests.browser.conftest import Site
+
+pytestmark = pytest.mark.browser
+PAGES = ("/moulds", "/moulds/niche", "/builds/niche-1", "/builds/niche-1/sheet", "/steps/1", "/search?q=gel+coat", "/nowhere")
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_axe_finds_nothing(site: Site, page: Page, scheme: Literal["light", "dark"]) -> None:
+    page.emulate_media(color_scheme=scheme)
+    for path in PAGES:
+        page.goto(site.address + path)
+        page.evaluate("document.querySelectorAll('details').forEach(each => { each.open = true; })")
+        found = Axe().run(page)
+        assert found.violations_count == 0, f"{path}: {found.generate_report()}"
