@@ -64,6 +64,7 @@ class Findings:
     """All that was found so far, by kind, each kind in the order of the text."""
 
     by_kind: dict[str, list[Found]] = field(default_factory=dict)
+    _at: dict[str, dict[int, Found]] = field(default_factory=dict)
 
     def add(self, found: Iterable[Found]) -> None:
         """Add findings, keeping each kind in the order of the text."""
@@ -72,6 +73,7 @@ class Findings:
             self.by_kind.setdefault(item.kind, []).append(item)
             touched.add(item.kind)
         for kind in touched:
+            self._at.pop(kind, None)
             self.by_kind[kind].sort(key=lambda item: (item.start, item.end))
 
     def of(self, *kinds: str) -> list[Found]:
@@ -83,7 +85,13 @@ class Findings:
 
     def at(self, kind: str, token: int) -> Found | None:
         """Return the first finding of the kind that covers the token, or None."""
-        return next((item for item in self.by_kind.get(kind, []) if item.start <= token < item.end), None)
+        index = self._at.get(kind)
+        if index is None:
+            index = self._at[kind] = {}
+            for item in self.by_kind.get(kind, []):
+                for place in range(item.start, item.end):
+                    index.setdefault(place, item)
+        return index.get(token)
 
     def __iter__(self) -> Iterator[Found]:
         """Iterate over all findings, kind by kind."""
