@@ -6,12 +6,9 @@ A cue names what is seen, felt or heard. A clock time or a count of hours after 
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from journal.read.findings import Findings, Found, NoteWords
-from journal.read.phrase_ends import FINITE, NEGATIONS, phrase, phrase_end, sentence_end, starts_clause, tag_at, word_at
-
-_Opening = tuple[int, int, str] | None
+from journal.read.openings import Opening, Rule, opened_phrases
+from journal.read.phrase_ends import FINITE, NEGATIONS, phrase_end, sentence_end, starts_clause, tag_at, word_at
 
 _TIMES = frozenset(
     "tomorrow tonight today morning afternoon evening lunch lunchtime dinner tea monday tuesday wednesday"
@@ -51,23 +48,12 @@ _SEEN = frozenset({"could", "can", "ca", "see", "saw", "was", "had", "felt", "st
 
 def find(words: NoteWords, found: Findings) -> list[Found]:
     """Return the cues in the note, kind "cue", each with its marker ("until ...", "once it's ...")."""
-    questions = found.of("question")
-    cues: list[Found] = []
-    end = 0
-    for at, word in enumerate(words.lower):
-        rule = _RULES.get(word)
-        if rule is None or at < end or any(q.start <= at < q.end for q in questions):
-            continue
-        opening = rule(words, at)
-        if opening is None or opening[0] < end:
-            continue
-        start, body, name = opening
-        end = body if name in _WHOLE else phrase_end(words, start, body)
-        if name == "until" and not _tells(words, body, end):
-            end = at + 1
-        else:
-            cues.append(phrase(words, "cue", start, end, f"cues.{name}"))
-    return cues
+    return opened_phrases(words, "cue", _RULES, found.of("question"), _end)
+
+
+def _end(words: NoteWords, start: int, body: int, rule: str) -> int:
+    end = body if rule in _WHOLE else phrase_end(words, start, body)
+    return start if rule == "until" and not _tells(words, body, end) else end
 
 
 def _tells(words: NoteWords, start: int, end: int) -> bool:
@@ -77,7 +63,7 @@ def _tells(words: NoteWords, start: int, end: int) -> bool:
     return any(words.tags[i] in FINITE or words.tags[i] in ("JJ", "JJR", "VBN", "VBG") for i in range(start, end))
 
 
-def _until(words: NoteWords, at: int) -> _Opening:
+def _until(words: NoteWords, at: int) -> Opening:
     after, tag = word_at(words, at + 1), tag_at(words, at + 1)
     if not after or after in _TIMES or tag == "CD" or after[0].isdigit() or word_at(words, at - 1) == "not":
         return None
@@ -88,7 +74,7 @@ def _until(words: NoteWords, at: int) -> _Opening:
     return at, at + 1, "until"
 
 
-def _when(words: NoteWords, at: int) -> _Opening:
+def _when(words: NoteWords, at: int) -> Opening:
     """ "when it goes dull", not "when I opened it" nor "when it's cold"."""
     verb = _state_verb(words, at + 1)
     if verb is not None and words.lower[at + 1] == "you" and words.lower[verb] not in _TOUCH:
@@ -117,7 +103,7 @@ def _shortened_is(words: NoteWords, at: int) -> bool:
     return words.tags[at] == "POS" and tag_at(words, at + 1) in ("JJ", "VBN", "RB", "VBG", "IN", "UH")
 
 
-def _while(words: NoteWords, at: int) -> _Opening:
+def _while(words: NoteWords, at: int) -> Opening:
     """ "while it's still tacky"; "while it was curing" is a time."""
     verb = _state_verb(words, at + 1)
     if verb is None or words.doc[verb].lemma_ not in ("be", "'"):
@@ -132,7 +118,7 @@ def _while(words: NoteWords, at: int) -> _Opening:
     )
 
 
-def _once(words: NoteWords, at: int) -> _Opening:
+def _once(words: NoteWords, at: int) -> Opening:
     if word_at(words, at - 1) in ("at", "than", "just", "only", "all", "for"):
         return None
     if tag_at(words, at + 1) == "VBN" or word_at(words, at + 1) in ("dry", "tacky", "firm", "hard", "clear", "smooth"):
@@ -142,13 +128,13 @@ def _once(words: NoteWords, at: int) -> _Opening:
     return (at, at + 1, "once") if _state_verb(words, at + 1) is not None else None
 
 
-def _soon(words: NoteWords, at: int) -> _Opening:
+def _soon(words: NoteWords, at: int) -> Opening:
     if word_at(words, at - 1) != "as" or word_at(words, at + 1) != "as":
         return None
     return (at - 1, at + 2, "as-soon-as") if _state_verb(words, at + 2) is not None else None
 
 
-def _moment(words: NoteWords, at: int) -> _Opening:
+def _moment(words: NoteWords, at: int) -> Opening:
     """ "the moment it kicks", "to the point where it strings"."""
     if word_at(words, at) == "point" and word_at(words, at + 1) in ("where", "that"):
         return at - 1, at + 2, "point"
@@ -157,7 +143,7 @@ def _moment(words: NoteWords, at: int) -> _Opening:
     return None
 
 
-def _before(words: NoteWords, at: int) -> _Opening:
+def _before(words: NoteWords, at: int) -> Opening:
     """ "before it kicks", "before the next ply goes on"; what a warning forbids keeps its own "before"."""
     verb = _state_verb(words, at + 1) if word_at(words, at + 1) in ("it", "the") else None
     if verb is None or words.tags[verb] not in ("VBZ", "VBP") or _forbidden(words, at):
@@ -180,7 +166,7 @@ def _forbidden(words: NoteWords, at: int) -> bool:
     return False
 
 
-def _should(words: NoteWords, at: int) -> _Opening:
+def _should(words: NoteWords, at: int) -> Opening:
     """ "it should feel like a boiled sweet"."""
     after = at + 1
     while tag_at(words, after) == "RB" and word_at(words, after) not in NEGATIONS:
@@ -201,14 +187,14 @@ def _should(words: NoteWords, at: int) -> _Opening:
     return at, at + 1, "should"
 
 
-def _looking(words: NoteWords, at: int) -> _Opening:
+def _looking(words: NoteWords, at: int) -> Opening:
     if word_at(words, at + 1) not in ("for", "after") or word_at(words, at + 2) in ("the", "my", "your", "it", "them"):
         return None
     told = word_at(words, at - 1) in ("'re", "are", "'m", "were") or starts_clause(words, at)
     return (at, at + 2, "looking-for") if told else None
 
 
-def _want(words: NoteWords, at: int) -> _Opening:
+def _want(words: NoteWords, at: int) -> Opening:
     """ "you want it like honey", "you want it to just string"."""
     if word_at(words, at + 1) != "it" or word_at(words, at - 1) not in ("you", "we", "i"):
         return None
@@ -220,7 +206,7 @@ def _want(words: NoteWords, at: int) -> _Opening:
     return (at, at + 2, "want") if after in _FEELS or word_at(words, at + 3) in _FEELS else None
 
 
-def _likeness(words: NoteWords, at: int) -> _Opening:
+def _likeness(words: NoteWords, at: int) -> Opening:
     """ "to a thick cream", "like peanut butter"; "peanut butter consistency" is read at its last word."""
     if tag_at(words, at - 1) not in ("JJ", "NN", "DT", "IN", "VBG", "RB") or word_at(words, at + 1) == "consistency":
         return None
@@ -236,7 +222,7 @@ def _likeness(words: NoteWords, at: int) -> _Opening:
     return None
 
 
-def _consistency(words: NoteWords, at: int) -> _Opening:
+def _consistency(words: NoteWords, at: int) -> Opening:
     if word_at(words, at + 1) == "of":
         return at, at + 2, "consistency"
     start = at
@@ -245,7 +231,7 @@ def _consistency(words: NoteWords, at: int) -> _Opening:
     return (start, at + 1, "consistency") if start < at else None
 
 
-def _none_left(words: NoteWords, at: int) -> _Opening:
+def _none_left(words: NoteWords, at: int) -> Opening:
     """ "you want it wet out properly, no white patches": what must no longer be there."""
     told = words.lower[max(at - 12, 0) : at]
     if word_at(words, at - 1) != "," or "want" not in told or "you" not in told:
@@ -253,14 +239,14 @@ def _none_left(words: NoteWords, at: int) -> _Opening:
     return (at, at + 1, "none-left") if tag_at(words, at + 1) in ("JJ", "NN", "NNS") else None
 
 
-def _will_see(words: NoteWords, at: int) -> _Opening:
+def _will_see(words: NoteWords, at: int) -> Opening:
     """ "you'll feel it grab", "you'll see it go dull"."""
     if word_at(words, at + 1) in ("see", "feel", "hear", "smell") and word_at(words, at + 2) in ("it", "the", "when"):
         return (at - 1, at + 1, "will-see") if word_at(words, at - 1) == "you" else None
     return None
 
 
-def _if(words: NoteWords, at: int) -> _Opening:
+def _if(words: NoteWords, at: int) -> Opening:
     """ "if it leaves a print it's not ready": what comes after tells of readiness."""
     if word_at(words, at + 1) not in ("it", "the", "you", "there", "a", "your"):
         return None
@@ -271,7 +257,7 @@ def _if(words: NoteWords, at: int) -> _Opening:
     return None
 
 
-_RULES: dict[str, Callable[[NoteWords, int], _Opening]] = {
+_RULES: dict[str, Rule] = {
     **dict.fromkeys(("until", "till", "til", "'til", "untill"), _until),
     "when": _when, "while": _while, "whenever": _when, "once": _once, "soon": _soon, "moment": _moment,
     "point": _moment,

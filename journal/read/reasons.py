@@ -6,22 +6,20 @@ words around it. "So I mixed ..." goes on with the story and is no reason.
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from journal.read.findings import Findings, Found, NoteWords
+from journal.read.openings import Opening, Rule, opened_phrases
 from journal.read.phrase_ends import (
     FINITE,
     SAME_PAST,
     SUBJECTS,
     is_purpose,
     is_stop,
-    phrase,
     phrase_end,
     starts_clause,
     tag_at,
     word_at,
 )
-from journal.read.so_clauses import Opening, is_bare_clause, so_reason, subject_verb
+from journal.read.so_clauses import is_bare_clause, so_reason, subject_verb
 
 _TOO_MUCH = frozenset("more less thicker thinner hotter colder longer later faster".split())
 _SINCE_TIMES = frozenset(
@@ -39,21 +37,11 @@ _HELPING = frozenset(
 
 def find(words: NoteWords, found: Findings) -> list[Found]:
     """Return the reasons in the note, kind "reason", each with its marker ("so that ...", "or you ...")."""
-    questions = found.of("question")
-    reasons: list[Found] = []
-    end = 0
-    for at, word in enumerate(words.lower):
-        rule = _RULES.get(word)
-        if rule is None or at < end or any(q.start <= at < q.end for q in questions):
-            continue
-        opening = rule(words, at)
-        if opening is None or opening[0] < end:
-            continue
-        start, body, name = opening
-        end = body if name == "state" else phrase_end(words, start, body, reason=True)
-        if end > start:
-            reasons.append(phrase(words, "reason", start, end, f"reasons.{name}"))
-    return reasons
+    return opened_phrases(words, "reason", _RULES, found.of("question"), _end)
+
+
+def _end(words: NoteWords, start: int, body: int, rule: str) -> int:
+    return body if rule == "state" else phrase_end(words, start, body, reason=True)
 
 
 def _because(words: NoteWords, at: int) -> Opening:
@@ -241,7 +229,7 @@ def _lest(words: NoteWords, at: int) -> Opening:
     return at, at + 1, "lest"
 
 
-_RULES: dict[str, Callable[[NoteWords, int], Opening]] = {
+_RULES: dict[str, Rule] = {
     **dict.fromkeys(("because", "'cause", "cos", "coz", "cuz", "'cos"), _because),
     "cause": _cause, "otherwise": _otherwise, "in": _in_case, "due": _due, "that": _that, "which": _which,
     "or": _or, "to": _to, "so": so_reason, "since": _since, "as": _as, "seeing": _seeing, "for": _for,

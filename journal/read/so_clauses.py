@@ -8,10 +8,8 @@ from __future__ import annotations
 
 from journal.read.findings import NoteWords
 from journal.read.observation_words import THINGS
+from journal.read.openings import Opening
 from journal.read.phrase_ends import FINITE, NEGATIONS, is_stop, starts_sentence, tag_at, word_at
-
-Opening = tuple[int, int, str] | None
-"""Where a reason starts, where its own words begin, and the rule; or None."""
 
 _WEATHER = frozenset("roasting freezing boiling baking raining pouring getting".split())
 _TELLERS = frozenset({"i", "we", "that", "this", "he", "she"})

@@ -5,12 +5,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from journal.read.findings import Findings, Found, NoteWords
-from journal.read.phrase_ends import NEGATIONS, SAME_PAST, is_stop, phrase, phrase_end, starts_clause, tag_at, word_at
-
-_Opening = tuple[int, int, str] | None
+from journal.read.openings import Opening, Rule, opened_phrases
+from journal.read.phrase_ends import NEGATIONS, SAME_PAST, is_stop, phrase_end, starts_clause, tag_at, word_at
 
 _IDLE = frozenset(
     "know think worry remember have need mind care like see suppose reckon bother believe seem matter get"
@@ -30,24 +27,15 @@ _TAKEN = frozenset({"time", "care", "easy"})
 
 def find(words: NoteWords, found: Findings) -> list[Found]:
     """Return the warnings in the note, kind "warning": the clause of each, from its marker on."""
-    barred = found.of("question", "reason")
-    warnings: list[Found] = []
-    end = 0
-    for at, word in enumerate(words.lower):
-        rule = _RULES.get(word)
-        if rule is None or at < end or any(b.start <= at < b.end for b in barred):
-            continue
-        opening = rule(words, at)
-        if opening is None or opening[0] < end:
-            continue
-        start, body, name = opening
-        end = phrase_end(words, start, min(body, len(words.lower) - 1), verb=name not in ("make-sure", "see-that"))
-        if end > body or name == "limit":
-            warnings.append(phrase(words, "warning", start, end, f"warnings.{name}"))
-    return warnings
+    return opened_phrases(words, "warning", _RULES, found.of("question", "reason"), _end)
 
 
-def _do_not(words: NoteWords, at: int) -> _Opening:
+def _end(words: NoteWords, start: int, body: int, rule: str) -> int:
+    end = phrase_end(words, start, min(body, len(words.lower) - 1), verb=rule != "make-sure")
+    return end if end > body or rule == "limit" else start
+
+
+def _do_not(words: NoteWords, at: int) -> Opening:
     """ "don't press", "do not press", "you don't want to press"; not "we don't have", "so you don't"."""
     if word_at(words, at + 1) not in NEGATIONS:
         return None
@@ -71,14 +59,14 @@ def _done(words: NoteWords, at: int) -> bool:
     return tag_at(words, at - 1) == "NNS" and tag_at(words, at - 2) in ("DT", "JJ", "PRP$")
 
 
-def _dont(words: NoteWords, at: int) -> _Opening:
+def _dont(words: NoteWords, at: int) -> Opening:
     """ "dont", as typed without its apostrophe."""
     if word_at(words, at - 1) in _NOBODY | _NOT_BEFORE | {"you"} or word_at(words, at + 1) in _IDLE - {"forget", "get"}:
         return None
     return at, at + 2, "do-not"
 
 
-def _never(words: NoteWords, at: int) -> _Opening:
+def _never(words: NoteWords, at: int) -> Opening:
     after, tag = word_at(words, at + 1), tag_at(words, at + 1)
     if after in _NEVERS or (tag in ("VBD", "VBN", "VBZ", ".") and after not in SAME_PAST):
         return None
@@ -108,13 +96,13 @@ def _never(words: NoteWords, at: int) -> _Opening:
     return start, at + 2, "never"
 
 
-def _wear(words: NoteWords, at: int) -> _Opening:
+def _wear(words: NoteWords, at: int) -> Opening:
     """ "wear gloves when you're washing out", "always wear a mask", as an order."""
     start = at - 1 if word_at(words, at - 1) == "always" else at
     return (start, at + 2, "wear") if starts_clause(words, start) and at + 1 < len(words.lower) else None
 
 
-def _at_most(words: NoteWords, at: int) -> _Opening:
+def _at_most(words: NoteWords, at: int) -> Opening:
     """ "two percent catalyst at the very most": the limit with its clause."""
     if words.lower[max(at - 3, 0) : at] not in (("at", "the", "very"),) and words.lower[max(at - 2, 0) : at] != (
         "at",
@@ -127,7 +115,7 @@ def _at_most(words: NoteWords, at: int) -> _Opening:
     return (start, at, "at-most") if any(words.tags[i] == "CD" for i in range(start, at)) else None
 
 
-def _make_sure(words: NoteWords, at: int) -> _Opening:
+def _make_sure(words: NoteWords, at: int) -> Opening:
     if word_at(words, at + 1) not in _URGED or (
         word_at(words, at - 1) in ("to", "just", "n't", "not") and not _urging(words, at)
     ):
@@ -139,7 +127,7 @@ def _urging(words: NoteWords, at: int) -> bool:
     return word_at(words, at - 1) == "just" or word_at(words, at - 2) in ("want", "got", "have", "need")
 
 
-def _careful(words: NoteWords, at: int) -> _Opening:
+def _careful(words: NoteWords, at: int) -> Opening:
     if (
         at + 1 >= len(words.lower)
         or tag_at(words, at + 1) == "."
@@ -154,7 +142,7 @@ def _careful(words: NoteWords, at: int) -> _Opening:
     return start, at + 1, "careful"
 
 
-def _watch(words: NoteWords, at: int) -> _Opening:
+def _watch(words: NoteWords, at: int) -> Opening:
     """ "watch for bubbles", "mind the edge": an order, with nobody before it."""
     before = word_at(words, at - 1)
     urged = before == "ta" or (before == "to" and word_at(words, at - 2) in ("want", "got", "have", "need", "'ve"))
@@ -165,7 +153,7 @@ def _watch(words: NoteWords, at: int) -> _Opening:
     return (at, at + 1, "watch") if word_at(words, at + 1) in _THING or tag_at(words, at + 1) in ("NNS", "NN") else None
 
 
-def _keep(words: NoteWords, at: int) -> _Opening:
+def _keep(words: NoteWords, at: int) -> Opening:
     """ "keep it away from ...", "keep your batches small", "keep an eye on"."""
     if (
         tag_at(words, at - 1) in ("TO", "PRP", "MD", "NN")
@@ -186,7 +174,7 @@ def _order(words: NoteWords, at: int) -> bool:
     return words.tags[at] in ("VB", "VBP", "NN") and word_at(words, at - 1) not in ("i", "we", "they", "to")
 
 
-def _limit(words: NoteWords, at: int) -> _Opening:
+def _limit(words: NoteWords, at: int) -> Opening:
     """ "no thicker than 3 mm", "not more than 400 grams at once"; "no more than 20 minutes" is a time."""
     if word_at(words, at + 1) not in _LIMITS or word_at(words, at + 2) != "than":
         return None
@@ -201,7 +189,7 @@ def _or_follows(words: NoteWords, at: int) -> bool:
     return starts_clause(words, at) and "or" in words.lower[at:end]
 
 
-def _must_not(words: NoteWords, at: int) -> _Opening:
+def _must_not(words: NoteWords, at: int) -> Opening:
     """ "you mustn't rush it", "you can't rush it", "must not be touched"."""
     if (
         words.lower[at] == "must"
@@ -220,14 +208,14 @@ def _must_not(words: NoteWords, at: int) -> _Opening:
     return at - 1, at + 2, "must-not"
 
 
-def _would_not(words: NoteWords, at: int) -> _Opening:
+def _would_not(words: NoteWords, at: int) -> Opening:
     """ "I wouldn't go over 400 grams"; not "it wouldn't release"."""
     if word_at(words, at - 1) != "i" or word_at(words, at + 1) not in NEGATIONS or tag_at(words, at + 2) != "VB":
         return None
     return (at - 1, at + 3, "would-not") if word_at(words, at + 2) not in _IDLE | {"be", "say"} else None
 
 
-def _be_sure(words: NoteWords, at: int) -> _Opening:
+def _be_sure(words: NoteWords, at: int) -> Opening:
     return (
         (at - 1, at + 2, "be-sure")
         if word_at(words, at - 1) == "be" and word_at(words, at + 1) in ("to", "you")
@@ -235,17 +223,17 @@ def _be_sure(words: NoteWords, at: int) -> _Opening:
     )
 
 
-def _ease(words: NoteWords, at: int) -> _Opening:
+def _ease(words: NoteWords, at: int) -> Opening:
     return (at, at + 2, "ease-off") if word_at(words, at + 1) == "off" and starts_clause(words, at) else None
 
 
-def _not_to(words: NoteWords, at: int) -> _Opening:
+def _not_to(words: NoteWords, at: int) -> Opening:
     if word_at(words, at + 1) != "not" or word_at(words, at + 2) != "to" or not starts_clause(words, at):
         return None
     return at, at + 3, "try-not-to"
 
 
-def _advice(words: NoteWords, at: int) -> _Opening:
+def _advice(words: NoteWords, at: int) -> Opening:
     """An order that is advice by its verb alone: "avoid trapping air", "remember to write it down"."""
     if (
         not starts_clause(words, at)
@@ -256,7 +244,7 @@ def _advice(words: NoteWords, at: int) -> _Opening:
     return at, at + 1, "advice"
 
 
-def _take(words: NoteWords, at: int) -> _Opening:
+def _take(words: NoteWords, at: int) -> Opening:
     if starts_clause(words, at) and _TAKEN.intersection(words.lower[at + 1 : at + 3]):
         return at, at + 2, "take-care"
     return None
@@ -265,7 +253,7 @@ def _take(words: NoteWords, at: int) -> _Opening:
 _TIME_UNITS = frozenset(
     "second seconds minute minutes min mins hour hours hr hrs day days week weeks month months".split()
 )
-_RULES: dict[str, Callable[[NoteWords, int], _Opening]] = {
+_RULES: dict[str, Rule] = {
     "do": _do_not, "dont": _dont, "don": _dont, "never": _never, "make": _make_sure,
     "careful": _careful,
     "watch": _watch, "mind": _watch, "keep": _keep, "wear": _wear, "most": _at_most, "no": _limit,

@@ -16,8 +16,8 @@ WORDS = (
     "so that to stop or you it else because until till when once as soon should look like do n't never make sure watch"
     " keep away no more than thicker the a left scroll flange under of half A back side how much did I we apprentice"
     " and but not got hot tacky bubbles cracked came out lovely any one in case due for strength 's 'll is was be"
-    " if while before , . ? - next then just most at in on off cured gone good lion nice good. reason which otherwise since see"
-    " customer wants mind careful take easy try not wear always would sure ease said Jo me"
+    " if while before , . ? - next then just most at in on off cured gone good lion nice good. reason which otherwise"
+    " since see customer wants mind careful take easy try not wear always would sure ease said Jo me"
 ).split()
 TAGS = "NN NNS NNP JJ JJR RB VB VBD VBN VBG VBZ VBP MD IN DT PRP PRP$ TO CC CD , . POS RP WRB UH".split()
 
