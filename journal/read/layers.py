@@ -11,6 +11,8 @@ from journal.record import Flag
 
 LAYER_WORDS = frozenset({"layer", "layers", "ply", "plies", "skin", "skins"})
 COAT_WORDS = frozenset({"coat", "coats"})
+# "One spray of PVA"; "two passes" where something is sprayed.
+SPRAY_WORDS = frozenset({"spray", "sprays", "pass", "passes"})
 ONE = frozenset({"a", "an", "one", "another", "single", "final", "last", "further", "extra"})
 ORDINALS = frozenset({
     "first", "second", "third", "fourth", "fifth", "sixth", "1st", "2nd", "3rd", "4th", "5th", "6th", "next",
@@ -24,6 +26,7 @@ LOOSE = frozenset({
     "our", "your", "my", "other", "final", "last",
 })  # fmt: skip
 MOST_LOOSE = 4
+MOST_COATS = 5
 NEAR = 8
 PIECES = frozenset({"pieces", "piece", "strips", "bits", "sheets", "squares", "patches", "offcuts", "rolls"})
 # Areal weights that fabrics are sold in, g/m2: a bare number before a fabric within these is its weight.
@@ -56,7 +59,7 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     for at, word in enumerate(words.lower):
         if at < done:
             continue
-        item = laid.worded(at) if word in LAYER_WORDS or word in COAT_WORDS else laid.fabric(at)
+        item = laid.worded(at) if laid.is_word(at, word) else laid.fabric(at)
         item = item or laid.elided(at, out)
         if item is not None and item.start >= done:
             out.append(item)
@@ -80,13 +83,20 @@ class _Laid:
         # "300 gram" before a fabric is its weight; where the fabric was misheard it was taken for an amount.
         self.gram_end = {a.end: a for a in found.of("amount") if self.lower[a.end - 1] == "gram"}
         self.rate_end = self.weighed_end | {d.end for d in found.of("duration")}
-        self.counted_end = {a.end: a for a in found.of("amount") if a.value.unit == "count"}
+        self.unit_start = {a.start for a in found.of("amount") if a.value.unit is not None}
+        self.sprayed = any(word.startswith("spray") for word in self.lower)
+
+    def is_word(self, at: int, word: str) -> bool:
+        """Whether layers, coats or sprayed coats are counted by this word."""
+        if word in SPRAY_WORDS:
+            return self.lower[at + 1 : at + 2] == ("of",) or self.sprayed
+        return word in LAYER_WORDS or word in COAT_WORDS
 
     def worded(self, at: int) -> Found | None:
         """Layers by the word: "two layers of 450 mat", "three coats of wax", "a double layer", "mat, two layers"."""
         if at in self.inside or self.lower[at + 1 : at + 2] in (("coat",), ("coats",)):
             return None
-        coat = self.lower[at] in COAT_WORDS
+        coat = self.lower[at] not in LAYER_WORDS
         piece = self._count_before(at)
         if piece is None and (at == 0 or self.lower[at - 1] in NOT_LAID_AFTER):
             return None
@@ -119,24 +129,38 @@ class _Laid:
             return None
         piece = piece or after or _Piece(start, at, None)
         end = after.end if after is not None else item.end
+        if gsm is None and not coat:
+            gsm, end = self._weight_after(end)
         return _found(min(start, piece.start), end, item, piece, None if coat else gsm, coat, item.flags)
 
     def elided(self, at: int, before: list[Found]) -> Found | None:
-        """A count and a weight alone, after a layer that named its fabric: "one of three hundred"."""
+        """A count alone after a layer that said the rest: "one of three hundred", "another 300", "1 of PVA"."""
+        if not before:
+            return None
+        last: LayerSaid = before[-1].value
         count = self._count_starting(at)
-        if count is None or not before or before[-1].value.gsm is None:
+        if count is None or self.lower[count.end : count.end + 1] != ("of",):
+            return self._another(at, before)
+        item = self.material.get(count.end + 1)
+        few = count.count is not None and count.count <= MOST_COATS
+        if last.coat and few and item is not None and not self._is_fabric(item):
+            return _found(at, item.end, item, count, None, True, item.flags)
+        return self._of_weight(at, count, count.end + 1, before)
+
+    def _another(self, at: int, before: list[Found]) -> Found | None:
+        if self.lower[at] not in ("another", "a"):
             return None
-        if self.lower[count.end : count.end + 1] != ("of",):
-            return None
-        after = count.end + 1
+        return self._of_weight(at, _Piece(at, at + 1, Fraction(1)), at + 1, before)
+
+    def _of_weight(self, at: int, count: _Piece, after: int, before: list[Found]) -> Found | None:
+        """Return the layer whose weight alone is said, of the last fabric of that weight, else of the last."""
         areal, bare = self.areal.get(after), self._bare_weight(after)
-        if areal is None and bare is None:
-            return None
         gsm, end = (areal.value.gsm, areal.end) if areal is not None else bare or (None, after)
-        if end in self.material or end in self.weighed_end:
+        if gsm is None or before[-1].value.gsm is None or end in self.material or after in self.unit_start:
             return None
-        value = LayerSaid(before[-1].value.name, count.count, gsm)
-        return Found("layer", at, end, value, "layers.elided", 0.65, before[-1].flags)
+        last = next((item for item in reversed(before) if item.value.gsm == gsm), before[-1])
+        value = LayerSaid(last.value.name, count.count, gsm)
+        return Found("layer", at, end, value, "layers.elided", 0.65, last.flags)
 
     def _count_after(self, at: int) -> _Piece | None:
         """The count of layers said after the fabric: "450 mat, two layers"."""
@@ -192,7 +216,7 @@ class _Laid:
         if word in ORDINALS:
             spoken_of = SPOKEN_OF.intersection(self.lower[max(0, at - 5) : at - 1])
             return None if spoken_of else _Piece(at - 1, at, Fraction(1), 0.75)
-        number = self.number_end.get(at) or self.counted_end.get(at)
+        number = self.number_end.get(at)
         if number is not None and at not in self.areal_end:
             return _counted(number)
         if word in COUNTS:
@@ -220,7 +244,20 @@ class _Laid:
         while at < len(self.lower) and self.lower[at] in ("of", "the", "weight") and at not in self.material:
             at += 1
         item = self.material.get(at)
+        if item is not None and gsm is None and self._is_fabric(item):
+            gsm, end = self._weight_after(item.end)
+            return item, gsm, end
         return (item, gsm, item.end) if item is not None else (None, gsm, end)
+
+    def _weight_after(self, at: int) -> tuple[Fraction | None, int]:
+        """The areal weight said after a fabric: "biaxial glass, 600 gram"."""
+        start = at + 1 if self.lower[at : at + 1] == (",",) else at
+        areal, gram = self.areal.get(start), next((a for a in self.gram_end.values() if a.start == start), None)
+        if areal is not None and areal.end not in self.material:
+            return areal.value.gsm, areal.end
+        if gram is not None and gram.end not in self.material and _is_weight(gram.value):
+            return gram.value.low, gram.end
+        return None, at
 
     def _bare_weight(self, at: int) -> tuple[Fraction, int] | None:
         number = self.number.get(at)

@@ -16,7 +16,7 @@ _DIALECTS = (
     ("modelling", "modeling"), ("sulphur", "sulfur"),
 )  # fmt: skip
 # "Plies" are layers, never plywood.
-_NO_PLURAL = ("glass", "water", "carbon", "cat", "ply")
+_NO_PLURAL = ("glass", "water", "carbon", "cat", "ply", "gel", "bag", "woven")
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from journal.read.findings import Findings, Found, MaterialSaid, NoteWords
 from journal.read.lexicon import JOINERS, Entry, Match, plain_names
 from journal.read.parts import with_parts
 
-NAMED, GENERAL, DOUBTFUL, UNKNOWN = 0.95, 0.9, 0.4, 0.7
+NAMED, GENERAL, IN_VERB, DOUBTFUL, UNKNOWN = 0.95, 0.9, 0.85, 0.4, 0.7
 
 
 def find(words: NoteWords, found: Findings) -> list[Found]:
@@ -23,7 +23,7 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     """
     met = plain_names(words.lower, words.catalogue)
     named = [item for match in _families_joined(met, words) if (item := _named(match, words, found))]
-    named = with_parts(words, found, _with_repairs(named, found))
+    named = with_parts(words, found, _with_repairs([*named, *_in_verbs(words)], found))
     taken = {token for item in named for token in range(item.start, item.end)}
     unknown = (_unknown(words, at, confidence, taken) for at, confidence in _slots(words, found))
     return sorted([*named, *(item for item in unknown if item)], key=lambda item: item.start)
@@ -84,8 +84,28 @@ def _means_something_else(match: Match, words: NoteWords, found: Findings) -> bo
     if first in patterns.RAGS and before == "a" and _word(words, match.start - 2) == "with":
         return True
     needed = patterns.NEEDED_BEFORE.get(first) if match.end - match.start == 1 else None
-    weighed = any(item.end == match.start for item in found.of("amount"))
-    return needed is not None and before not in needed and not weighed
+    if needed is None or before in needed or after in patterns.NEEDED_AFTER.get(first, ()):
+        return False
+    if first == "bag" and _is_bagging(words, found):
+        return False
+    return not any(item.end == match.start for item in found.of("amount", "areal"))
+
+
+def _is_bagging(words: NoteWords, found: Findings) -> bool:
+    """Whether the note speaks of a vacuum, or of what goes under a vacuum bag."""
+    if any(item.value.kind == "vacuum" for item in found.of("condition")):
+        return True
+    return any(match.entry.name in patterns.BAGGING for match in plain_names(words.lower, words.catalogue))
+
+
+def _in_verbs(words: NoteWords) -> Iterator[Found]:
+    """Yield the materials that verbs say: "waxed the rim" is wax."""
+    for at, word in enumerate(words.lower):
+        name = patterns.VERB_FORMS.get(word)
+        if name is not None and _word(words, at - 1) not in ("vacuum", "vac"):
+            general = words.catalogue.get(name) is None
+            value = MaterialSaid(name, known=True, general=general)
+            yield Found("material", at, at + 1, value, "materials.in-verb", IN_VERB)
 
 
 def _word(words: NoteWords, at: int) -> str:

@@ -15,7 +15,8 @@ NOT_BEFORE = {
     "glass": {"transition", "content", "smooth", "ratio"},
     "mat": {"finish", "finished", "black", "white", "surface", "sheen", "paint", "varnish"},
     "matt": {"finish", "finished", "black", "white", "surface", "sheen", "paint", "varnish"},
-    "tissue": {"paper", "papers"},
+    "tissue": {"paper", "papers", "side"},
+    "gel": {"time", "point", "stage", "state", "test"},
     "wax": {"paper"},
     "resin": {"rich", "starved", "poor", "content"},
     "carbon": {"copy", "dioxide", "monoxide", "filter", "paper"},
@@ -39,7 +40,20 @@ NOT_AFTER = {
 }  # fmt: skip
 
 # Short names that are something else without these before them (or an amount): the shop has a cat.
-NEEDED_BEFORE = {"cat": {"of", "with", "and", "more", "less", "%", "percent", "no", "in"}}
+NEEDED_BEFORE = {
+    "cat": {"of", "with", "and", "more", "less", "%", "percent", "no", "in"},
+    "gel": {"of", "more", "some"},
+    "bag": {"under"},
+    "0/90": {"of", "the"},
+}
+NEEDED_AFTER = {"gel": {"on"}}
+# A bag is a vacuum bag beside these, or a vacuum.
+BAGGING = frozenset({"peel ply", "bleeder cloth"})
+# Verbs that say their material: "waxed the rim twice".
+VERB_FORMS = {
+    "waxed": "wax", "waxing": "wax", "shellacked": "shellac", "shellacking": "shellac", "bagged": "vacuum bag",
+    "bagging": "vacuum bag", "soaped": "soap", "soaping": "soap",
+}  # fmt: skip
 RAGS = frozenset({"cloth", "tissue"})
 
 # A tool or place named after its material: "rubber gloves", "the wax brush", "plaster room".

@@ -83,9 +83,12 @@ def _repair(start: int, end: int, name: str, general: bool, confidence: float, r
 def _with_family(item: Found, words: NoteWords, plain: tuple[Match, ...]) -> Found:
     """Take in the family or the general word heard plainly beside: "epoxy jell coat", "earthane rubber"."""
     value = item.value
-    if not isinstance(value, MaterialSaid) or not value.general:
+    if not isinstance(value, MaterialSaid):
         return item
-    for name in plain:
+    after = next((name for name in plain if name.start == item.end and name.entry.general), None)
+    if after is not None and value.name.endswith(" " + after.entry.name):  # "biaxle glass"
+        return _repair(item.start, after.end, value.name, False, item.confidence, item.rule, words)
+    for name in plain if value.general else ():
         if name.end == item.start:
             said, start, end = f"{words.doc[name.start : name.end].text} {value.name}", name.start, item.end
         elif name.start == item.end and name.entry.general:

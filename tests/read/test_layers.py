@@ -26,6 +26,12 @@ CSM, ROVING, BIAX, TISSUE, CLOTH = (
         ("450 csm, two layers", [(CSM, 2, 450, False)]),
         ("450 csm over the flange", [(CSM, None, 450, False)]),
         ("two layers of four fifty chopped strand, one of three hundred", [(CSM, 2, 450, False), (CSM, 1, 300, False)]),
+        (
+            "two 300 mats, a 600 woven, another 300",
+            [(CSM, 2, 300, False), (ROVING, 1, 600, False), (CSM, 1, 300, False)],
+        ),
+        ("two layers of biaxial glass, 600 gram", [(BIAX, 2, 600, False)]),
+        ("five pots of gel coat and two layers of 450 csm, another 300 grams of resin", [(CSM, 2, 450, False)]),
         ("one of the 600 biax", [(BIAX, 1, 600, False)]),
         ("three plies of 600 biax", [(BIAX, 3, 600, False)]),
         ("hessian dipped in plaster, two layers", [("burlap", 2, None, False)]),
@@ -48,6 +54,9 @@ def test_layers_have_their_fabric_count_and_weight(text: str, expected: list[obj
         ("a coat of the epoxy gel coat", [("epoxy gel coat", 1, None, True)]),
         ("two coats of primer", [("primer", 2, None, True)]),
         ("put on a skin coat of the epoxy", [("laminating epoxy", 1, None, True)]),
+        ("one spray of PVA over the wax", [("pva release", 1, None, True)]),
+        ("two coats of wax and one of PVA", [("wax", 2, None, True), ("pva release", 1, None, True)]),
+        ("two coats of wax, then 30 of hardener", [("wax", 2, None, True)]),
         ("gave it another coat", [(None, 1, None, True)]),
     ],
 )
