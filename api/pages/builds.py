@@ -11,7 +11,7 @@ from starlette.responses import Response
 
 from api.context import Now, ShopHere, WorkHere
 from api.pages.forms import Fields, Who, filled, go
-from api.pages.queries import queries
+from api.pages.queries import queries, totals_in_doubt
 from api.pages.render import render
 from api.pages.timeline import note_entry, timeline
 from api.problems import REFUSALS, Problem, problem_of
@@ -115,10 +115,12 @@ def retry(shop: ShopHere, work: WorkHere, now: Now, note_id: int) -> Response:
 def sheet(shop: ShopHere, key: str) -> Response:
     """Show the build sheet, to be printed."""
     made = flow.build_sheet(shop, key)
-    entries = timeline(made.notes, made.steps, made.photos, shop.settings.confirm_below)
+    confirm_below = shop.settings.confirm_below
+    entries = timeline(made.notes, made.steps, made.photos, confirm_below)
     return render(
         "build_sheet.html",
         sheet=made,
         entries=entries,
         unsure=any(entry.queries for entry in entries),
+        in_doubt=totals_in_doubt(made.recipe.steps, confirm_below),
     )

@@ -48,6 +48,16 @@ def queries(step: StepView, confirm_below: float) -> Queries:
     return Queries(step.record.flags, frozenset(flagged | unsure), len(unsure - flagged))
 
 
+def totals_in_doubt(steps: Iterable[StepView], confirm_below: float) -> frozenset[str]:
+    """Return the names of materials and layers whose totals rest on a value that is not confirmed."""
+    names: set[str] = set()
+    for step in steps:
+        found = queries(step, confirm_below).doubtful
+        names |= {use.name for i, use in enumerate(step.record.materials) if f"materials.{i}" in found}
+        names |= {layer.name for i, layer in enumerate(step.record.layers) if f"layers.{i}" in found}
+    return frozenset(names)
+
+
 def next_to_check(steps: Iterable[StepView], after: StepView, confirm_below: float) -> StepView | None:
     """Return the step to look at after this one: the next with a query, else the first with one."""
     left = [step for step in steps if queries(step, confirm_below)]

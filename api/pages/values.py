@@ -13,6 +13,8 @@ from math import floor, log10
 
 from journal.record import Evidence, Layer, MaterialUse, Phrase, Ratio, Step, Timing
 
+# A number and its unit stay on one line: "55" at the end of one and "%" on the next is read wrongly.
+TIED = "\u00a0"
 UNITS = {"percent": "%", "degC": "°C", "m2": "m²", "count": ""}
 
 
@@ -47,24 +49,24 @@ def quantity(amount: Fraction | None, unit: str | None, most: Fraction | None = 
     if amount is None:
         return ""
     span = number(amount) if most is None or most == amount else f"{number(amount)} to {number(most)}"
-    return f"{span} (no unit said)" if unit is None else f"{span} {UNITS.get(unit, unit)}".strip()
+    return f"{span} (no unit said)" if unit is None else f"{span}{TIED}{UNITS.get(unit, unit)}".strip()
 
 
 def measured(amount: float, unit: str) -> str:
     """Write a number in its unit."""
-    return f"{number(amount)} {UNITS.get(unit, unit)}".strip()
+    return f"{number(amount)}{TIED}{UNITS.get(unit, unit)}".strip()
 
 
 def duration(seconds: Fraction | float) -> str:
     """Write seconds as days, hours, minutes and seconds, the two largest that are not zero."""
     left = round(float(seconds))
     if left == 0:
-        return "0 s"
+        return f"0{TIED}s"
     parts = []
     for size, unit in ((86400, "d"), (3600, "h"), (60, "min"), (1, "s")):
         count, left = divmod(left, size)
         if count:
-            parts.append(f"{count} {unit}")
+            parts.append(f"{count}{TIED}{unit}")
     return " ".join(parts[:2])
 
 
@@ -94,8 +96,8 @@ def ratio(said: Ratio) -> str:
 
 def layer(said: Layer) -> tuple[str, str]:
     """Return a layer's name with its areal weight, and how many there are."""
-    name = said.name + (f", {number(said.gsm)} g/m²" if said.gsm is not None else "")
-    return name, f"{number(said.count)} ×" if said.count is not None else ""
+    name = said.name + (f", {number(said.gsm)}{TIED}g/m²" if said.gsm is not None else "")
+    return name, f"{number(said.count)}{TIED}×" if said.count is not None else ""
 
 
 def timing(said: Timing) -> tuple[str, str]:

@@ -11,7 +11,15 @@ from playwright.sync_api import Page
 from tests.browser.conftest import Site
 
 pytestmark = pytest.mark.browser
-PAGES = ("/moulds", "/moulds/niche", "/builds/niche-1", "/builds/niche-1/sheet", "/steps/1", "/search?q=gel+coat", "/nowhere")
+PAGES = (
+    "/moulds",
+    "/moulds/niche",
+    "/builds/niche-1",
+    "/builds/niche-1/sheet",
+    "/steps/1",
+    "/search?q=gel+coat",
+    "/nowhere",
+)
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])

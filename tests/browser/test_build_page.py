@@ -161,7 +161,7 @@ def test_a_step_is_corrected_on_a_phone(site: Site, page: Page) -> None:
     expect(page.get_by_role("status").first).to_have_text("The correction is kept.")
     assert site.shop.store.step(step.id).json["materials"][0]["amount"] == 720
     page.goto(site.build)
-    expect(page.locator(f"#step-{step.id}")).to_contain_text("720 g")
+    expect(page.locator(f"#step-{step.id}")).to_contain_text("720\u00a0g")
     expect(page.locator(f"#step-{step.id}")).to_contain_text("corrected")
 
 
@@ -246,8 +246,8 @@ def test_a_spoken_note_appears_with_its_values_while_the_page_is_open(
     expect(page.locator("[data-bench] [role=status]")).to_contain_text("Sent", timeout=20_000)
     note = next(note for note in site.shop.store.notes(site.workshop.build.key) if note.id not in before)
     entry = page.locator(f"#note-{note.id}")
-    expect(entry).to_contain_text("40 min", timeout=200_000)
-    value = entry.locator(".value", has_text="40 min")
+    expect(entry).to_contain_text("40\u00a0min", timeout=200_000)
+    value = entry.locator(".value", has_text="40\u00a0min")
     start = float(value.get_attribute("data-start") or 0)
     assert start > 1
     value.click()  # a recording that a browser made has no index: it must be found by its seconds all the same
