@@ -17,6 +17,7 @@ class Witness:
 
     def __init__(self, words: NoteWords, transcript: Transcript | None = None) -> None:
         self._doc = words.doc
+        self._text = words.doc.text
         self._heard: tuple[Word, ...] = transcript.words if transcript else ()
         self._ends = [word.chars[1] for word in self._heard]
 
@@ -31,7 +32,7 @@ class Witness:
         spoken = self._between(first_char, last_char)
         audio = (spoken[0].start_s, spoken[-1].end_s) if spoken else None
         doubt = min((word.probability for word in spoken), default=1.0)
-        heard = self._doc.text[first_char:last_char]
+        heard = self._text[first_char:last_char]
         return Evidence(heard, (first_char, last_char), confidence * doubt, rule, audio)
 
     def of_found(self, *items: Found) -> Evidence:

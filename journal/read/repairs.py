@@ -108,28 +108,28 @@ def _swap(found: Findings, old: Found, new: Found, mark: range) -> Findings:
     """Return the findings with the new one in the old one's place, in the old one's unit where it has none."""
     better = _in_terms_of(found, old, new)
     gone = set(range(old.start, old.end)) | set(mark)
-    out = Findings()
-    for item in found:
-        if item is new and better is not new:
-            continue
-        if item.start in gone and item.kind in _KINDS and item is not new and not (item.kind == "material" != new.kind):
-            continue
-        if better is not new and new.start <= item.start < new.end and item.kind in ("amount", "number", "areal"):
-            continue
-        out.add([item])
-    span = (new.start, new.end)
-    own_place = _has_own_thing(found, new)
-    if better is not new or not own_place:
-        out = _without(out, new)
+    span, own_place = (new.start, new.end), _has_own_thing(found, new)
+    moved = better is not new or not own_place
+    kept = [x for x in found if not _is_struck(x, new, gone) and not (moved and _is_told_again(x, new, better))]
+    if moved:
         place = span if own_place else (old.start, old.end)
-        out.add([replace(better, start=place[0], end=place[1], said=span)])
-    return out
-
-
-def _without(found: Findings, item: Found) -> Findings:
+        kept.append(replace(better, start=place[0], end=place[1], said=span))
     out = Findings()
-    out.add(other for other in found if other is not item)
+    out.add(kept)
     return out
+
+
+def _is_struck(item: Found, new: Found, gone: set[int]) -> bool:
+    """Tell whether the finding is what was corrected; the material beside a corrected number stays."""
+    other_material = item.kind == "material" and new.kind != "material"
+    return item is not new and item.kind in _KINDS and item.start in gone and not other_material
+
+
+def _is_told_again(item: Found, new: Found, better: Found) -> bool:
+    """Tell whether the finding is the new one itself, which is given in the place of the old one."""
+    if item is new:
+        return True
+    return better is not new and new.start <= item.start < new.end and item.kind in ("amount", "number", "areal")
 
 
 def _has_own_thing(found: Findings, new: Found) -> bool:
