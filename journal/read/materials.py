@@ -77,7 +77,7 @@ def _means_something_else(match: Match, words: NoteWords, found: Findings) -> bo
     before, after = _word(words, match.start - 1), _word(words, match.end)
     if after in JOINERS:
         after = _word(words, match.end + 1)
-    if after in patterns.TOOLS or after in patterns.NOT_BEFORE.get(last, ()):
+    if after in patterns.TOOLS or after in patterns.MADE_OF or after in patterns.NOT_BEFORE.get(last, ()):
         return True
     if before in patterns.NOT_AFTER.get(first, ()):
         return True

@@ -39,6 +39,9 @@ NOT_AFTER = {
     "rubber": {"like"},
 }  # fmt: skip
 
+# "The plaster pattern": a thing made of it long ago.
+MADE_OF = frozenset({"pattern", "patterns", "mould", "mold", "moulds", "molds", "plug", "model", "master", "original"})
+
 # Short names that are something else without these before them (or an amount): the shop has a cat.
 NEEDED_BEFORE = {
     "cat": {"of", "with", "and", "more", "less", "%", "percent", "no", "in"},

@@ -127,9 +127,17 @@ def _bare(words: NoteWords, found: Findings, at: int, last: _PartSaid | None, na
         before in ("of", "the")
         or any(item.end == at for item in (*named, *found.of("amount")))
         or (last is not None and 0 < at - last.end <= 2 and before in ("and", "to", "with", "plus"))
+        or (text in ("A", "B") and _is_weighed_pair(words, found, at))
         or (text == "A" and lower[at + 1 : at + 3] in (("and", "b"), ("to", "b"), ("with", "b"), ("plus", "b")))
     )
     return _PartSaid(at, at + 1, text.upper(), True) if follows else None
+
+
+def _is_weighed_pair(words: NoteWords, found: Findings, at: int) -> bool:
+    """Whether this letter and the other one each stand before a number: "A one twenty, B one twenty"."""
+    starts = {item.start for item in found.of("number", "amount")}
+    other = "b" if words.lower[at] == "a" else "a"
+    return at + 1 in starts and any(w == other and i + 1 in starts for i, w in enumerate(words.lower))
 
 
 def _is_letter_a(words: NoteWords, at: int) -> bool:

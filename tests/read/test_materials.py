@@ -60,6 +60,7 @@ def test_a_general_word_stands_for_itself(word: str):
         "The corner is resin-rich and the glass transition is low.",
         "Wiped it with a clean cloth and tissue paper.",
         "Wiped it off with a cloth.",
+        "Sealed the plaster pattern and lifted the silicone mould.",
         "The cat knocked the pot over.",
         "It was 20 C at two o'clock.",
         "Met Val at the plaster room.",
