@@ -142,7 +142,7 @@ def _past_the_hour(texts: tuple[str, ...], numeral: Numeral) -> Wall | None:
 
 
 def _half(texts: tuple[str, ...], numeral: Numeral) -> Wall | None:
-    """ "half eight" is half past eight in British speech."""
+    """Read "half eight", which is half past eight in British speech."""
     at = numeral.start - 1
     hour = _hour(numeral)
     if hour is None or at < 0 or texts[at] != "half" or texts[max(0, at - 1) : at] in (("a",), ("and",), ("other",)):
@@ -166,7 +166,7 @@ def _colon(measured: Measured, numeral: Numeral, locale: str) -> Wall | None:
 
 
 def _by_number(measured: Measured, numeral: Numeral) -> Wall | None:
-    """ "two fifteen", "2.15 pm", "at three", "three o'clock", "14.05"."""
+    """Read "two fifteen", "2.15 pm", "at three", "three o'clock", "14.05"."""
     texts = measured.scan.pieces.texts
     before = texts[numeral.start - 1] if numeral.start else ""
     following = texts[numeral.end : numeral.end + 2]

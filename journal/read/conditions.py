@@ -169,7 +169,7 @@ def _of(texts: tuple[str, ...], start: int, end: int, kind: str) -> str | None:
 
 
 def _bare(measured: Measured, group: Group, locale: str) -> Found | None:
-    """ "shop's at nineteen", "temperature nineteen point two", "humidity fifty five"."""
+    """Read "shop's at nineteen", "temperature nineteen point two", "humidity fifty five"."""
     texts = measured.scan.pieces.texts
     if group.name or group.numeral.form in ("ordinal", "collective", "fraction") or group.range:
         return None

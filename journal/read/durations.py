@@ -57,7 +57,7 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     measured = measure(words.lower, words.locale)
     texts = measured.scan.pieces.texts
     times = measured.of("time")
-    if not times and "overnight" not in texts:
+    if not times and not measured.bare and "overnight" not in texts:
         return []
     cues = _cues(texts)
     heard = _heard(measured, found)

@@ -84,7 +84,7 @@ def measure(lower: tuple[str, ...], locale: str) -> Measured:
 
 
 def _by_volume(texts: tuple[str, ...], measures: list[Measure], locale: str) -> list[Measure]:
-    """ "33 ounces of resin and 11 of hardener by volume": fluid ounces."""
+    """Read "33 ounces of resin and 11 of hardener by volume": fluid ounces."""
     if "volume" not in texts:
         return measures
     fluid = UNITS[DIALECT.get(locale, DIALECT["en-GB"])["fl oz"]]
@@ -142,7 +142,7 @@ class _Reader:
         return self._finished(measured)
 
     def _unit_after_words(self, group: Group, at: int) -> UnitSaid | None:
-        """ "half a litre", "a quarter of a pint", "24-hour", "ten more minutes", "a couple of hours"."""
+        """Read "half a litre", "a quarter of a pint", "24-hour", "ten more minutes", "a couple of hours"."""
         texts = self.texts
         if group.numeral.form == "fraction" or 0 < group.high < 1:
             at += texts[at : at + 1] == ("of",)
@@ -184,13 +184,13 @@ class _Reader:
         return self._finished(full)
 
     def _one_container(self, at: int, place: int) -> Measure | None:
-        """ "a teaspoon of pigment": one; "a pot", "a brush" on their own count nothing."""
+        """Read "a teaspoon of pigment": one; "a pot", "a brush" on their own count nothing."""
         if self.texts[place + 1 : place + 2] != ("of",):
             return None
         return Measure(Fraction(1), Fraction(1), UNITS["count"], COUNTED[self.texts[place]], at, at, place + 1, 0.8)
 
     def _one_of(self, at: int, unit: UnitSaid) -> bool:
-        """ "gallon of polyester": one, when nothing else stands before it."""
+        """Read "gallon of polyester": one, when nothing else stands before it."""
         opening = (self.texts[at - 1] if at else "") in _BEFORE_UNIT
         if unit.unit.dimension == "time":
             return self.texts[unit.end : unit.end + 2] == ("or", "so")
@@ -267,7 +267,7 @@ class _Reader:
         return margin.end if unit is None else unit.end
 
     def _beside_layers(self, measured: Measure) -> Unit | None:
-        """ "two layers of 450 gram", "biax, 600 gram, three plies": a fabric's weight, said apart from it."""
+        """Read "two layers of 450 gram", "biax, 600 gram, three plies": a fabric's weight, said apart from it."""
         texts, start, end = self.texts, measured.start, measured.end
         name = measured.unit.name
         if name not in ("g", "oz") or texts[end : end + 1] == ("of",):
@@ -285,7 +285,7 @@ class _Reader:
 
 
 def _join_ranges(texts: tuple[str, ...], measures: list[Measure]) -> list[Measure]:
-    """ "200 g to 250 g", "between two hours and three hours": one range."""
+    """Read "200 g to 250 g", "between two hours and three hours": one range."""
     out: list[Measure] = []
     for second in measures:
         first = out[-1] if out else None

@@ -125,7 +125,7 @@ def after(texts: tuple[str, ...], end: int) -> Modified:
 
 
 def _limit_at_the_end(texts: tuple[str, ...], end: int) -> str | None:
-    """ "24 hours before it's demoulded, at least.": a limit that closes the sentence."""
+    """Read "24 hours before it's demoulded, at least.": a limit that closes the sentence."""
     for at in range(end, min(end + 8, len(texts))):
         text = texts[at]
         if text in _ENDS or text in STARTERS - {"a", "an", "o"} or text[0].isdecimal():
@@ -138,7 +138,7 @@ def _limit_at_the_end(texts: tuple[str, ...], end: int) -> str | None:
 
 
 def _limits_the_next(texts: tuple[str, ...], start: int, stop: int) -> bool:
-    """ "300 g, at least 20 minutes": the limit belongs to what comes after."""
+    """Whether a limit belongs to what comes after: "300 g, at least 20 minutes"."""
     if texts[start] not in ("at", "roughly", "approx", "approximately", "max", "maximum", "minimum"):
         return False
     following = texts[stop] if stop < len(texts) else ""

@@ -99,7 +99,7 @@ def _range(pieces: Pieces, first: Numeral, second: Numeral, locale: str) -> tupl
 
 
 def _adjacent_range(pieces: Pieces, low: Fraction | int, high: Fraction | int, end: int, locale: str) -> bool:
-    """ "five, ten minutes", "two three days": two numbers side by side before a unit of time."""
+    """Whether two numbers side by side are a range: "five, ten minutes", "two three days" of time."""
     if not low < high <= 3 * low or high > 60 or low.denominator != 1:
         return False
     if low >= 5 and (low % 5 or high % 5):
@@ -138,7 +138,7 @@ def _is_name(pieces: Pieces, numeral: Numeral, locale: str) -> bool:
 
 
 def _is_pronoun(texts: tuple[str, ...], group: Group) -> bool:
-    """ "this one", "no filler in the last one", "one of them"."""
+    """Whether "one" is a pronoun: "this one", "no filler in the last one", "one of them"."""
     if group.end - group.start != 1 or texts[group.start] != "one":
         return False
     before_it = texts[group.start - 1] if group.start else ""
@@ -146,7 +146,7 @@ def _is_pronoun(texts: tuple[str, ...], group: Group) -> bool:
 
 
 def _second_of_time(texts: tuple[str, ...], group: Group) -> bool:
-    """ "thirty second", "a second": time, not an ordinal."""
+    """Whether "second" is of time and no ordinal: "thirty second", "a second"."""
     if texts[group.start] != "second" or group.start == 0:
         return False
     word = texts[group.start - 1]

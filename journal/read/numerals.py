@@ -255,7 +255,7 @@ class _Reader:
         return self._elided(at, *pair) or self._scaled(Fraction(pair[0]), at, pair[1], "words")
 
     def _elided(self, at: int, first: int, end: int) -> Numeral | None:
-        """ "three fifty", "twelve fifty", "three-twenty": the word hundred left out."""
+        """Read "three fifty", "twelve fifty", "three-twenty": the word hundred left out."""
         if first > 19:
             return None
         after = self.after(end, "-")
@@ -285,7 +285,7 @@ class _Reader:
         return Numeral(Fraction(int(digits)), at, end, "sequence")
 
     def _point(self, at: int, whole: Numeral | None) -> Numeral | None:
-        """ "point nine", "oh point four", "nineteen point two", "2 point 5"."""
+        """Read "point nine", "oh point four", "nineteen point two", "2 point 5"."""
         start = at
         if whole is None and self.text(at) in OH:
             at += 1
@@ -315,7 +315,7 @@ class _Reader:
         return digits, at
 
     def _and_fraction(self, numeral: Numeral) -> Numeral:
-        """ "two and a half", "two and three quarters", "2½", "2 1/2", "1-1/2"."""
+        """Read "two and a half", "two and three quarters", "2½", "2 1/2", "1-1/2"."""
         if numeral.value.denominator != 1:
             return numeral
         at = numeral.end

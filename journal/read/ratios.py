@@ -71,7 +71,7 @@ def _chain(measured: Measured, singles: tuple[Numeral, ...], at: int, locale: st
 
 
 def _parts(measured: Measured, singles: tuple[Numeral, ...], at: int) -> list[Numeral]:
-    """ "100 parts resin to 28 parts hardener", "a hundred parts A, twenty-five B", "ten parts to one"."""
+    """Read "100 parts resin to 28 parts hardener", "a hundred parts A, twenty-five B", "ten parts to one"."""
     texts = measured.scan.pieces.texts
     chain = [singles[at]]
     if texts[singles[at].end : singles[at].end + 1] not in (("parts",), ("part",)):
@@ -155,7 +155,7 @@ def _by(texts: tuple[str, ...], start: int, end: int) -> tuple[str | None, int]:
 
 
 def _per_hundred(measured: Measured, numeral: Numeral) -> Found | None:
-    """ "28 phr", "28 per hundred", "28 parts per hundred"."""
+    """Read "28 phr", "28 per hundred", "28 parts per hundred"."""
     texts = measured.scan.pieces.texts
     end = numeral.end + (texts[numeral.end : numeral.end + 1] == ("parts",))
     if texts[end : end + 1] == ("phr",):
@@ -206,7 +206,7 @@ def _is_measured(measured: Measured, numeral: Numeral) -> bool:
 
 
 def _equal(measured: Measured) -> list[Found]:
-    """ "equal parts", "fifty fifty"."""
+    """Read "equal parts", "fifty fifty"."""
     texts = measured.scan.pieces.texts
     out = []
     for at in range(len(texts) - 1):

@@ -50,6 +50,7 @@ def only(text: str, locale: str = "en-GB") -> Amount:
         ("three mixing pots", 3, "count"),
         ("two chip brushes", 2, "count"),
         ("six drops of pigment", 6, "count"),
+        ("a teaspoon of pigment", 1, "count"),
         ("2 bags", 2, "count"),
         ("one brush", 1, "count"),
         ("three fifty grams", 350, "g"),
@@ -146,6 +147,8 @@ def test_an_amount_without_a_unit_has_none(text):
         ("two layers of 450", "450"),
         ("450 mat", "450"),
         ("30 gram tissue", "30"),
+        ("1st layer 300", "300"),
+        ("2 x 450", "450"),
         ("biax now, 600 gram, three plies of it", "600"),
         # oz/ft2 and oz/yd2 from NIST SP 811 Appendix B.8; which goes with which is common practice
         ("1.5 oz mat", "457.7276"),
@@ -195,6 +198,12 @@ def test_any_amount_spelled_out_with_its_unit_reads_back(hundredths, unit):
 def test_any_amount_written_reads_back(hundredths, unit, spaced):
     written = f"{hundredths / 100:.2f}{' ' if spaced else ''}{unit} of resin"
     assert only(written).low == Fraction(hundredths, 100) * UNITS[unit].factor
+
+
+def test_ounces_of_a_fabric_that_is_not_named_are_flagged():
+    (found,) = both("areal", "two layers of six ounce", "en-US")
+    assert float(found.value.gsm) == pytest.approx(203.4345, rel=1e-6)
+    assert found.flags[0].field == "layers"
 
 
 @pytest.mark.parametrize(

@@ -125,6 +125,13 @@ def test_a_kind_from_a_term_repaired_by_sound_is_flagged():
     assert item.flags[0].field == "timings"
 
 
+def test_minutes_are_taken_for_a_gel_time_without_a_unit_and_flagged():
+    for text in ("it kicked off in twenty", "pot life's about twenty."):
+        (item,) = both("duration", text)
+        assert (item.value.least, item.flags[0].field) == (1200, "timings")
+        assert both("amount", text) == []
+
+
 def test_each_duration_of_a_note_takes_its_own_hint():
     found = both("duration", "Stirred for three minutes, pot life is 25 minutes and it gelled in twelve minutes.")
     assert [item.value.hint for item in found] == ["mix", "pot life", "gel"]

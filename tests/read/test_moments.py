@@ -61,6 +61,22 @@ def test_a_time_of_day_is_read(text, hour, minute):
 
 
 @pytest.mark.parametrize(
+    ("text", "hour", "minute"),
+    [("ten after two", 2, 10), ("quarter after nine", 9, 15), ("quarter of three", 2, 45), ("five of four", 3, 55)],
+)
+def test_american_clock_talk_is_read(text, hour, minute):
+    (found,) = said("moment", text, "en-US")
+    assert (found.value.hour, found.value.minute) == (hour, minute)
+
+
+def test_a_span_of_the_day_has_a_start_and_an_end():
+    start, end = both("moment", "from 8 to 10 this morning")
+    assert (start.value.hour, start.value.half, start.value.hint) == (8, "am", "start")
+    assert (end.value.hour, end.value.half, end.value.hint) == (10, "am", "end")
+    assert both("amount", "from 8 to 10 this morning") == []
+
+
+@pytest.mark.parametrize(
     ("text", "half", "day"),
     [
         ("2.15 pm", "pm", None),

@@ -147,6 +147,11 @@ def test_a_batch_weighed_is_no_name():
     assert both("amount", "pot of 300 g")[0].value.low == 300
 
 
+def test_a_count_of_the_next_thing_is_not_added_to_the_hundreds():
+    assert values("one of three hundred and two of four fifty") == [300, 2, 450]
+    assert values("three hundred and two of hardener") == [302]
+
+
 def test_a_number_covers_its_words():
     words = note("Mixed three hundred and fifty of it")
     (found,) = numbers.find(words, Findings())

@@ -40,6 +40,7 @@ def only(text: str) -> RatioSaid:
         ("67 parts water to 100 parts plaster", [100, 67], None),
         ("ten parts to one", [10, 1], None),
         ("ratio 100 28", [100, 28], None),
+        ("100 and 29 by weight", [100, 29], "weight"),
         ("28 per hundred", [100, 28], None),
         ("28 parts per hundred", [100, 28], None),
         ("28 phr", [100, 28], None),
