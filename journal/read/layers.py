@@ -6,34 +6,25 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from journal.read.findings import Amount, Areal, Findings, Found, LayerSaid, MaterialSaid, NoteWords, Number
+from journal.read.layers_patterns import (
+    COAT_WORDS,
+    COUNTS,
+    LAYER_WORDS,
+    LEAST_GSM,
+    LOOSE,
+    MOST_COATS,
+    MOST_GSM,
+    MOST_LOOSE,
+    NEAR,
+    NOT_LAID_AFTER,
+    ONE,
+    ORDINALS,
+    PIECES,
+    SPOKEN_OF,
+    SPRAY_WORDS,
+)
 from journal.read.lexicon import JOINERS, lexicon_of
 from journal.record import Flag
-
-LAYER_WORDS = frozenset({"layer", "layers", "ply", "plies", "skin", "skins"})
-COAT_WORDS = frozenset({"coat", "coats"})
-# "One spray of PVA"; "two passes" where something is sprayed.
-SPRAY_WORDS = frozenset({"spray", "sprays", "pass", "passes"})
-ONE = frozenset({"a", "an", "one", "another", "single", "final", "last", "further", "extra"})
-ORDINALS = frozenset({
-    "first", "second", "third", "fourth", "fifth", "sixth", "1st", "2nd", "3rd", "4th", "5th", "6th", "next",
-})  # fmt: skip
-COUNTS = {"double": 2, "couple": 2, "both": 2, "twin": 2, "triple": 3, "treble": 3}
-# Words between a count and its layer, or a layer and its fabric: "two thin even coats of".
-LOOSE = frozenset({
-    "of", "the", "more", "a", "an", "thin", "thick", "light", "heavy", "good", "full", "even", "wet", "dry", "fresh",
-    "quick", "nice", "mist", "tack", "tie", "flood", "brush", "spray", "further", "extra", "plain", "small", "big",
-    "new", "top", "base", "skin", "butter", "key", "barrier", "first", "second", "couple", "some", "that", "this",
-    "our", "your", "my", "other", "final", "last",
-})  # fmt: skip
-MOST_LOOSE = 4
-MOST_COATS = 5
-NEAR = 8
-PIECES = frozenset({"pieces", "piece", "strips", "bits", "sheets", "squares", "patches", "offcuts", "rolls"})
-# Areal weights that fabrics are sold in, g/m2: a bare number before a fabric within these is its weight.
-LEAST_GSM, MOST_GSM = 15, 2000
-NOT_LAID_AFTER = frozenset({"between", "per", "after", "before", "each", "every"})
-# "Between the first and second coat", "after the second coat": a coat spoken of, not laid now.
-SPOKEN_OF = frozenset({"between", "after", "before", "until", "till", "since"})
 
 
 @dataclass(frozen=True, slots=True)
