@@ -240,7 +240,7 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
             frozenset(words.lower[tail : min(end, head + 1 + _REACH)]),
             words.lower[tail] if tail < end else "",
             frozenset(family for token, family in near if token >= tail or _may_look_back(words, head, form))
-            | (_AT_START if begin == head else _NOWHERE),
+            | (_AT_START if begin == head or words.lower[head - 1] in (",", "and", "then", "but") else _NOWHERE),
         )
         if out and form == "base" and _is_purpose(words, head, out[-1].end):
             continue
@@ -276,7 +276,9 @@ def _is_no_act(words: NoteWords, found: Findings, head: int) -> bool:
     if _is_subordinate(words, found, head):
         return True
     if before[-1:] == ("to",):
-        return before[0] in ("ready", "able", "safe", "fit", "time", "enough") or bool(found.at("duration", head - 2))
+        if before[0] in ("ready", "able", "safe", "fit", "time", "enough"):
+            return not any(head < m.start < head + 8 for m in found.of("moment"))
+        return bool(found.at("duration", head - 2))
     after = words.lower[head + 1 : head + 2]
     if words.lower[head] in ("did", "do", "does", "have", "has", "had") and after in (("n't",), ("not",)):
         return True

@@ -10,6 +10,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from journal.read.findings import NoteWords
+from journal.read.moments import resolve
 from journal.read.segments import Clause, group_start
 from journal.record import Status
 
@@ -26,6 +27,7 @@ _LATER = frozenset(
     "weekend".split()
 )
 _NOT_LATER = frozenset("this yesterday till until til".split())
+_LAID = frozenset("on in down done went up over finished started was".split())
 _LEFT_OUT = frozenset("acts.skip acts.omit acts.miss acts.forget".split())
 _RULES_OF_THUMB = frozenset(
     "always never you your otherwise ideally whenever before last first until till once".split()
@@ -54,7 +56,7 @@ _FACT_PLANNED = (
     "needs another", "wants another", "need another", "want another", "needs a", "wants a", "need a", "needs more",
     "wants more", "needs to be", "has to be", "must be", "have to be", "need to be", "to go on", "next is", "'ll want",
     "'ll need", "will need", "will want", "'ll be", "will be", "next job", "to do", "plan is", "the plan", "going to",
-    "hoping to", "need to", "'ll get", "will get", "needs one", "i need", "we need", "'s next", "is next", "about to",
+    "hoping to", "need to", "'ll get", "will get", "needs one", "i need", "we need", "'s next", "is next", "about to", "due ",
 )  # fmt: skip
 
 
@@ -137,6 +139,8 @@ def _advice(view: _View) -> Status | None:
 def _plan(view: _View) -> Status | None:
     """ "I'll", "going to", "about to", "let's", "needs sanding", "we're pouring at four"."""
     there, lead = view.there, view.lead
+    if "ready" in there and lead[-1:] == ("to",):
+        return "planned"
     if "had" in there and lead[-1:] == ("to",) and "i" not in there - {"i", "we"}:
         return "done"
     if lead[-1:] == ("to",) and ("used" in there or "managed" in there or "used" in view.span or "took" in view.span):
@@ -210,8 +214,21 @@ def _of_facts(words: NoteWords, clause: Clause, before: Clause | None) -> Status
         return "advised"
     if before is not None and before.status != "not done":
         return before.status
-    later = {"tomorrow", "tonight"} & set(span)
-    return "planned" if later else "done"
+    later = {"tomorrow", "tonight"} & set(span) or (clause.of("moment") and span[0] == "next")
+    return "planned" if later or _is_ahead(words, clause) else "done"
+
+
+def _is_ahead(words: NoteWords, clause: Clause) -> bool:
+    """Tell whether a coat or layer with only a time of day is still to come: "second coat at four", said at two."""
+    moments = clause.of("moment")
+    if words.recorded_at is None or len(moments) != 1 or not clause.of("layer"):
+        return False
+    moment = moments[0].value
+    if moment.hour is None or moment.hint not in (None, "start") or not _LAID.isdisjoint(words.lower[clause.start : clause.end]):
+        return False
+    behind = resolve(moment, words.recorded_at, "done")
+    ahead = resolve(moment, words.recorded_at, "planned")
+    return ahead - words.recorded_at < (words.recorded_at - behind) and (ahead - words.recorded_at).total_seconds() < 6 * 3600
 
 
 def _is_without(words: NoteWords, clause: Clause) -> bool:

@@ -11,7 +11,7 @@ from journal.read.bind.layers import layers_of
 from journal.read.bind.uses import Use, bind
 from journal.read.evidence import Witness
 from journal.read.families import family_of
-from journal.read.findings import Amount, Findings, Found, MaterialSaid, NoteWords, TermHeard
+from journal.read.findings import Amount, Findings, Found, MaterialSaid, Moment, NoteWords, TermHeard
 from journal.read.moments import resolve
 from journal.record import (
     TIMING_KINDS,
@@ -63,7 +63,7 @@ class Binder:
             materials=tuple(self._materials(draft, uses) + coats + self._hardware(draft)),
             ratio=self._ratio(draft),
             layers=tuple(self._layer(item) for item in layers),
-            timings=tuple(self._timing(draft, item) for item in draft.of("duration")),
+            timings=tuple(self._timing(draft, item) for item in draft.of("duration") if not self._is_from_now(draft, item)),
             clock=self._clock(draft),
             conditions=self._conditions(draft),
             places=self._phrases(draft, "place"),
@@ -246,7 +246,7 @@ class Binder:
     # ---- the other facts -------------------------------------------------------------------------------
 
     def _ratio(self, draft: Draft) -> Ratio | None:
-        said = draft.of("ratio")
+        said = [r for r in draft.of("ratio") if not self._is_time(draft, r)]
         if not said:
             return None
         item = next((r for r in said if r.value.run_together is None), said[0])
@@ -277,17 +277,42 @@ class Binder:
         if recorded is None:
             return ()
         out = []
+        for item in draft.of("duration"):
+            if self._is_from_now(draft, item):
+                ahead = Moment(offset_s=item.value.least or item.value.most)
+                out.append(ClockTime("start", resolve(ahead, recorded, "planned"), self._evidence(item)))
         for item in draft.of("moment"):
+            if any(r.start < item.end and item.start < r.end and not self._is_time(draft, r) for r in draft.of("ratio")):
+                continue
             moment, kind = item.value, item.value.hint or "start"
+            if kind == "end" and draft.action == "check" and not draft.said:
+                moment, kind = replace(moment, hint="due"), "due"
             if kind == "due" and draft.status == "done" and self._is_past(draft, item):
                 moment, kind = replace(moment, hint="end"), "end"
             out.append(ClockTime(kind, resolve(moment, recorded, draft.status), self._evidence(item)))
         return tuple(out)
 
+    def _is_from_now(self, draft: Draft, item: Found) -> bool:
+        """Tell whether a duration is a point ahead: "going to start the mat in twenty minutes"."""
+        lead = self.words.lower[max(0, item.start - 2) : item.start]
+        return draft.status == "planned" and "in" in lead and item.value.hint != "demould"
+
+    def _is_time(self, draft: Draft, item: Found) -> bool:
+        """Tell whether "ten to two" is a time of day here: weights that agree make it a ratio."""
+        if not any(m.start < item.end and item.start < m.end for m in draft.of("moment")):
+            return False
+        weights = [a.value.low for a in draft.of("amount") if a.value.low]
+        if len(weights) == 2 and len(item.value.parts) == 2:
+            wanted = item.value.parts[1] / item.value.parts[0]
+            return abs(weights[1] / weights[0] / wanted - 1) > Fraction(1, 10)
+        return True
+
     def _is_past(self, draft: Draft, item: Found) -> bool:
         """Tell whether "by" a time is told of the past: "tacky by 10:25", not "ready by six"."""
-        span = self.words.lower[max(draft.start, item.start - 8) : item.start]
-        return span[-1:] == ("by",) and _AHEAD.isdisjoint(span)
+        start = max(draft.start, item.start - 8)
+        span = self.words.lower[start : item.start]
+        told = draft.said or draft.of("observation") or any(t in ("VBD", "VBN") for t in self.words.tags[start : item.start])
+        return bool(told) and span[-1:] == ("by",) and _AHEAD.isdisjoint(span)
 
     def _conditions(self, draft: Draft) -> tuple[Condition, ...]:
         return tuple(
