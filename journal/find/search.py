@@ -118,17 +118,20 @@ def _names_mould(asked: str) -> ColumnElement[bool]:
 def _has_step(query: Query, synonyms: Synonyms) -> ColumnElement[bool]:
     """Return whether the step, or a step of the note or build found, is of that material and action."""
     step = aliased(StepRow)
-    of_note = and_(SearchEntryRow.noun == "note", step.note_id == SearchEntryRow.note_id)
-    of_build = and_(SearchEntryRow.noun == "build", step.build_id == SearchEntryRow.build_id)
-    steps = select(step.id).where(step.in_force, ~step.withdrawn)
-    steps = steps.where(or_(step.id == SearchEntryRow.step_id, of_note, of_build))
+    asked = [step.in_force, ~step.withdrawn]
     if query.action:
-        steps = steps.where(step.action == query.action.casefold())
+        asked.append(step.action == query.action.casefold())
     if query.material:
-        asked = " ".join(query.material.casefold().split())
-        names = [_has_words(StepMaterialRow.name, name) for name in (asked, *synonyms.get(asked, ()))]
-        steps = steps.where(step.id.in_(select(StepMaterialRow.step_id).where(or_(*names))))
-    return steps.correlate(SearchEntryRow).exists()
+        name = " ".join(query.material.casefold().split())
+        names = [_has_words(StepMaterialRow.name, each) for each in (name, *synonyms.get(name, ()))]
+        asked.append(step.id.in_(select(StepMaterialRow.step_id).where(or_(*names))))
+    # Three lists made once each: one correlated condition would be asked again for every entry.
+    entry = SearchEntryRow
+    return or_(
+        entry.step_id.in_(select(step.id).where(*asked)),
+        and_(entry.noun == "note", entry.note_id.in_(select(step.note_id).where(*asked))),
+        and_(entry.noun == "build", entry.build_id.in_(select(step.build_id).where(*asked))),
+    )
 
 
 def _has_words(name: Any, asked: str) -> ColumnElement[bool]:
@@ -154,7 +157,6 @@ def _select(passing: list[ColumnElement[bool]], asked: Subquery | None, most: in
         .outerjoin(NoteRow, NoteRow.id == SearchEntryRow.note_id)
         .where(*passing)
         .options(lazyload(StepRow.note), lazyload(NoteRow.build))
-        .options(lazyload(NoteRow.hearings), lazyload(NoteRow.readings))
         .limit(most)
     )
     latest = (SearchEntryRow.at.desc(), SearchEntryRow.id.desc())

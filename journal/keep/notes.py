@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from datetime import UTC, datetime
 from typing import cast
 
-from sqlalchemy import or_, select
+from sqlalchemy import ColumnElement, or_, select
 from sqlalchemy.exc import IntegrityError
 from sqlalchemy.orm import Session, selectinload
 
@@ -81,16 +81,12 @@ class Notes(History):
     def notes(self, build_key: str | int) -> list[NoteView]:
         """Return a build's notes in the order they were recorded."""
         with self.reading() as session:
-            of_it = select(NoteRow).where(NoteRow.build_id == find_build(session, build_key).id)
-            in_order = of_it.order_by(NoteRow.recorded_at, NoteRow.id)
-            return [_note_view(row) for row in session.scalars(in_order)]
+            return _note_views(session, NoteRow.build_id == find_build(session, build_key).id)
 
     def notes_waiting(self) -> list[NoteView]:
         """Return the notes not yet read and not failed, in the order they were recorded."""
         with self.reading() as session:
-            waiting = select(NoteRow).where(NoteRow.state.in_(("kept", "heard")))
-            in_order = waiting.order_by(NoteRow.recorded_at, NoteRow.id)
-            return [_note_view(row) for row in session.scalars(in_order)]
+            return _note_views(session, NoteRow.state.in_(("kept", "heard")))
 
     def keep_transcript(self, note_id: int, transcript: Transcript, at: datetime) -> NoteView:
         """Add a hearing, which is in force from now on; the state becomes heard."""
@@ -254,6 +250,13 @@ def _index_note(session: Session, row: NoteRow) -> None:
 
 def _text(row: NoteRow) -> str | None:
     return row.hearings[-1].transcript["text"] if row.hearings else row.typed_text
+
+
+def _note_views(session: Session, which: ColumnElement[bool]) -> list[NoteView]:
+    """Return notes in the order they were recorded, with their hearings and readings fetched at once."""
+    whole = select(NoteRow).options(selectinload(NoteRow.hearings), selectinload(NoteRow.readings))
+    in_order = whole.where(which).order_by(NoteRow.recorded_at, NoteRow.id)
+    return [_note_view(row) for row in session.scalars(in_order)]
 
 
 def _note_view(row: NoteRow) -> NoteView:

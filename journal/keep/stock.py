@@ -20,7 +20,8 @@ from journal.keep.texts import checked, checked_or_none
 from journal.keep.times import Moment, local_or_none, moment_or_none
 from journal.keep.views import Change, FieldError, LotView, MaterialInUse, NewLot
 
-_Key = tuple[str, str, str]
+_Key = tuple[str, str, str]  # material, part, number
+_Use = tuple[int, Moment]  # the id of a step, and when it was done
 
 
 class Stock(History):
@@ -92,26 +93,34 @@ def _stated(session: Session, key: _Key) -> LotRow | None:
     )
 
 
-def _uses(session: Session, number: str | None = None) -> dict[_Key, list[StepRow]]:
-    """Return the steps done in which each lot was spoken of, in time order."""
+def _uses(session: Session, number: str | None = None) -> dict[_Key, list[_Use]]:
+    """Return the steps done in which each lot was spoken of, in the order spoken."""
     used = standing_steps().join(StepMaterialRow, StepMaterialRow.step_id == StepRow.id)
     used = used.where(StepMaterialRow.lot.is_not(None), StepRow.status == "done")
     if number is not None:
         used = used.where(StepMaterialRow.lot == number)
-    columns = used.add_columns(StepMaterialRow.name, StepMaterialRow.part, StepMaterialRow.lot)
-    found: dict[_Key, list[StepRow]] = defaultdict(list)
-    for step, name, part, lot in session.execute(columns):
-        found[name, part, lot].append(step)
+    columns = used.with_only_columns(
+        StepRow.id,
+        StepRow.act_at,
+        StepRow.act_offset_s,
+        StepMaterialRow.name,
+        StepMaterialRow.part,
+        StepMaterialRow.lot,
+        maintain_column_froms=True,
+    )
+    found: dict[_Key, list[_Use]] = defaultdict(list)
+    for step_id, at, offset_s, name, part, lot in session.execute(columns):
+        found[name, part, lot or ""].append((step_id, Moment(at, offset_s)))
     return found
 
 
-def _lot_views(stated: Iterable[LotRow], uses: dict[_Key, list[StepRow]]) -> list[LotView]:
+def _lot_views(stated: Iterable[LotRow], uses: dict[_Key, list[_Use]]) -> list[LotView]:
     rows = {(row.material, row.part, row.number): row for row in stated}
     return [_lot_view(key, rows.get(key), uses.get(key, [])) for key in sorted({*rows, *uses})]
 
 
-def _lot_view(key: _Key, row: LotRow | None, steps: list[StepRow]) -> LotView:
-    first = min((step.act for step in steps), key=lambda act: act.utc, default=None)
+def _lot_view(key: _Key, row: LotRow | None, uses: list[_Use]) -> LotView:
+    first = min((act for _, act in uses), key=lambda act: act.utc, default=None)
     return LotView(
         id=row.id if row else None,
         material=key[0],
@@ -121,7 +130,7 @@ def _lot_view(key: _Key, row: LotRow | None, steps: list[StepRow]) -> LotView:
         use_by=row.use_by if row else None,
         amount=row.amount if row else None,
         unit=row.unit if row else None,
-        step_ids=tuple(dict.fromkeys(step.id for step in steps)),
+        step_ids=tuple(dict.fromkeys(step_id for step_id, _ in uses)),
     )
 
 

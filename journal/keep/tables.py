@@ -121,8 +121,8 @@ class NoteRow(Base):
     error: Mapped[str] = mapped_column(Text)
 
     build: Mapped[BuildRow] = relationship(lazy="joined", innerjoin=True)
-    hearings: Mapped[list[HearingRow]] = relationship(order_by="HearingRow.number", lazy="selectin")
-    readings: Mapped[list[ReadingRow]] = relationship(order_by="ReadingRow.number", lazy="selectin")
+    hearings: Mapped[list[HearingRow]] = relationship(order_by="HearingRow.number")
+    readings: Mapped[list[ReadingRow]] = relationship(order_by="ReadingRow.number")
     recorded: Mapped[Moment] = composite("recorded_at", "recorded_offset_s")
     arrived: Mapped[Moment] = composite("arrived_at", "arrived_offset_s")
 
