@@ -27,6 +27,8 @@ PAD_S = 4.0
 # Fast English runs to about six syllables a second, and a token holds at least one most of the time.
 TOKENS_PER_SECOND = 9
 SPARE_TOKENS = 12
+# Half of Whisper's context, as in faster-whisper, is 223; a longer glossary only costs time.
+MAX_EXPECTED_TOKENS = 150
 # As in faster-whisper's own defaults.
 MAX_COMPRESSION = 2.4
 MIN_LOG_PROBABILITY = -1.0
@@ -145,7 +147,7 @@ class Recogniser:
         if not how.timestamps:
             start.append(self._tokenizer.no_timestamps)
         if how.expect:
-            start = [self._tokenizer.sot_prev, *self._tokenizer.encode(" " + how.expect)[:200], *start]
+            start = [self._tokenizer.sot_prev, *self._tokenizer.encode(" " + how.expect)[:MAX_EXPECTED_TOKENS], *start]
         return start
 
     def _hypothesis(self, tokens: list[int], score: float, no_speech: float, cap: int, source: str) -> Hypothesis:
