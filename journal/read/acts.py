@@ -36,7 +36,9 @@ _TOOLS = frozenset(
     "agent agents brush brushes gun mop wheel line lines time bit bits mark marks ratio point rate tank room area "
     "machine press frame hole holes station".split()
 )
-_GERUND_NOT = frozenset("before after when while for of without by from than with on in about until till since into".split())
+_GERUND_NOT = frozenset(
+    "before after when while for of without by from than with on in about until till since into".split()
+)
 _UNTIL = frozenset("before until till til once unless if than".split())
 _GOVERNORS = frozenset(
     "going want wants wanted need needs needed have has had got plan planning about ready used using managed forgot "

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from journal.read import hearings
 from journal.read.families import BY_NAME, MAIN
 from journal.read.findings import Found, RatioSaid
 from journal.record import Flag, MaterialUse, Ratio, Step
@@ -36,9 +38,19 @@ def _pair(step: Step) -> tuple[MaterialUse, MaterialUse] | None:
     return (main[0], second[0]) if len(main) == 1 and len(second) == 1 else None
 
 
-def checked(step: Step, catalogue: Catalogue, run_together: list[Found]) -> Step:
-    """Return the step with its ratio settled and with the flags that its numbers call for."""
-    step = _settle_run_together(step, catalogue, run_together)
+@dataclass(frozen=True, slots=True)
+class Said:
+    """What checks need of the words: run-together ratios, the word before a weight, and whether it was spoken."""
+
+    run_together: list[Found]
+    word_before: Callable[[MaterialUse], str]
+    spoken: bool = False
+
+
+def checked(step: Step, catalogue: Catalogue, said: Said) -> Step:
+    """Return the step with its numbers settled and with the flags that they call for."""
+    step = _settle_run_together(step, catalogue, said.run_together)
+    step = _settle_weights(step, catalogue, said)
     flags = [*step.flags, *_ratio_flags(step, catalogue), *_amount_flags(step, catalogue), *_condition_flags(step)]
     return derived(replace(step, flags=tuple(dict.fromkeys(flags))))
 
@@ -86,6 +98,15 @@ def _wanted_percents(step: Step, catalogue: Catalogue) -> list[Fraction]:
         if material and len(material.ratio) > 1:
             out.append(Fraction(material.ratio[1]) * 100 / Fraction(material.ratio[0]))
     return out
+
+
+def _settle_weights(step: Step, catalogue: Catalogue, said: Said) -> Step:
+    """Return the step with a misheard weight repaired, where the ratio and the sound leave one reading."""
+    pair = _pair(step)
+    if pair is None or not _ratio_flags(step, catalogue):
+        return step
+    wanted, _, _ = _stated(step, catalogue.get(pair[0].name))
+    return hearings.settled(step, pair, wanted, said.word_before, said.spoken) if wanted else step
 
 
 def _ratio_flags(step: Step, catalogue: Catalogue) -> list[Flag]:

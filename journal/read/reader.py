@@ -6,16 +6,16 @@ from dataclasses import dataclass
 
 from spacy.language import Language
 
-from journal.read import checks, repairs
+from journal.read import checks, hearings, repairs
 from journal.read.bind.drafts import AGAIN, Draft, group
 from journal.read.bind.step import Binder
-from journal.read.segments import Clause, split
 from journal.read.evidence import Witness, probabilities
 from journal.read.findings import Findings, NoteWords
 from journal.read.pipeline import find_all
 from journal.read.recall import EMPTY, Memory, Recall, remember
+from journal.read.segments import Clause, split
 from journal.read.status import status_of
-from journal.record import NoteText, Step
+from journal.record import MaterialUse, NoteText, Step
 from journal.trade.material import Catalogue
 
 _SPELLED = str.maketrans({"’": "'", "‘": "'"})
@@ -41,15 +41,18 @@ class Reader:
 
         Pure: the same note and memory give the same reading.
         """
+        steps = hearings.best_steps(note, lambda heard: self._steps(heard, memory))
+        return Reading(steps, remember(memory, steps, note))
+
+    def _steps(self, note: NoteText, memory: Memory) -> tuple[Step, ...]:
+        """Return the steps of one hearing of a note."""
         words = self.words(note)
         found = repairs.mended(words, find_all(words))
-        clauses = _stated(split(words, found), words, found)
-        drafts = [draft for draft in group(words, clauses) if draft.clauses]
+        drafts = group(words, _stated(split(words, found), words, found))
         binder = Binder(words, found, Witness(words, note.transcript))
         recall = Recall(self._catalogue, memory)
-        steps = tuple(self._finished(binder, recall, draft) for draft in drafts)
-        steps = tuple(step for step in steps if step.action != AGAIN)
-        return Reading(steps, remember(memory, steps, note))
+        steps = (self._finished(binder, recall, draft, note.transcript is not None) for draft in drafts)
+        return tuple(step for step in steps if step.action != AGAIN)
 
     def words(self, note: NoteText) -> NoteWords:
         """Return the note's words, parsed, with the probability of each."""
@@ -64,11 +67,21 @@ class Reader:
             tags=tuple(token.tag_ for token in doc),
         )
 
-    def _finished(self, binder: Binder, recall: Recall, draft: Draft) -> Step:
+    def _finished(self, binder: Binder, recall: Recall, draft: Draft, spoken: bool) -> Step:
         text = binder.words.doc[draft.start : draft.end].text
         step = recall.resolved(binder.step(draft), text)
-        unsettled = [item for item in draft.of("ratio") if item.value.run_together is not None]
-        return checks.checked(step, self._catalogue, unsettled)
+        run_together = [item for item in draft.of("ratio") if item.value.run_together is not None]
+        said = checks.Said(run_together, lambda use: _word_before(binder.words, draft, use), spoken)
+        return checks.checked(step, self._catalogue, said)
+
+
+def _word_before(words: NoteWords, draft: Draft, use: MaterialUse) -> str:
+    """Return the word before the amount of a material, or nothing."""
+    start, end = use.evidence.chars
+    for item in draft.of("amount"):
+        if item.value.low == use.amount and item.start and start <= words.doc[item.start].idx < end:
+            return words.lower[item.start - 1]
+    return ""
 
 
 def _stated(clauses: list[Clause], words: NoteWords, found: Findings) -> list[Clause]:

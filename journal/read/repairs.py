@@ -26,11 +26,26 @@ _MARKS: tuple[tuple[str, ...], ...] = tuple(
     )
 )
 _FIRST = frozenset(mark[0] for mark in _MARKS)
-_BETWEEN = frozenset(", . - – — : uh um er erm well oh it 's it's was were is that the a about so ah hm just be should read".split())
+_BETWEEN = frozenset(
+    ", . - – — : uh um er erm well oh it 's it's was were is that the a about so ah hm just be should read".split()
+)
 _STRIKES = frozenset({("scratch", "that"), ("strike", "that"), ("scrap", "that"), ("delete", "that"), ("ignore", "that"),
                       ("forget", "that"), ("cancel", "that")})  # fmt: skip
 _NUMERIC = frozenset({"amount", "number", "areal", "duration", "ratio", "layer", "condition", "moment"})
-_KINDS = ("duration", "ratio", "layer", "condition", "moment", "areal", "amount", "number", "material", "place", "lot", "act")
+_KINDS = (
+    "duration",
+    "ratio",
+    "layer",
+    "condition",
+    "moment",
+    "areal",
+    "amount",
+    "number",
+    "material",
+    "place",
+    "lot",
+    "act",
+)
 _BACK, _AHEAD = 5, 2
 
 
@@ -134,7 +149,11 @@ def _is_told_again(item: Found, new: Found, better: Found) -> bool:
 
 def _has_own_thing(found: Findings, new: Found) -> bool:
     """Tell whether the corrected words name their own thing: "no, 250 of gel"."""
-    return any(new.end <= m.start <= new.end + 3 for m in found.of("material")) or new.kind in ("material", "place", "act")
+    return any(new.end <= m.start <= new.end + 3 for m in found.of("material")) or new.kind in (
+        "material",
+        "place",
+        "act",
+    )
 
 
 def _number_in(found: Findings, item: Found) -> Fraction | None:

@@ -79,9 +79,7 @@ def _inside(found: Findings) -> set[int]:
     return held
 
 
-def _cuts(
-    words: NoteWords, span: tuple[int, int], acts: list[Found], held: set[int], found: Findings
-) -> list[int]:
+def _cuts(words: NoteWords, span: tuple[int, int], acts: list[Found], held: set[int], found: Findings) -> list[int]:
     start, end = span
     cuts = [i for i in range(start, end) if i not in held and _is_joint(words.lower, i)]
     for before, act in zip(acts, acts[1:], strict=False):

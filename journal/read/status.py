@@ -115,7 +115,7 @@ def _undone(view: _View) -> Status | None:
         return "not done"
     if there & {"i", "we"} and ("do" in there or ("never" in there and view.form == "base" and "yet" not in view.span)):
         return "advised"
-    if there & _PAST_NEGATED or view.form in ("ed", "ing") or view.head in _SAME_IN_PAST and there & {"i", "we"}:
+    if there & _PAST_NEGATED or view.form in ("ed", "ing") or (view.head in _SAME_IN_PAST and there & {"i", "we"}):
         return "not done"
     return "advised"
 
@@ -224,11 +224,18 @@ def _is_ahead(words: NoteWords, clause: Clause) -> bool:
     if words.recorded_at is None or len(moments) != 1 or not clause.of("layer"):
         return False
     moment = moments[0].value
-    if moment.hour is None or moment.hint not in (None, "start") or not _LAID.isdisjoint(words.lower[clause.start : clause.end]):
+    if (
+        moment.hour is None
+        or moment.hint not in (None, "start")
+        or not _LAID.isdisjoint(words.lower[clause.start : clause.end])
+    ):
         return False
     behind = resolve(moment, words.recorded_at, "done")
     ahead = resolve(moment, words.recorded_at, "planned")
-    return ahead - words.recorded_at < (words.recorded_at - behind) and (ahead - words.recorded_at).total_seconds() < 6 * 3600
+    return (
+        ahead - words.recorded_at < (words.recorded_at - behind)
+        and (ahead - words.recorded_at).total_seconds() < 6 * 3600
+    )
 
 
 def _is_without(words: NoteWords, clause: Clause) -> bool:

@@ -6,10 +6,10 @@ from dataclasses import dataclass, field
 
 from journal.read.acts import applied, plain_action, verb_forms
 from journal.read.acts_patterns import NOUNS
-from journal.read.segments import Clause
 from journal.read.families import MAIN, WORDS, family_of
 from journal.read.findings import Found, NoteWords, TermHeard
 from journal.read.recall import copies
+from journal.read.segments import Clause
 from journal.record import Status
 
 _WEIGHTS = frozenset({"g", "ml"})
@@ -91,7 +91,12 @@ def _families(words: NoteWords, clause: Clause) -> set[str]:
 def _infer_batch(words: NoteWords, clause: Clause, families: set[str]) -> str | None:
     weighed = [a for a in clause.of("amount") if a.value.unit in _WEIGHTS or a.value.unit is None]
     span = set(words.lower[clause.start : clause.end])
-    if weighed and span & {"another", "more"} and (families & MAIN or any(a.value.unit for a in weighed)) or (weighed and span & _BATCH and span & _MORE):
+    if (
+        (weighed
+        and span & {"another", "more"}
+        and (families & MAIN or any(a.value.unit for a in weighed)))
+        or (weighed and span & _BATCH and span & _MORE)
+    ):
         return "mix"
     if len(weighed) > 1 and families & MAIN:
         return "mix"
@@ -127,7 +132,9 @@ def _advised_act(words: NoteWords, clause: Clause, families: set[str]) -> str | 
         verb, form = verb_forms().get(words.lower[i], ("", ""))
         if form in ("base", "ing") and verb not in _LIGHT and words.lower[i - 1] not in _NO_RULE:
             verbs.append((words.lower[i - 1] if i else "", words.tags[i], verb))
-    for verb in [v for before, tag, v in verbs if before in ("you", "to", "never", "n't")] or [v for _, t, v in verbs if t[0] == "V"]:
+    for verb in [v for before, tag, v in verbs if before in ("you", "to", "never", "n't")] or [
+        v for _, t, v in verbs if t[0] == "V"
+    ]:
         return plain_action(verb)
     if families & {"second", "filler", "pigment"} or not _BATCH.isdisjoint(words.lower[clause.start : clause.end]):
         return "mix"
@@ -362,7 +369,7 @@ class _Grouping:
             self._waiting.append(clause)
 
     def _merged(self, current: Draft, clause: Clause, action: str) -> str | None:
-        if clause.act is not None and clause.status != current.status or _clash(current, clause):
+        if (clause.act is not None and clause.status != current.status) or _clash(current, clause):
             return None
         return _merged_action(current, clause, action)
 

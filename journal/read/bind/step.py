@@ -63,7 +63,9 @@ class Binder:
             materials=tuple(self._materials(draft, uses) + coats + self._hardware(draft)),
             ratio=self._ratio(draft),
             layers=tuple(self._layer(item) for item in layers),
-            timings=tuple(self._timing(draft, item) for item in draft.of("duration") if not self._is_from_now(draft, item)),
+            timings=tuple(
+                self._timing(draft, item) for item in draft.of("duration") if not self._is_from_now(draft, item)
+            ),
             clock=self._clock(draft),
             conditions=self._conditions(draft),
             places=self._phrases(draft, "place"),
@@ -98,8 +100,12 @@ class Binder:
     def _is_amount(self, item: Found, used: set[int]) -> bool:
         value: Amount = item.value
         return (
-            item.start not in used and not self.found.at("layer", item.start) and not self.found.at("lot", item.start)
-            and value.bound != "most" and value.unit not in ("mm", "m2") and not self._told(item)
+            item.start not in used
+            and not self.found.at("layer", item.start)
+            and not self.found.at("lot", item.start)
+            and value.bound != "most"
+            and value.unit not in ("mm", "m2")
+            and not self._told(item)
         )
 
     def _share_out(self, draft: Draft, uses: list[Use]) -> list[Use]:
@@ -134,7 +140,12 @@ class Binder:
         at = uses.index(use)
         first = uses[at - 1] if at else None
         seconds = [u for u in uses if u.material is not None and self._is_second(u.material)]
-        if first is None or first.amount is None or seconds or self.words.lower[use.amount.start - 1] not in ("and", "with", "to", ","):
+        if (
+            first is None
+            or first.amount is None
+            or seconds
+            or self.words.lower[use.amount.start - 1] not in ("and", "with", "to", ",")
+        ):
             return use
         said = MaterialSaid(SECOND, known=False)
         return Use(Found("material", use.amount.start, use.amount.end, said, "bind.second-part", 0.7), use.amount)
@@ -236,7 +247,9 @@ class Binder:
             while end < draft.end and self.words.tags[end] in ("JJ", "VBN", "VBD", "NN", "NNS", "NNP", "HYPH"):
                 end += 1
             plural = end > item.end and self.words.tags[end - 1] == "NNS"
-            named = any(item.start <= m.start < end for m in draft.of("material")) or self.words.lower[end : end + 1] == ("of",)
+            named = any(item.start <= m.start < end for m in draft.of("material")) or self.words.lower[
+                end : end + 1
+            ] == ("of",)
             if item.value.unit in (None, "count") and plural and not named:
                 name = " ".join(self.words.lower[item.end : end])
                 evidence = self.witness.of(item.start, end, "bind.hardware", item.confidence)
@@ -282,7 +295,9 @@ class Binder:
                 ahead = Moment(offset_s=item.value.least or item.value.most)
                 out.append(ClockTime("start", resolve(ahead, recorded, "planned"), self._evidence(item)))
         for item in draft.of("moment"):
-            if any(r.start < item.end and item.start < r.end and not self._is_time(draft, r) for r in draft.of("ratio")):
+            if any(
+                r.start < item.end and item.start < r.end and not self._is_time(draft, r) for r in draft.of("ratio")
+            ):
                 continue
             moment, kind = item.value, item.value.hint or "start"
             if kind == "end" and draft.action == "check" and not draft.said:
@@ -311,7 +326,11 @@ class Binder:
         """Tell whether "by" a time is told of the past: "tacky by 10:25", not "ready by six"."""
         start = max(draft.start, item.start - 8)
         span = self.words.lower[start : item.start]
-        told = draft.said or draft.of("observation") or any(t in ("VBD", "VBN") for t in self.words.tags[start : item.start])
+        told = (
+            draft.said
+            or draft.of("observation")
+            or any(t in ("VBD", "VBN") for t in self.words.tags[start : item.start])
+        )
         return bool(told) and span[-1:] == ("by",) and _AHEAD.isdisjoint(span)
 
     def _conditions(self, draft: Draft) -> tuple[Condition, ...]:
