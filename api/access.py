@@ -16,6 +16,7 @@ from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from api.problems import Problem, problem_response
 
+POLICY_VIOLATION = 1008  # RFC 6455, 7.4.1
 SAFE_METHODS = frozenset({"GET", "HEAD", "OPTIONS"})
 # Room for the multipart boundaries and the fields that travel with a file.
 FORM_OVERHEAD_BYTES = 64 * 1024
@@ -79,7 +80,8 @@ def from_own_page(scope: Scope, headers: Headers) -> bool:
     if site is not None:
         return site in {"same-origin", "none"}
     origin = headers.get("origin")
-    return origin is None or origin == f"{scope['scheme']}://{headers.get('host', '')}"
+    scheme = {"ws": "http", "wss": "https"}.get(scope["scheme"], scope["scheme"])
+    return origin is None or origin == f"{scheme}://{headers.get('host', '')}"
 
 
 def _refusal(scope: Scope, headers: Headers, max_bytes: int) -> Problem | None:
@@ -111,16 +113,26 @@ class Guard:
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Answer one request."""
-        if scope["type"] != "http":
+        if scope["type"] == "lifespan":
             await self.app(scope, receive, send)
             return
-        send = _with_headers(send)
         headers = Headers(scope=scope)
+        if scope["type"] == "websocket":
+            await self._websocket(scope, headers, receive, send)
+            return
+        send = _with_headers(send)
         refusal = _refusal(scope, headers, self.max_bytes)
         if refusal is not None:
             await problem_response(scope, refusal)(scope, receive, send)
             return
         await self.app(scope, self._counted(receive), send)
+
+    async def _websocket(self, scope: Scope, headers: Headers, receive: Receive, send: Send) -> None:
+        """Let a WebSocket through from our own pages only: browsers put no other fence around them."""
+        if caller_of(scope, headers) is None or not from_own_page(scope, headers):
+            await send({"type": "websocket.close", "code": POLICY_VIOLATION})
+            return
+        await self.app(scope, receive, send)
 
     def _counted(self, receive: Receive) -> Receive:
         taken = 0

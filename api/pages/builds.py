@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from functools import partial
 
 from fastapi import APIRouter, Request
@@ -86,7 +87,9 @@ async def add_notes(shop: ShopHere, work: WorkHere, key: str, request: Request, 
 @router.post("/builds/{key}/photos")
 async def add_photos(shop: ShopHere, work: WorkHere, key: str, request: Request, who: Who) -> Response:
     """Add photos from the form."""
-    files = await files_in(request) or [await photo_in(request)]
+    files = [
+        replace(file, who=file.who or who or None) for file in await files_in(request) or [await photo_in(request)]
+    ]
     taken, troubles = await run_in_threadpool(_each, files, partial(take_photo, shop, work, key))
     if troubles:
         return await run_in_threadpool(_build, shop, key, who, *troubles)

@@ -1,11 +1,12 @@
 // Keeps a build's page up to date while its notes are heard and read: asks for their states and puts the
 // server's own entry in place of one that changed, so that the page and a reload show the same thing.
 
+import { readyValues } from "./sound.js";
+
 const timeline = document.querySelector("[data-progress]");
+const news = document.querySelector("[data-news]");
 const SOON_MS = 700;
 const LATER_MS = 8000; // nothing under way: somebody else at another bench may still add a note
-
-import { readyValues } from "./sound.js";
 
 let timer = 0;
 
@@ -20,8 +21,16 @@ async function replace(note) {
   const old = timeline.querySelector(`[data-entry="${CSS.escape(String(note.id))}"]`);
   if (isPlaying(old)) return;
   readyValues(fresh);
+  timeline.querySelector("[data-empty]")?.remove();
   if (old) old.replaceWith(fresh);
-  else timeline.append(fresh);
+  else timeline.insertBefore(fresh, entryAfter(fresh));
+  if (note.finished) news.textContent = `The note of ${fresh.querySelector("time").textContent} was ${note.state}.`;
+}
+
+const timeOf = (entry) => Date.parse(entry.querySelector("header time").dateTime);
+
+function entryAfter(fresh) {
+  return [...timeline.querySelectorAll(".entry")].find((entry) => timeOf(entry) > timeOf(fresh)) ?? null;
 }
 
 function changed(note) {

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from fastapi import FastAPI
+from fastapi import FastAPI, WebSocket, WebSocketDisconnect
 from fastapi.testclient import TestClient
 
 from tests.api.conftest import HERE
@@ -64,3 +64,30 @@ def test_something_that_breaks_is_told_without_its_inside(client: TestClient, ap
     assert answer.status_code == 500
     assert "secret" not in answer.text
     assert "kept" in answer.json()["detail"]
+
+
+@pytest.mark.parametrize(
+    ("headers", "let_in"),
+    [
+        ({}, True),
+        ({"origin": HERE}, True),
+        ({"origin": "http://elsewhere.example"}, False),
+        ({"host": "a.example"}, False),
+    ],
+)
+def test_a_websocket_is_let_in_from_our_own_pages_only(app: FastAPI, headers: dict[str, str], let_in: bool) -> None:
+    async def echo(socket: WebSocket) -> None:
+        await socket.accept()
+        await socket.send_text("here")
+
+    app.add_api_websocket_route("/api/echo", echo)
+    with TestClient(app, base_url=HERE, client=("127.0.0.1", 50000)) as client:
+        if let_in:
+            with client.websocket_connect(f"ws{HERE[4:]}/api/echo", headers=headers) as socket:
+                assert socket.receive_text() == "here"
+        else:
+            with (
+                pytest.raises(WebSocketDisconnect),
+                client.websocket_connect(f"ws{HERE[4:]}/api/echo", headers=headers),
+            ):
+                pass
