@@ -40,6 +40,7 @@ _GERUND_NOT = frozenset(
     "before after when while for of without by from than with on in about until till since into".split()
 )
 _UNTIL = frozenset("before until till til once unless if than".split())
+_TOUCHING = frozenset("finger glove gloves fingers hand hands thumb tape".split())
 _GOVERNORS = frozenset(
     "going want wants wanted need needs needed have has had got plan planning about ready used using managed forgot "
     "remember remembered started starting try tried meant wanna gonna gotta still left yet like decided be not ought "
@@ -252,12 +253,13 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
         if action and not action.startswith("@"):
             swallowed = n + 1 if governs else -1
             out.append(Found("act", head, tail, ActSaid(action, head, form), f"acts.{verb}", 0.95))
-    return sorted(_settled(words, out), key=lambda item: item.start)
+    return sorted(_settled(words, found, out), key=lambda item: item.start)
 
 
-def _settled(words: NoteWords, acts: list[Found]) -> list[Found]:
+def _settled(words: NoteWords, found: Findings, acts: list[Found]) -> list[Found]:
     """Return the acts without castings that only say when: "first casting, mixed a hundred grams"."""
     others = [act.start for act in acts if act.value.action not in ("pull", "demould", "check")]
+    others += [amount.start for amount in found.of("amount") if amount.value.unit in ("g", "ml")]
     return [
         act for act in acts
         if act.rule != "acts.pull-order"
@@ -291,6 +293,9 @@ def _is_no_act(words: NoteWords, found: Findings, head: int) -> bool:
     if words.lower[head] == "stuck" and found.at("observation", head):
         return True
     if words.lower[max(0, head - 3) : head] == ("had", "n't", "been"):
+        return True
+    near = words.lower[max(0, head - 7) : head]
+    if "nothing" in near or (words.lower[head] in ("came", "comes", "come") and not _TOUCHING.isdisjoint(near)):
         return True
     return before[-1:] in (("nothing",), ("none",), ("anything",))
 

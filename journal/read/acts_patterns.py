@@ -81,7 +81,7 @@ backfill: > fill
 brush: @release > release; @seal > seal; off|dust|out & dust > clean; > brush
 paint: @release > release; @seal > seal; > brush
 daub: > brush
-dab: @fabric > stipple; @release > release; > brush
+dab: stipple|stippling > stipple; @fabric > stipple; @release > release; > brush
 smear: @release > release; @gap|@hole|@damage & @putty > fill; > brush
 spread: @release > release; > brush
 trowel: > brush
@@ -123,7 +123,7 @@ saturate: > wet out
 impregnate: > wet out
 prewet: > wet out
 wet: +out|+through|+it > wet out; @pattern|sandpaper|paper|+sanded|+flatted > sand; > wet out
-soak: @fabric & @resin > wet out; @seal > seal; > wait
+soak: @fabric & @plaster & !@duration > @none; @fabric & @resin > wet out; @seal > seal; > wait
 skip: > apply
 omit: > apply
 miss: @release|@seal|@fabric|@gel|@filler|@second|@pigment|coat|layer > apply
@@ -140,7 +140,8 @@ force: > fill
 hit: @grit|sander > sand; > apply
 shake: > mix
 wire: > fit
-cut: back & @polish|compound > polish; back|down|flat & coat|@gel > sand; vent|vents|hole|holes > drill;
+cut: +back|back & flange|flange's|edge|edges|to > trim; back & @polish|compound > polish;
+    back|down|flat & coat|@gel > sand; vent|vents|hole|holes > drill;
     flash|flashing|edge|edges|excess|flush|sprue|sprues|off > trim; > cut
 snip: > cut
 tailor: > cut
@@ -216,8 +217,8 @@ open: tin|tins|drum|bag|bags|bottle|box|roll|can|tub|tube|sack > check;
     @mould|halves|it|up|case|jacket|box > demould
 strip: @mould|@part|out|off > demould
 peel: @release > clean; @rubber > demould; mould|mold|off|out|back|@part > demould
-pop: @oven|oven|hotbox > post-cure; @second > mix; @fabric|@gel|@release > apply; @insert > fit;
-    @bag > press; bubble|bubbles > check;
+pop: +them & pin|pins|needle > @none; @oven|oven|hotbox > post-cure; @second > mix;
+    @fabric|@gel|@release > apply; @insert > fit; @bag > press; bubble|bubbles > check;
     it|them|that|this|out|off|open|free|loose|apart|@part|@mould > demould; > demould
 repair: > repair
 patch: > repair
@@ -249,8 +250,9 @@ take: photo|photos|picture|pictures|pic|pics|shot|shots|snap|snaps > photograph;
     cast|casts|casting|castings > pull; reading|readings|measurement|measurements|temperature|look > check;
     flash|excess|@flash|edge|edges & off|back > trim; @grit|sander|sandpaper > sand; @mould|apart > demould;
     out|off|from & mould|mold|@part|@mould|plug|pattern > demould; back|down & coat|filler > sand
-get: photo|photos|picture|pictures|pic|shot > photograph; cast|casts|casting|castings & out|off > pull;
-    @oven|oven > post-cure; @weight & @rubber|@resin|@second|@gel|@plaster & !on > weigh;
+get: +that|+it & on & !@fabric & !off > brush; photo|photos|picture|pictures|pic|shot > photograph;
+    cast|casts|casting|castings & out|off > pull; @oven|oven > post-cure;
+    @weight & @rubber|@resin|@second|@gel|@plaster & !on > weigh;
     @fabric|@release|@seal|@gel|coat|coats|layer|layers|skin & on|down|in|over|into > apply;
     out|off & @mould|mould|mold|plug|pattern|wedges|her > demould;
     out|off & +it|+them|+her|+the|+one > demould; open|apart > demould; bag|vacuum & on|under|down > press;
@@ -263,9 +265,10 @@ put: @oven|oven|hotbox > post-cure; @damage & @gel|@putty|patch > repair; patch 
     hole|holes|vent|vents|@hole > drill; @insert > fit; @filler|@second|@pigment > apply;
     @weight & bucket|cup|pot|jug|tub & @resin|@rubber|@gel|@plaster|@water > weigh;
     weights|weight|bricks > press; > apply
-stick: needle|pin > repair; @damage & together|back|@resin|@rubber > repair;
-    weights|weight|brick|bricks > press; @oven|oven|hotbox|box > post-cure; shelf|rack|cupboard > store;
-    @insert > fit; @second|@filler|@fabric|@release|@gel|@pigment|coat|layer|layers > apply
+stick: back|together & +it|+them|+that & on|together > repair; needle|pin > repair;
+    @damage & together|back|@resin|@rubber > repair; weights|weight|brick|bricks > press;
+    @oven|oven|hotbox|box > post-cure; shelf|rack|cupboard > store; @insert > fit;
+    @second|@filler|@fabric|@release|@gel|@pigment|coat|layer|layers > apply
 chuck: @oven|oven > post-cure; @second|@filler|@fabric|@release|@gel|@pigment|coat|layer|layers > apply
 sling: @oven|oven > post-cure; shelf|rack|away > store; > apply
 bung: @oven|oven > post-cure; shelf|rack|away > store; > apply
@@ -320,7 +323,7 @@ do: @gap & @putty|@filler > fill; post|postcure|@postcure > post-cure; repair|pa
     coat|coats|@coat|layer|layers|@layer|ply|plies|skin & @release|@seal|@gel|@fabric|@rubber|@plaster|@resin > apply;
     coat|coats|@coat|layer|layers|@layer|ply|plies > apply;
     @fabric|@gel|@release & flange|edge|edges|back|face|corners > apply
-give: vacuum > degas; stir|mix > mix; wipe|clean|wash|blow|hoover|dust > clean;
+give: working|life|pot > @none; vacuum > degas; stir|mix > mix; wipe|clean|wash|blow|hoover|dust > clean;
     sand|rub|scuff|key|flat|rubdown|sanding > sand; polish|buff|shine > polish; roll|rolling > roll;
     stipple > stipple; spray > spray; check|look|tap > check; trim > trim;
     coat|coats|brush|lick & @release|@seal|@gel|@resin|@rubber|@plaster > apply; coat|coats|lick > apply;
@@ -329,7 +332,8 @@ give: vacuum > degas; stir|mix > mix; wipe|clean|wash|blow|hoover|dust > clean;
 have: off|out & her|it|them|@part & plug|pattern|mould|mold|off & !look > demould; look|feel|poke > check;
     stir > mix; clean|wipe|wash > clean; hour|hours|minute|minutes|@duration & wait|more|half > wait
 leave: between|coats > @none; cure|curing|overnight|@night|harden|set|weekend|gel|kick > cure;
-    soak|stand|sit|dry|flash|tack|@duration|minute|minutes|hour|hours|while|bit|be|till|until|tomorrow|rest|slake|tacky|green > wait;
+    to & dry|flash|soak > wait;
+    soak|stand|sit|flash|tack|@duration|minute|minutes|hour|hours|while|bit|be|till|until|tomorrow|rest|slake|tacky|green > wait;
     clamped|@bag > press
 let: cure|harden|set|kick|gel|overnight|@night > cure; soak & through|up & @fabric > wet out;
     soak|stand|sit|dry|flash|tack|rest|slake|go|tacky|breathe|settle|degas|be|cool|haze|@duration > wait
@@ -361,7 +365,7 @@ brace: > fit
 stack: @fabric > laminate; > store
 wrap: @fabric > laminate; > store
 infuse: > wet out
-inject: @damage > repair; > fill
+inject: > repair
 syringe: @damage > repair; > fill
 chop: @fabric > cut
 tear: up|into & @fabric > cut; @fabric > cut
@@ -445,6 +449,11 @@ shot: > @none
 sprinkle: @plaster & @water|water > mix; > @none
 sift: @plaster > mix
 torque: > fit
+flick: > brush
+splash: > brush
+splat: > brush
+fling: > brush
+bleed: > @none
 """
 
 # What applying a thing is called, by its family; earlier families win.
@@ -457,7 +466,7 @@ APPLIED: tuple[tuple[str, str], ...] = (
     ("release", "release"),
     ("seal", "seal"),
     ("putty", "fill"),
-    ("bagging", "press"),
+    ("bagging", "laminate"),
     ("bag", "press"),
     ("clay", "wall"),
     ("wall", "wall"),
@@ -478,7 +487,7 @@ NOUNS = {
     "degas": "degas", "trimming": "trim", "sanding": "sand", "polishing": "polish", "waxing": "release",
     "off the plug": "demould", "off the pattern": "demould", "out of the mould": "demould", "out of the mold": "demould",
     "oven off": "post-cure", "oven on": "post-cure", "the cure": "cure", "off it came": "demould", "out it came": "demould", "off she came": "demould", "back on the shelf": "store",
-    "on the rack": "store", "in with the whisk": "mix", "in with the paddle": "mix", "barcol": "check",
+    "on the rack": "store", "in with the whisk": "mix", "in with the paddle": "mix", "barcol": "check", "touch dry": "check", "tack free": "check",
     "shore": "check", "durometer": "check", "wipe": "clean", "tack rag": "clean", "tack cloth": "clean",
     "rub down": "sand", "clay wall": "wall", "vacuum chamber": "degas", "under vacuum": "degas",
     "drill mixer": "mix", "picture of": "photograph", "photo of": "photograph", "pictures taken": "photograph",

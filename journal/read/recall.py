@@ -14,6 +14,8 @@ from journal.trade.material import Catalogue
 _KEPT = 60
 _BATCHED = ("mix", "weigh", "thicken", "tint")
 _LAYERED = ("laminate", "brush", "spray", "release", "seal")
+_ALIASES = {"gel": "gel coat"}
+_BASES = ("base", "stuff", "rubber base")
 _COATING = ("gel", "resin", "release", "seal", "rubber", "plaster", "putty")
 _PARTS = {"part a": "A", "part b": "B"}
 _AGAIN = re.compile(
@@ -141,8 +143,11 @@ class Recall:
         if not use.name:
             name = self.main()
             return replace(use, name=name) if name else None
-        if use.name == "gel":
-            use = replace(use, name="gel coat")
+        if use.name in _ALIASES:
+            use = replace(use, name=_ALIASES[use.name])
+        if use.name in _BASES:
+            name = self.main(step)
+            return replace(use, name=name) if name else use
         if use.name == "second part":
             name = self.second(step)
             return replace(use, name=name) if name else None

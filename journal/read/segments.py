@@ -17,7 +17,7 @@ _GROUP = frozenset(
     "will would should could can must may might shall n't not never always usually just also then now gon na going to "
     "want wanna need gotta got about carefully quickly gently lightly really still already finally only even both all "
     "started start begin began finished finish kept keep forgot managed tend normally generally later "
-    "didnt havent dont wo ca let 's us please".split()
+    "didnt havent dont wo ca let 's us please dinnae didnae cannae wasnae".split()
 )
 _HOLDING = (
     "amount", "duration", "ratio", "moment", "condition", "material", "layer", "reason", "cue", "observation",

@@ -14,7 +14,7 @@ from journal.read.moments import resolve
 from journal.read.segments import Clause, group_start
 from journal.record import Status
 
-_NEGATIONS = frozenset("n't not never dont didnt havent hasnt nobody none".split())
+_NEGATIONS = frozenset("n't not never dont didnt havent hasnt nobody none dinnae didnae cannae wasnae".split())
 _PAST = frozenset("did have has had was were 've didnt havent hasnt hadnt wasnt got is am are 'm 're 's been".split())
 _PAST_NEGATED = frozenset("could would was were did had has have is are am 'm 're 've 's".split())
 _HABITS = frozenset("usually always normally generally typically tend tends ideally whenever supposed".split())
@@ -41,7 +41,7 @@ _NOT_DONE = (
     "n't had", "not had",
 )  # fmt: skip
 _ADVISED = (
-    "best to", "it pays to", "the trick is", "as a rule", "he says", "she says", "they say", "says to", "says you",
+    "best to", "it pays to", "the trick is", "as a rule", "he says", "she says", "they say", "says to", "says you", "said to", "told me", "told us", "told you",
     "wants us to", "want us to", "good idea to", "worth", "better to", "rule of thumb", "remember to", "be sure to",
     "make sure", "be careful", "try not to", "try to", "what we do is", "what i do is", "supposed to", "like to",
     "if you", "when you", "a good shop", "you want", "you need", "you have to", "you 've got to", "do n't forget",
@@ -175,10 +175,12 @@ def _bare(view: _View) -> Status | None:
     before = view.before
     if view.form == "ing" and before and before.act and before.status in ("planned", "advised"):
         return before.status
-    if view.form == "s" or view.form != "base" or view.tag in ("VBD", "VBN") or view.head in _SAME_IN_PAST:
-        return None
     own_subject = bool(view.there & {"i", "we"})
-    if before is not None and before.act is not None and not own_subject:
+    if view.head in _SAME_IN_PAST and not own_subject and _is_warned(view):
+        return "advised"
+    if view.form != "base" or view.tag in ("VBD", "VBN") or view.head in _SAME_IN_PAST:
+        return None
+    if before is not None and not own_subject and (before.act is not None or before.status in ("planned", "advised")):
         return before.status if before.status != "not done" else "done"
     if not _LATER.isdisjoint(view.span) or "to" in view.lead:
         return "planned"
@@ -190,6 +192,13 @@ def _bare(view: _View) -> Status | None:
     if clause.of("reason") or clause.of("warning") or not _RULES_OF_THUMB.isdisjoint(view.span):
         return "advised"
     return "planned"
+
+
+def _is_warned(view: _View) -> bool:
+    """Tell whether it is said what happens otherwise, or advice goes before: "let it sit or you'll get lumps"."""
+    reasons = [item.value.text.casefold() for item in view.clause.of("reason")]
+    otherwise = any(text.startswith(("or ", "otherwise")) for text in reasons)
+    return otherwise or (view.before is not None and view.before.status == "advised")
 
 
 _RULES: tuple[Callable[[_View], Status | None], ...] = (_undone, _advice, _plan, _bare)

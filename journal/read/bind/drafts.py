@@ -17,7 +17,7 @@ _COATED = frozenset({"brush", "spray", "release", "seal", "stipple", "pour"})
 _BATCH = frozenset("mix batch brew pot gel".split())
 _MORE = frozenset("another second third next last new first same more final".split())
 _EMPTY_VERBS = frozenset(
-    "is 's are was were did done do does start started finish finished begin began have has got 've be been go goes "
+    "is 's are 're was were did done do does start started finish finished begin began have has got 've be been go goes "
     "went going on needs need forgot taken had came 'm 'll here".split()
 )
 _STATES = frozenset("wants needs takes is 's want need take says".split())
@@ -26,10 +26,13 @@ AGAIN = "again"
 _BOUGHT = frozenset("ordered order bought buy delivered deliver owe paid pay ordering".split())
 _GONE_OFF = ("gone off", "went off", "going off", "has kicked", "'s kicked", "kicked off", "has gelled", "'s gelled")
 _POT_LIFE = frozenset({("pot", "life"), ("work", "time"), ("working", "time"), ("open", "time"), ("working", "life")})
+_TO_TACK = frozenset({("to", "tack"), ("to", "gel"), ("to", "kick"), ("to", "go"), ("to", "set"), ("to", "haze")})
 _GEL_TIME = frozenset({("gel", "'s"), ("gel", "is"), ("gel", "time"), ("gels", "in"), ("gels", "at"), ("gel", "at"),
                        ("gel", "in"), ("kick", "time"), ("kicks", "in"), ("gelled", "in"), ("gelled", "at")})  # fmt: skip
 _NO_RULE = frozenset("without into of for by".split())
 _MOST = frozenset("most max maximum".split())
+_OF_THAT = (("of", "that"), ("of", "it"), ("of", "this"))
+_WALLS = frozenset("wall walls dam dams fence fences box".split())
 _FITTED = frozenset(word for word, family in WORDS.items() if family == "insert")
 _LIGHT = frozenset("make keep get have go do put take give leave let".split())
 _GELS = frozenset("gel gels gelled gelling kick kicks kicked".split())
@@ -172,6 +175,8 @@ def _infer_from_timings(words: NoteWords, clause: Clause) -> str | None:
             return "check"
         return "post-cure" if "post-cure" in hints else "cure"
     span = words.lower[clause.start : clause.end]
+    if clause.of("duration") and not _TO_TACK.isdisjoint(zip(span, span[1:], strict=False)):
+        return "check"
     heard = any(isinstance(t.value, TermHeard) and t.value.term in TOLD_TIMES for t in clause.of("sound"))
     if clause.of("duration") and (heard or is_pot_life(span) or is_gel_time(span)):
         return "check"
@@ -207,6 +212,9 @@ def infer(words: NoteWords, clause: Clause) -> str | None:
     AGAIN stands for the act of the step that "same again" or "half that" copies.
     """
     families = _families(words, clause)
+    span = " ".join(words.lower[clause.start : clause.end])
+    if copies(span):
+        return AGAIN
     if "fabric" in families and clause.of("layer"):
         return "laminate"
     if "coat" in families:
@@ -224,10 +232,11 @@ def infer(words: NoteWords, clause: Clause) -> str | None:
         return batch
     if families and any(a.value.unit in _WEIGHTS for a in clause.of("amount")):
         return applied(families)
-    span = " ".join(words.lower[clause.start : clause.end])
     noun = next((action for noun, action in NOUNS.items() if noun in span), None)
     if noun and _is_verbless(words, clause) and "bench" not in span:
         return noun
+    if not _WALLS.isdisjoint(words.lower[clause.start : clause.end]) and clause.of("material") and _is_verbless(words, clause):
+        return "wall"
     if _FITTED.intersection(words.lower[clause.start : clause.end]) and _is_in(words, clause):
         return "fit"
     if families & _OF_ITSELF and len(families) == 1 and _is_verbless(words, clause):
@@ -236,8 +245,6 @@ def infer(words: NoteWords, clause: Clause) -> str | None:
         return applied(families)
     if timed:
         return timed
-    if copies(" ".join(words.lower[clause.start : clause.end])):
-        return AGAIN
     if _infer_pull(words, clause):
         return "pull"
     if clause.of("condition") or clause.of("observation"):
@@ -291,6 +298,8 @@ def _merged_action(draft: Draft, clause: Clause, action: str) -> str | None:
     if pair <= _COATED and not both_said:
         special = pair & {"release", "seal"}
         return next(iter(special)) if special else action if said else draft.action
+    if pair == {"laminate", "press"} and same_sentence and not draft.said and not draft.of("layer"):
+        return "press"  # peel ply and bleeder go down with the bag
     if AGAIN in pair:
         other = next(iter(pair - {AGAIN}))
         return other if said or draft.said or other == "mix" else AGAIN
@@ -414,6 +423,8 @@ def _only_adds(words: NoteWords, current: Draft, clause: Clause) -> bool:
     """Tell whether an actless clause only adds to the act before it: "with 1.25 % catalyst", "and tissue"."""
     first = next((w for w in words.lower[clause.start : clause.end] if w not in (",", "and", "-")), "")
     if first in ("otherwise", "or", "else") or (first in ("with", "using") and current.said):
+        return True
+    if current.action in ("mix", "weigh") and _families(words, clause) & {"filler", "pigment"} and clause.of("amount"):
         return True
     alone = clause.end - clause.start <= 3 and not any(clause.of(kind) for kind in ("layer", "amount", "place"))
     return current.said and bool(clause.of("material")) and alone

@@ -11,13 +11,15 @@ from journal.read.findings import Areal, Found, LayerSaid, NoteWords
 
 _PIECES = frozenset("piece pieces strip strips square squares sheet sheets length lengths patch patches bit bits "
                     "circle circles disc discs ring rings panel panels off".split())  # fmt: skip
+_MOST_COATS = 12
 _TIMES = {"once": 1, "twice": 2, "thrice": 3}
 _LAID = frozenset({"laminate", "roll", "wet out", "cut", "press", "repair", "fill", "brush", "wait", "stipple"})
 
 
 def layers_of(words: NoteWords, draft: Draft) -> tuple[list[Found], set[int]]:
     """Return the draft's layers, and the tokens of materials and areal weights that they use up."""
-    pieces = [_without_fabric(words, item) for item in draft.of("layer")] + _loose(words, draft)
+    said = [item for item in draft.of("layer") if not _is_too_many(item)]
+    pieces = [_counted(words, draft, _without_fabric(words, item)) for item in said] + _loose(words, draft)
     pieces.sort(key=lambda item: (item.start, item.end))
     out: list[Found] = []
     for piece in pieces:
@@ -65,6 +67,20 @@ def _is_weave(words: NoteWords, layers: list[Found], item: Found) -> bool:
     return angled and any(layer.end <= item.start for layer in layers)
 
 
+def _is_too_many(item: Found) -> bool:
+    """Tell whether a count of coats is rather a weight: "a hundred and sixty of gel coat"."""
+    return bool(item.value.coat and item.value.count and item.value.count > _MOST_COATS)
+
+
+def _counted(words: NoteWords, draft: Draft, item: Found) -> Found:
+    """Return a layer with the count of its sheets or pieces: "four sheets of 6 ounce cloth"."""
+    if item.value.count is not None or item.value.coat:
+        return item
+    inside = next((a.start for a in draft.of("areal") if item.start <= a.start < item.end), item.start)
+    count, start = _pieces(words, draft, min(inside, item.start))
+    return item if count is None else replace(item, start=start, value=replace(item.value, count=count))
+
+
 def _pieces(words: NoteWords, draft: Draft, at: int) -> tuple[Fraction | None, int]:
     """Return the count of cut pieces before a fabric ("four strips of the biax") and where it starts."""
     for number in draft.of("number"):
@@ -90,6 +106,10 @@ def _twice(words: NoteWords, draft: Draft, layers: list[Found]) -> list[Found]:
     if layers or draft.action not in ("release", "seal", "brush", "spray"):
         return []
     names = [item.value.name for item in draft.of("material")]
+    times = [n for n in draft.of("number") if words.lower[n.start - 1] == "x" and n.value.low <= _MOST_COATS and n.start]
+    if times and names:
+        value = LayerSaid(names[0], times[0].value.low, None, True)
+        return [Found("layer", times[0].start - 1, times[0].end, value, "layers.times", 0.8)]
     return [
         Found("layer", i, i + 1, LayerSaid(names[0] if names else None, Fraction(_TIMES[words.lower[i]]), None, True),
               "layers.times", 0.8)

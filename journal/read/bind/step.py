@@ -35,6 +35,7 @@ _TIMING_OF = {"mix": "mix", "thicken": "mix", "tint": "mix", "wait": "wait", "cu
 _AHEAD = frozenset("'ll will should ready due be needs need must has have".split())
 _SOAKS = frozenset("soak soaked soaking slake slaked slaking steep steeped".split())
 _MASS = frozenset({"g", "ml"})
+_EQUAL = ("of each", "each of", "the same of", "same of", "equal amount", "same amount of")
 _CARRIES = frozenset({"g", "ml"})
 _WEIGHED = frozenset({"weigh", "mix", "thicken", "tint", "pour", "degas"})
 
@@ -91,7 +92,23 @@ class Binder:
         amounts = [a for a in draft.of("amount") if self._is_amount(a, used)]
         if draft.action not in _WEIGHED:
             amounts = [a for a in amounts if a.value.unit is not None]
-        return self._share_out(draft, bind(self.words, materials, amounts))
+        uses = self._share_out(draft, bind(self.words, materials, amounts))
+        return self._in_equal_parts(draft, uses)
+
+    def _in_equal_parts(self, draft: Draft, uses: list[Use]) -> list[Use]:
+        """Give the second part what the main has: "6 ounces of each, A and B", "250 of A and the same of B"."""
+        said = " ".join(self.words.lower[draft.start : draft.end])
+        weighed = [use for use in uses if use.amount is not None and use.amount.value.unit in _MASS]
+        if len(weighed) != 1 or not any(phrase in said for phrase in _EQUAL):
+            return uses
+        amount, idle = weighed[0].amount, [use for use in uses if use.amount is None and use.material is not None]
+        idle = [use for use in idle if self._is_mixed(use)]
+        rest = [use for use in uses if use not in idle and use is not weighed[0]]
+        named = [use.material for use in ([weighed[0]] if weighed[0].material else []) + idle if use.material]
+        parts = [item for item in named if item.value.part or self._is_second(item)] or named
+        if len(parts) < 2:
+            parts = named
+        return rest + [Use(item, amount) for item in parts]
 
     def _told(self, item: Found) -> bool:
         """Tell whether the words belong to a warning, a reason or a question rather than to the act."""
