@@ -33,6 +33,11 @@ class Total:
     without_amount: tuple[int, ...]
     flags: tuple[Flag, ...]
 
+    @property
+    def sure(self) -> bool:
+        """Whether every batch in the sum had a weight, and none of them is queried."""
+        return not self.without_amount and not self.flags
+
 
 @dataclass(frozen=True, slots=True)
 class LayerTotal:

@@ -39,6 +39,7 @@ class Builds(History):
         try:
             with self.writing() as session:
                 mould = find_mould(session, mould_key)
+                session.refresh(mould, with_for_update=True)  # two builds begun at once are numbered apart
                 row = _build_row(session, mould, started_at, name, remarks)
                 session.add(row)
                 session.flush()

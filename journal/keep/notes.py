@@ -11,13 +11,13 @@ from collections.abc import Sequence
 from datetime import UTC, datetime
 from typing import cast
 
-from sqlalchemy import ColumnElement, or_, select
+from sqlalchemy import ColumnElement, select
 from sqlalchemy.exc import IntegrityError
 from sqlalchemy.orm import Session, selectinload
 
 from journal.keep.history import History, write_down
 from journal.keep.index import Entry, index, leave_out
-from journal.keep.lookup import find_build
+from journal.keep.lookup import find_build, kept_before
 from journal.keep.packing import pack_clip, pack_transcript, unpack_clip, unpack_transcript
 from journal.keep.steps import note_steps, step_entry, step_row
 from journal.keep.tables import HearingRow, NoteRow, ReadingRow, StepRow
@@ -28,7 +28,6 @@ from journal.keep.views import (
     FieldError,
     HearingView,
     KeepError,
-    KeyReused,
     NewNote,
     NoteState,
     NoteView,
@@ -55,7 +54,7 @@ class Notes(History):
         try:
             with self.writing() as session:
                 build = find_build(session, build_key)
-                kept = _kept_before(session, build.id, new)
+                kept = kept_before(session, build.id, new, NoteRow.content)
                 if kept is not None:
                     return _note_view(kept), False
                 new.build = build
@@ -68,7 +67,8 @@ class Notes(History):
                 return _note_view(new), True
         except IntegrityError:  # another writer kept the same note in the same moment
             with self.reading() as session:
-                kept = _kept_before(session, find_build(session, build_key).id, _note_row(note))
+                build = find_build(session, build_key)
+                kept = kept_before(session, build.id, _note_row(note), NoteRow.content)
                 if kept is None:
                     raise
                 return _note_view(kept), False
@@ -206,21 +206,6 @@ def _sum_of(text: str, recorded_at: datetime) -> str:
     # "Same again" typed twice is two notes, the same file of text added twice is one.
     utc = Moment.of(recorded_at).utc.astimezone(UTC)
     return hashlib.sha256(f"{utc.isoformat()}\n{text}".encode()).hexdigest()
-
-
-def _kept_before(session: Session, build_id: int, new: NoteRow) -> NoteRow | None:
-    same_content = (NoteRow.build_id == build_id) & (NoteRow.content == new.content)
-    same = select(NoteRow).where(same_content)
-    if new.client_key is not None:
-        same = select(NoteRow).where(or_(NoteRow.client_key == new.client_key, same_content))
-    rows = list(session.scalars(same))
-    for row in rows:
-        if row.build_id != build_id or row.content != new.content:
-            raise KeyReused(
-                f"the client key {new.client_key!r} belongs to note {row.id}, which has other content: send"
-                " each note under a key of its own"
-            )
-    return rows[0] if rows else None
 
 
 def _give_way(session: Session, note: NoteRow) -> bool:

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from sqlalchemy import or_, select
+from sqlalchemy import select
 from sqlalchemy.exc import IntegrityError
 from sqlalchemy.orm import Session
 
 from journal.keep.history import History, write_down
-from journal.keep.lookup import find_build, find_mould
+from journal.keep.lookup import find_build, find_mould, kept_before
 from journal.keep.packing import pack_photo, unpack_photo
 from journal.keep.steps import standing_steps
-from journal.keep.tables import BuildRow, PhotoRow, PinRow, PlaceRow, StepRow
+from journal.keep.tables import BuildRow, MouldRow, PhotoRow, PinRow, PlaceRow, StepRow
 from journal.keep.texts import checked, checked_or_none
 from journal.keep.times import Moment
-from journal.keep.views import Change, FieldError, KeyReused, NewPhoto, NotKept, PhotoView, PinView
+from journal.keep.views import Change, FieldError, NewPhoto, NotKept, PhotoView, PinView
 
 
 class Photos(History):
@@ -30,7 +30,7 @@ class Photos(History):
         try:
             with self.writing() as session:
                 build = find_build(session, build_key)
-                kept = _kept_before(session, build.id, new)
+                kept = kept_before(session, build.id, new, PhotoRow.media_sha256)
                 if kept is not None:
                     return _photo_view(kept, _acts(session, build.id)), False
                 new.build = build
@@ -45,7 +45,7 @@ class Photos(History):
         except IntegrityError:  # another writer kept the same photo in the same moment
             with self.reading() as session:
                 build = find_build(session, build_key)
-                kept = _kept_before(session, build.id, _photo_row(photo))
+                kept = kept_before(session, build.id, _photo_row(photo), PhotoRow.media_sha256)
                 if kept is None:
                     raise
                 return _photo_view(kept, _acts(session, build.id)), False
@@ -117,21 +117,6 @@ def _photo_row(photo: NewPhoto) -> PhotoRow:
     )
 
 
-def _kept_before(session: Session, build_id: int, new: PhotoRow) -> PhotoRow | None:
-    same_content = (PhotoRow.build_id == build_id) & (PhotoRow.media_sha256 == new.media_sha256)
-    same = select(PhotoRow).where(same_content)
-    if new.client_key is not None:
-        same = select(PhotoRow).where(or_(PhotoRow.client_key == new.client_key, same_content))
-    rows = list(session.scalars(same))
-    for row in rows:
-        if row.build_id != build_id or row.media_sha256 != new.media_sha256:
-            raise KeyReused(
-                f"the client key {new.client_key!r} belongs to photo {row.id}, which is another picture:"
-                " send each photo under a key of its own"
-            )
-    return rows[0] if rows else None
-
-
 def _place_name(text: str) -> str:
     return " ".join(text.casefold().split())
 
@@ -140,6 +125,7 @@ def _place_row(session: Session, mould_id: int, place: str) -> PlaceRow:
     name = _place_name(checked("place", place))
     if not name:
         raise FieldError("place", "is empty: name a region of the mould")
+    session.get(MouldRow, mould_id, with_for_update=True)  # two who name a new place at once make one
     row = session.scalar(select(PlaceRow).where(PlaceRow.mould_id == mould_id, PlaceRow.name == name))
     return row or PlaceRow(mould_id=mould_id, name=name)
 

@@ -34,6 +34,7 @@ def test_a_recipe_tells_the_steps_done_and_how_it_turned_out(store: Store) -> No
     assert [fault.kind for fault in made.faults] == ["void"]
     assert [pull.number for pull in made.pulls] == [1]
     assert [(t.part, t.amount) for t in made.totals] == [("A", 400.0), ("B", 112.0)]
+    assert made.totals[0].sure
     assert made.totals[0].per_m2 == pytest.approx(400 / 1.2)
 
 
@@ -84,6 +85,7 @@ def test_a_sum_says_what_it_lacks_and_what_is_queried(store: Store) -> None:
     assert (total.amount, total.amount_most, total.flags) == (150.0, 160.0, (flag,))
     assert total.step_ids == (first.id, third.id)
     assert total.without_amount == (second.id,)
+    assert not total.sure
 
 
 def test_a_corrected_amount_is_the_one_that_counts(store: Store) -> None:

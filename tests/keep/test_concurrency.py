@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from journal.keep.store import Store
-from journal.keep.views import NewNote
-from tests.keep.made import AT, at_once, build_of, clip, heard, minutes, step, use
+from journal.keep.views import NewNote, NewPhoto
+from tests.keep.made import AT, at_once, build_of, clip, heard, minutes, photo, step, use
 
 NOTES = 12
 
@@ -56,3 +56,17 @@ def test_the_same_note_sent_by_two_at_once_is_kept_once(store: Store) -> None:
         sent = at_once(*4 * [lambda note=note: store.add_note(build.id, note)])
         assert sorted(created for _, created in sent) == [False, False, False, True]  # type: ignore[misc]
     assert len(store.notes(build.id)) == 5
+
+
+def test_builds_begun_at_once_are_numbered_apart(store: Store) -> None:
+    build_of(store)
+    at_once(*4 * [lambda: store.add_build("niche", AT)])
+    assert sorted(build.key for build in store.builds()) == [f"niche-{number}" for number in range(1, 6)]
+
+
+def test_a_place_named_by_two_at_once_is_one_place(store: Store) -> None:
+    build = build_of(store)
+    photos = [NewPhoto(photo(str(number)), place="left scroll") for number in range(4)]
+    at_once(*[lambda new=new: store.add_photo(build.id, new) for new in photos])
+    assert store.places("niche") == ["left scroll"]
+    assert len(store.photos(build.id)) == 4
