@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 from pathlib import Path
+from typing import Any
 
 from fastapi import FastAPI
 from starlette.concurrency import run_in_threadpool
+from starlette.responses import Response
 from starlette.staticfiles import StaticFiles
 
 from api.access import Guard
@@ -24,6 +26,16 @@ from journal.work import Work
 STATIC = Path(__file__).parent / "static"
 ROUTES = (moulds, builds, notes, photos, steps, search, media)
 PAGES = (mould_pages, build_pages, step_pages, search_page)
+
+
+class _Static(StaticFiles):
+    """Our styles and scripts; a browser asks whether they are still the same, so that an update is seen at once."""
+
+    def file_response(self, *args: Any, **kwargs: Any) -> Response:
+        """Return the file, or that it has not changed."""
+        answer = super().file_response(*args, **kwargs)
+        answer.headers["cache-control"] = "no-cache"
+        return answer
 
 
 @asynccontextmanager
@@ -54,5 +66,5 @@ def create_app(settings: Settings | None = None) -> FastAPI:
     answer_with_problems(app)
     for part in (*ROUTES, *PAGES):
         app.include_router(part.router)
-    app.mount("/static", StaticFiles(directory=STATIC), name="static")
+    app.mount("/static", _Static(directory=STATIC), name="static")
     return app

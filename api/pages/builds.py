@@ -57,6 +57,8 @@ def build(shop: ShopHere, key: str, who: Who) -> Response:
 def entry(shop: ShopHere, key: str, note_id: int) -> Response:
     """Show one note's entry of the timeline by itself: the page puts it in place of the old one."""
     note = shop.store.note(note_id)
+    if note.build_id != shop.store.build(key).id:
+        raise Problem(404, f"Note {note_id} is of another build: see /builds/{note.build_key}.")
     shown = note_entry(note, shop.store.note_steps(note_id), shop.settings.confirm_below)
     return render("entry.html", entry=shown, confirm_below=shop.settings.confirm_below)
 

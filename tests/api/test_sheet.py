@@ -11,7 +11,8 @@ def test_the_sheet_has_totals_steps_and_cautions(client: TestClient, workshop: W
     page = client.get(f"/builds/{workshop.build.key}/sheet").text.replace("\u00a0", " ")
     assert "<td>700 g</td>" in page
     assert "<td>14 g (?)</td>" in page
-    assert "500 g" in page  # 700 g over 1.4 m2
+    assert "<td>500 g</td>" in page  # 700 g over 1.4 m2
+    assert "<td>10 g (?)</td>" in page
     assert "2 × (?)" in page
     assert "safety data sheet, local rules" in page
     assert "Peroxide" in page
