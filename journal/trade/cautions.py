@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 
 DEFER = "Follow the material's safety data sheet, local rules and, where they ask for it, licensed practice."
 
@@ -34,3 +34,21 @@ def cautions_for(kinds: Iterable[str]) -> tuple[str, ...]:
         raise KeyError(f"no caution is written for: {', '.join(sorted(unknown))}")
     texts = tuple(text for kind, text in CAUTIONS.items() if kind in wanted)
     return (*texts, DEFER) if texts else ()
+
+
+def first_uses(
+    steps: Iterable[tuple[int, Iterable[str]]], kinds_of: Mapping[str, Sequence[str]]
+) -> dict[int, tuple[str, ...]]:
+    """Return the cautions to show with the steps in which a material is first used on a build.
+
+    `steps` are (id, names of the materials used) in the order of the acts, `kinds_of` the kinds of danger of
+    each material. Steps that bring in nothing dangerous are not in the answer.
+    """
+    used: set[str] = set()
+    shown: dict[int, tuple[str, ...]] = {}
+    for step_id, names in steps:
+        new = [name for name in dict.fromkeys(names) if name not in used]
+        used.update(new)
+        if texts := cautions_for(kind for name in new for kind in kinds_of.get(name, ())):
+            shown[step_id] = texts
+    return shown

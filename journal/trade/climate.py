@@ -9,6 +9,7 @@ import math
 from dataclasses import dataclass
 
 from journal.trade.limits import within
+from journal.trade.material import Material
 
 MAGNUS_A, MAGNUS_B = 17.625, 243.04  # Alduchov and Eskridge 1996, as used by Lawrence, BAMS 86(2):225, 2005
 LEAST_MARGIN_C = 3.0  # surface above the dew point: common practice; ISO 8502-4 gives guidance on condensation
@@ -41,6 +42,15 @@ class AirLimits:
     least_c: float = 18.0
     most_c: float = 35.0
     humidity_most: float = 80.0
+
+
+def limits_for(material: Material | None) -> AirLimits:
+    """Return a material's own limits; where the catalogue states none, those of AirLimits."""
+    usual = AirLimits()
+    if material is None:
+        return usual
+    least, most = material.temperature_range_c or (usual.least_c, usual.most_c)
+    return AirLimits(least, most, material.humidity_most_percent or usual.humidity_most)
 
 
 def fitness(air_c: float, humidity_percent: float, surface_c: float | None, limits: AirLimits) -> Fitness:

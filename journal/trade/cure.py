@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta
 
 from journal.trade.limits import TradeError, positive, within
 
@@ -59,7 +59,10 @@ def nurse_saul(log: Sequence[tuple[float, float]], datum_c: float) -> float:
 
     `log` holds (seconds, degC) intervals. The method is that of ASTM C1074.
     """
-    return sum(positive("interval", seconds) * max(0.0, degc - datum_c) for seconds, degc in _checked(log))
+    return sum(
+        positive("interval", seconds) * max(0.0, within("temperature", degc, *MODEL_RANGE_C) - datum_c)
+        for seconds, degc in _checked(log)
+    )
 
 
 def equivalent_age(log: Sequence[tuple[float, float]], energy_kj: float, reference_c: float) -> float:
@@ -104,9 +107,10 @@ def post_cure_ramp(start_c: float, holds: Sequence[tuple[float, float]], c_per_h
 
 @dataclass(frozen=True, slots=True)
 class Window:
-    """From when to when something may be done. Both ends are aware datetimes; `closes` None stays open.
+    """From when to when something may be done; `closes` None stays open.
 
-    Arithmetic is on instants, so a change of the clocks does not move a window.
+    Takes aware datetimes and keeps them in UTC: arithmetic is on instants, so that a change of the clocks does
+    not move a window. Within one zone Python reckons by the wall clock.
     """
 
     opens: datetime
@@ -115,6 +119,8 @@ class Window:
     def __post_init__(self) -> None:
         if self.opens.tzinfo is None or (self.closes is not None and self.closes.tzinfo is None):
             raise TradeError("window", "needs times with their offset from UTC")
+        object.__setattr__(self, "opens", self.opens.astimezone(UTC))
+        object.__setattr__(self, "closes", None if self.closes is None else self.closes.astimezone(UTC))
         if self.closes is not None and self.closes < self.opens:
             raise TradeError("window", "closes before it opens")
 
@@ -138,5 +144,40 @@ class Window:
 def window_from(start: datetime, earliest_s: float, latest_s: float | None) -> Window:
     """Return the window that opens `earliest_s` and closes `latest_s` seconds after the start."""
     within("earliest", earliest_s, 0, 10**9)
-    closes = None if latest_s is None else start + timedelta(seconds=positive("latest", latest_s))
-    return Window(start + timedelta(seconds=earliest_s), closes)
+    began = start.astimezone(UTC)
+    closes = None if latest_s is None else began + timedelta(seconds=positive("latest", latest_s))
+    return Window(began + timedelta(seconds=earliest_s), closes)
+
+
+@dataclass(frozen=True, slots=True)
+class Finish:
+    """When a time quoted at the reference has run, by the shop's temperatures; the rule, and the last degC used.
+
+    `rule` is "arrhenius", "halving per 10 degC", or "as quoted" when no temperature is known.
+    """
+
+    at: datetime
+    rule: str
+    degc: float | None
+
+
+def finishes_at(
+    start: datetime, seconds: float, readings: Sequence[tuple[datetime, float]], energy_kj: float | None
+) -> Finish:
+    """Return when `seconds`, quoted at 25 degC, have run in a shop of these (time, degC) readings.
+
+    The maturity method turned round: each stretch counts at the rate of its temperature. A reading holds until
+    the next, the first one also before its time, the last one for good.
+    """
+    left, at = positive("time", seconds), start.astimezone(UTC)
+    if not readings:
+        return Finish(at + timedelta(seconds=left), "as quoted", None)
+    known = sorted((when.astimezone(UTC), degc) for when, degc in readings)
+    for (_, degc), until in zip(known, [*(when for when, _ in known[1:]), None], strict=True):
+        needed = shift(left, degc, energy_kj)
+        if until is None or at + timedelta(seconds=needed.seconds) <= until:
+            return Finish(at + timedelta(seconds=needed.seconds), needed.rule, degc)
+        if until > at:
+            left -= left * (until - at).total_seconds() / needed.seconds
+            at = until
+    raise AssertionError("the last reading holds for good")

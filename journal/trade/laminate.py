@@ -68,13 +68,24 @@ def laminate(
     if not plies:
         raise TradeError("layers", "needs one layer or more")
     area = positive("area", area_m2)
-    stack = [(ply, int(positive("count", ply.count))) for ply in plies]
+    stack = [(ply, _whole(ply.count)) for ply in plies]
     glass = sum(ply.gsm * n for ply, n in stack)
     resin = sum(resin_gsm(ply.gsm, ply.glass_fraction) * n for ply, n in stack)
     thick = sum(thickness(ply.gsm, ply.glass_fraction, fibre_density, resin_density) * n for ply, n in stack)
     fraction = glass / (glass + resin)
     by_volume = volume_fraction(fraction, fibre_density, resin_density)
     return Laminate(area * glass, area * resin, thick, fraction, by_volume)
+
+
+def _whole(count: float) -> int:
+    if count != int(positive("count", count)):
+        raise TradeError("count", f"must be a whole number of layers, got {count:g}")
+    return int(count)
+
+
+def fraction_from_resin(resin_to_glass: float) -> float:
+    """Return the glass fraction by weight of a layer that takes `resin_to_glass` g of resin a gram of glass."""
+    return 1 / (1 + within("resin to glass", resin_to_glass, 0.12, 19))
 
 
 def theoretical_density(resin_percent: float, resin_density: float, glass_density: float) -> float:

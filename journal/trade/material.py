@@ -30,6 +30,12 @@ KINDS = {
     "solvent": "solvent or thinner",
     "supply": "any other thing that a bench uses up",
 }
+REACTIVE_KINDS = frozenset(
+    {
+        "epoxy resin", "epoxy gel coat", "epoxy putty", "polyester resin", "polyester gel coat", "vinyl ester resin",
+        "urethane resin", "urethane rubber", "silicone", "resin",
+    }
+)  # fmt: skip
 FABRIC_KINDS = frozenset({"glass fabric", "other fabric"})
 CAUTIONS = ("skin sensitiser", "peroxide", "styrene", "isocyanate", "dust", "exotherm", "solvent")
 
@@ -45,6 +51,8 @@ class Material:
     `recoat_s` (earliest, latest) seconds; `density` and `density_second` g/ml; `gsm` the areal weights
     it is sold in, g/m2; `amount_range_g` the (least, most) grams that a bench would plausibly weigh;
     `percent_range` (least, most) percent by weight of what it is added to; `cure_s` seconds to demould;
+    `tack_free_s` and `full_cure_s` seconds to those, like all times at 25 degC; `largest_batch_g` the most that is
+    safe in one pot; `resin_to_glass` grams of resin that a gram of this fabric takes;
     `temperature_range_c` (least, most) degC that it may be worked at; `cautions` keys of CAUTIONS.
     """
 
@@ -60,7 +68,11 @@ class Material:
     pot_life_s: float | None = None
     gel_s: float | None = None
     recoat_s: tuple[float, float] | None = None
+    tack_free_s: float | None = None
     cure_s: float | None = None
+    full_cure_s: float | None = None
+    largest_batch_g: float | None = None
+    resin_to_glass: float | None = None
     activation_energy_kj: float | None = None
     density: float | None = None
     density_second: float | None = None
@@ -70,6 +82,11 @@ class Material:
     temperature_range_c: tuple[float, float] | None = None
     humidity_most_percent: float | None = None
     cautions: tuple[str, ...] = ()
+
+    @property
+    def reacts(self) -> bool:
+        """Whether it sets by a reaction that warmth hastens, so that its times shift with temperature."""
+        return self.kind in REACTIVE_KINDS
 
     @property
     def is_fabric(self) -> bool:

@@ -44,6 +44,14 @@ class MixRatio:
             raise TradeError("density", "of each part is needed to weigh a ratio by volume")
         return tuple(part * density for part, density in zip(self.parts, self.densities, strict=True))
 
+    def by_volume(self) -> tuple[float, ...]:
+        """Return the parts by volume; for a ratio by weight, part / density (TradeError without densities)."""
+        if self.by == "volume":
+            return self.parts
+        if not self.densities:
+            raise TradeError("density", "of each part is needed to measure a ratio by volume")
+        return tuple(part / density for part, density in zip(self.parts, self.densities, strict=True))
+
     def per_hundred(self) -> tuple[float, ...]:
         """Return the later parts by weight per hundred of the first: 100 V_B rho_B / (V_A rho_A)."""
         first, *later = self.by_weight()
@@ -86,6 +94,13 @@ def weigh_for_area(ratio: MixRatio, area_m2: float, gsm: float, waste_percent: f
     return weigh_from_total(ratio, positive("area", area_m2) * positive("gsm", gsm) * (1 + waste / 100))
 
 
+def measure_from_part(ratio: MixRatio, part: int, ml: float) -> tuple[float, ...]:
+    """Return the ml of each part, in measuring cups, when part number `part` (0 is the main one) is `ml`."""
+    volumes = ratio.by_volume()
+    within("part", part, 0, len(volumes) - 1)
+    return tuple(positive("ml", ml) / volumes[part] * each for each in volumes)
+
+
 def _weighing(ratio: MixRatio, scale: float, resolution_g: float) -> Weighing:
     within("resolution", resolution_g, 0, 1000)
     exact = tuple(scale * part for part in ratio.by_weight())
@@ -125,6 +140,27 @@ def put_right(ratio: MixRatio, weights: Sequence[float]) -> tuple[float, ...]:
     deviation_percent(ratio, weights)  # refuses what cannot be weighed
     scale = max(grams / part for grams, part in zip(weights, parts, strict=True))
     return tuple(max(0.0, scale * part - grams) for grams, part in zip(weights, parts, strict=True))
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """An actual weighing against its ratio: percent that each later part is off, and grams to add of each part.
+
+    `within_tolerance` is None when no tolerance is known.
+    """
+
+    deviation_percent: tuple[float, ...]
+    to_add_g: tuple[float, ...]
+    within_tolerance: bool | None
+
+
+def judge(ratio: MixRatio, weights: Sequence[float], tolerance_percent: float | None) -> Verdict:
+    """Return how far an actual weighing is off the ratio, whether the material bears it, and what puts it right."""
+    off = deviation_percent(ratio, weights)
+    bears = None
+    if tolerance_percent is not None:
+        bears = max(abs(percent) for percent in off) <= within("tolerance", tolerance_percent, 0, 100)
+    return Verdict(off, put_right(ratio, weights), bears)
 
 
 def addition(main_g: float, percent: float) -> float:
@@ -182,6 +218,11 @@ def plaster_water(plaster_g: float, consistency: float) -> float:
     return positive("plaster", plaster_g) * within("consistency", consistency, 18.6, 200) / 100
 
 
+def plaster_for_water(water_g: float, consistency: float) -> float:
+    """Return grams of plaster for water at a consistency (grams of water per 100 g of plaster)."""
+    return 100 * positive("water", water_g) / within("consistency", consistency, 18.6, 200)
+
+
 def plaster_consistency(water_g: float, plaster_g: float) -> float:
     """Return the consistency of a plaster mix: grams of water per 100 g of plaster."""
     return 100 * positive("water", water_g) / positive("plaster", plaster_g)
@@ -191,3 +232,8 @@ def casting_mass(volume_ml: float, density: float | None, waste_percent: float =
     """Return grams to mix for a casting: volume x density x (1 + waste)."""
     waste = within("waste", waste_percent, 0, 100)
     return positive("volume", volume_ml) * given("density", density) * (1 + waste / 100)
+
+
+def casting_volume(grams: float, density: float | None) -> float:
+    """Return the ml that a casting of that weight takes up; with water (1 g/ml), what a filled mould was weighed at."""
+    return positive("grams", grams) / given("density", density)

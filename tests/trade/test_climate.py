@@ -5,8 +5,9 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from journal.trade.climate import AirLimits, dew_point, fitness
+from journal.trade.climate import AirLimits, dew_point, fitness, limits_for
 from journal.trade.limits import TradeError
+from journal.trade.material import Material
 
 psychrolib.SetUnitSystem(psychrolib.SI)
 
@@ -44,3 +45,11 @@ def test_a_cold_damp_shop_is_objected_to():
 def test_air_that_no_shop_has_is_refused(air, humidity):
     with pytest.raises(TradeError, match="must be between"):
         dew_point(air, humidity)
+
+
+def test_a_materials_own_limits_come_before_the_usual_ones():
+    own = Material("cold epoxy", "epoxy resin", temperature_range_c=(8, 25), humidity_most_percent=70)
+    assert limits_for(own) == AirLimits(8, 25, 70)
+    assert fitness(12, 65, None, limits_for(own)).objections == ()
+    assert "above 70 %" in fitness(12, 75, None, limits_for(own)).objections[0]
+    assert limits_for(None) == limits_for(Material("wax", "release")) == AirLimits()

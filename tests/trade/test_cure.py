@@ -11,6 +11,7 @@ from journal.trade.cure import (
     activation_energy,
     arrhenius_time_factor,
     equivalent_age,
+    finishes_at,
     halving_time_factor,
     nurse_saul,
     post_cure_ramp,
@@ -90,6 +91,7 @@ def test_a_window_survives_the_clocks_going_forward():
         (lambda: arrhenius_time_factor(0, 20), "activation energy"),
         (lambda: activation_energy(2, 20, 20), "temperature"),
         (lambda: equivalent_age([], 33.5, 20), "temperature log"),
+        (lambda: nurse_saul([(3600, 900)], 0), "temperature"),
         (lambda: post_cure_ramp(20, [(60, 0)], 10), "hold"),
         (lambda: Window(datetime(2026, 1, 1), None), "window"),  # noqa: DTZ001 - the point of the test
     ],
@@ -97,3 +99,44 @@ def test_a_window_survives_the_clocks_going_forward():
 def test_what_the_model_cannot_use_is_refused_by_name(call, field):
     with pytest.raises(TradeError, match=field):
         call()
+
+
+START = datetime(2026, 11, 23, 14, 5, tzinfo=UTC)
+
+
+def test_at_one_temperature_a_time_runs_as_it_is_shifted():
+    found = finishes_at(START, 900, [(START - timedelta(hours=6), 19)], 52.9)
+    assert (found.at - START).total_seconds() == pytest.approx(shift(900, 19, 52.9).seconds)
+    assert (found.rule, found.degc) == ("arrhenius", 19)
+    assert finishes_at(START, 900, [(START, 15)], None).rule == "halving per 10 degC"
+    assert finishes_at(START, 900, [(START, 15)], None).at == START + timedelta(seconds=1800)
+
+
+@pytest.mark.parametrize("later", [10, 19, 30])
+def test_over_changing_temperatures_it_ends_when_the_equivalent_age_is_reached(later):
+    # the maturity method of ASTM C1074 with an Arrhenius rate, turned round: the two must agree
+    change = START + timedelta(hours=2)
+    found = finishes_at(START, 10_000, [(START, 19), (change, later)], 52.9)
+    log = [(7200.0, 19.0), ((found.at - change).total_seconds(), float(later))]
+    assert equivalent_age(log, 52.9, 25) == pytest.approx(10_000, abs=0.01)
+
+
+def test_without_a_temperature_the_time_stands_as_quoted():
+    assert finishes_at(START, 900, [], 52.9).rule == "as quoted"
+    assert finishes_at(START, 900, [], 52.9).at == START + timedelta(seconds=900)
+
+
+def test_a_reading_after_the_start_holds_from_the_start():
+    assert finishes_at(START, 900, [(START + timedelta(minutes=5), 15)], None).at == START + timedelta(seconds=1800)
+
+
+def test_a_window_in_the_shops_own_zone_survives_the_clocks_going_back():
+    # the last Sunday of October 2026 in London: 02:00 becomes 01:00, so 8 h after midnight is 07:00 by the wall
+    london = ZoneInfo("Europe/London")
+    window = window_from(datetime(2026, 10, 25, 0, 0, tzinfo=london), 8 * 3600, 10 * 3600)
+    assert window.state(datetime(2026, 10, 25, 6, 59, tzinfo=london)) == "early"
+    assert window.state(datetime(2026, 10, 25, 7, 0, tzinfo=london)) == "open"
+    assert window.margin(datetime(2026, 10, 25, 0, 0, tzinfo=london)) == timedelta(hours=10)
+    assert finishes_at(datetime(2026, 10, 25, 0, 0, tzinfo=london), 8 * 3600, [], None).at == datetime(
+        2026, 10, 25, 7, 0, tzinfo=london
+    )

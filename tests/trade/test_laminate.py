@@ -8,6 +8,7 @@ from journal.trade.laminate import (
     Ply,
     cost,
     coverage_sqft_per_us_gallon,
+    fraction_from_resin,
     gel_coat_gsm,
     glass_by_burn_off,
     laminate,
@@ -105,3 +106,17 @@ def test_cost_sums_kilograms_times_price():
 def test_bad_input_names_the_field(call, field):
     with pytest.raises(TradeError, match=field):
         call()
+
+
+def test_half_a_layer_is_refused_instead_of_dropped():
+    with pytest.raises(TradeError, match=r"count: must be a whole number of layers, got 0\.5"):
+        laminate(1, [Ply(450, 0.3, 0.5)])  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize(("resin_to_glass", "percent"), [(2.5, 28.57), (1.25, 44.44), (1.0, 50.0)])
+def test_resin_to_glass_as_a_fraction_of_the_layer(resin_to_glass, percent):
+    # 2.5 to 1 for mat, 1.25 to 1 for woven roving: Practical Action technical brief KnO-100378;
+    # equal weights make 50 %: FAA AC 43.13-1B, chapter 3, section 1
+    fraction = fraction_from_resin(resin_to_glass)
+    assert 100 * fraction == pytest.approx(percent, abs=0.005)
+    assert resin_gsm(450, fraction) == pytest.approx(450 * resin_to_glass)

@@ -13,9 +13,13 @@ from journal.trade.mix import (
     batches,
     blend_equivalent,
     casting_mass,
+    casting_volume,
     deviation_percent,
     hardener_per_hundred,
+    judge,
+    measure_from_part,
     plaster_consistency,
+    plaster_for_water,
     plaster_water,
     put_right,
     weigh_for_area,
@@ -156,3 +160,35 @@ def test_a_ratio_that_is_none_is_refused_by_name(bad):
 def test_weights_of_nothing_are_refused(grams):
     with pytest.raises(TradeError, match="grams"):
         weigh_from_part(MixRatio((100, 29)), 0, grams)
+
+
+def test_a_ratio_by_weight_is_measured_in_cups_through_densities():
+    # calculated: 41.304 by weight at 1.15 and 0.95 g/ml is 2:1 by volume
+    by_weight = MixRatio((100, 41.304), "weight", (1.15, 0.95))
+    assert measure_from_part(by_weight, 0, 200) == pytest.approx((200, 100), abs=0.01)
+    assert measure_from_part(MixRatio((2, 1), "volume"), 1, 50) == (100, 50)
+    with pytest.raises(TradeError, match="density"):
+        measure_from_part(MixRatio((100, 28)), 0, 200)
+
+
+def test_a_weighing_is_judged_by_the_tolerance_of_its_material():
+    # shops hold 2 to 5 %: common practice, no published source
+    ratio = MixRatio((100, 28))
+    assert judge(ratio, (420, 118), 5).within_tolerance is True
+    found = judge(ratio, (500, 110), 5)
+    assert found.within_tolerance is False
+    assert found.deviation_percent[0] == pytest.approx(-21.43, abs=0.005)
+    assert found.to_add_g == pytest.approx((0, 30))
+    assert judge(ratio, (500, 110), None).within_tolerance is None
+
+
+def test_plaster_for_the_water_there_is():
+    # 24 water to 36 plaster is 67: an open guide to plaster
+    assert plaster_for_water(24, 200 / 3) == pytest.approx(36)
+    assert plaster_water(plaster_for_water(2000, 70), 70) == pytest.approx(2000)
+
+
+def test_a_casting_weighs_its_volume_and_back():
+    assert casting_volume(casting_mass(850, 1.106), 1.106) == pytest.approx(850)
+    with pytest.raises(TradeError, match="density: is needed"):
+        casting_volume(900, None)

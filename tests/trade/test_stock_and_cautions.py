@@ -2,7 +2,7 @@ from datetime import date
 
 import pytest
 
-from journal.trade.cautions import CAUTIONS, DEFER, cautions_for
+from journal.trade.cautions import CAUTIONS, DEFER, cautions_for, first_uses
 from journal.trade.stock import LotStock, Shortage, objections, shortages
 
 TODAY = date(2026, 5, 4)
@@ -33,3 +33,16 @@ def test_every_caution_defers_to_the_data_sheet():
     with pytest.raises(KeyError, match="no caution"):
         cautions_for(["moonlight"])
     assert "accelerator" in CAUTIONS["peroxide"]
+
+
+def test_cautions_stand_with_the_first_use_of_each_material_only():
+    kinds = {"laminating epoxy": ("skin sensitiser", "exotherm"), "glass cloth": ("dust",), "oil clay": ()}
+    shown = first_uses(
+        [(1, ["oil clay"]), (2, ["laminating epoxy", "laminating epoxy"]), (3, ["laminating epoxy", "glass cloth"])],
+        kinds,
+    )
+    assert shown == {
+        2: (CAUTIONS["skin sensitiser"], CAUTIONS["exotherm"], DEFER),
+        3: (CAUTIONS["dust"], DEFER),
+    }
+    assert first_uses([], kinds) == {}
