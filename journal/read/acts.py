@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache
 
-from journal.read.acts_patterns import APPLIED, IRREGULAR, PLAIN_VERBS, SENSES
+from journal.read.acts_patterns import APPLIED, IRREGULAR, LABELS, PLAIN_VERBS, SENSES
 from journal.read.families import marks
 from journal.read.findings import ActSaid, Findings, Found, NoteWords
 
@@ -40,6 +40,7 @@ _GERUND_NOT = frozenset(
     "before after when while for of without by from than with on in about until till since into".split()
 )
 _UNTIL = frozenset("before until till til once unless if than".split())
+_IS = frozenset("'s is are was fully properly nicely".split())
 _TOUCHING = frozenset("finger glove gloves fingers hand hands thumb tape".split())
 _GOVERNORS = frozenset(
     "going want wants wanted need needs needed have has had got plan planning about ready used using managed forgot "
@@ -227,7 +228,7 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     places = marks(words, found)
     at = [token for token, _ in places]
     verbs = _candidates(words, found)
-    out = _numbered_pulls(words, found)
+    out = _numbered_pulls(words, found) + _labels(words)
     pulled = {item.start for item in out}
     swallowed = -1
     for n, (head, tail, verb, form) in enumerate(verbs):
@@ -250,6 +251,8 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
         action = next((test.action for test in _senses()[verb] if _holds(test, around)), None)
         if action == "apply":
             action = applied(around.families)
+        if action == "cure" and form == "ed" and words.lower[max(0, head - 1)] in _IS:
+            action = "check"  # "the skin's cured" tells a state
         if action and not action.startswith("@"):
             swallowed = n + 1 if governs else -1
             out.append(Found("act", head, tail, ActSaid(action, head, form), f"acts.{verb}", 0.95))
@@ -280,7 +283,7 @@ def _is_no_act(words: NoteWords, found: Findings, head: int) -> bool:
     if _is_subordinate(words, found, head):
         return True
     if before[-1:] == ("to",):
-        if before[0] in ("ready", "able", "safe", "fit", "time", "enough"):
+        if before[0] in ("ready", "able", "safe", "fit", "time", "enough", "good"):
             return not any(head < m.start < head + 8 for m in found.of("moment"))
         return bool(found.at("duration", head - 2))
     after = words.lower[head + 1 : head + 2]
@@ -316,6 +319,21 @@ def _is_subordinate(words: NoteWords, found: Findings, head: int) -> bool:
         if word in _OPENERS or word in STOPS:
             return False
     return False
+
+
+def _labels(words: NoteWords) -> list[Found]:
+    """Return the acts that label a line of a log: "Post-cure: eight hours at sixty"."""
+    out = []
+    for i, word in enumerate(words.lower):
+        if word != ":":
+            continue
+        start = i
+        while start > 0 and i - start < 3 and words.lower[start - 1] not in STOPS:
+            start -= 1
+        action = LABELS.get(" ".join(words.lower[start:i]))
+        if action:
+            out.append(Found("act", start, i, ActSaid(action, start), "acts.label", 0.9))
+    return out
 
 
 def _numbered_pulls(words: NoteWords, found: Findings) -> list[Found]:

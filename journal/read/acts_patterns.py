@@ -47,7 +47,8 @@ erect: > wall
 weigh: > weigh
 mix: @filler & !@second > thicken; @pigment & !@second > tint; > mix
 stir: @filler & !@second > thicken; @pigment & !@second > tint; > mix
-fold: @filler > thicken; @pigment > tint; @fabric > laminate; @resin|@second|@rubber > mix; > @none
+fold: together & !@fabric > mix; @filler > thicken; @pigment > tint; @fabric > laminate;
+    @resin|@second|@rubber > mix; > @none
 whisk: > mix
 beat: > mix
 catalyse: > mix
@@ -106,7 +107,7 @@ push: out|off|free > demould; > press
 weight: > press
 fill: +up|up & @mould|mould|mold|box & @plaster|@rubber|@resin|brim|top > pour; @damage & @gel > repair;
     hole|holes & @putty > fill; > fill
-pack: away|box|foam|shelf|store & !@gap > store; > fill
+pack: +up & !@gap > @none; away|box|foam|shelf|store & !@gap > store; > fill
 fillet: > fill
 plug: > fill
 putty: > fill
@@ -216,7 +217,8 @@ break: out|open|apart|free & @mould|it|halves|half|case|jacket > demould
 open: tin|tins|drum|bag|bags|bottle|box|roll|can|tub|tube|sack > check;
     @mould|halves|it|up|case|jacket|box > demould
 strip: @mould|@part|out|off > demould
-peel: @release > clean; @rubber > demould; mould|mold|off|out|back|@part > demould
+peel: back & look|see|check > check; @release > clean; @rubber > demould;
+    mould|mold|off|out|back|@part > demould
 pop: +them & pin|pins|needle > @none; @oven|oven|hotbox > post-cure; @second > mix;
     @fabric|@gel|@release > apply; @insert > fit; @bag > press; bubble|bubbles > check;
     it|them|that|this|out|off|open|free|loose|apart|@part|@mould > demould; > demould
@@ -454,6 +456,7 @@ splash: > brush
 splat: > brush
 fling: > brush
 bleed: > @none
+peg: > fit
 """
 
 # What applying a thing is called, by its family; earlier families win.
@@ -496,6 +499,15 @@ NOUNS = {
     "holes in": "drill", "fillet in": "fill", "fillets in": "fill", "bag on": "press", "bag 's on": "press",
     "on the scale": "weigh", "good clean": "clean", "in the store": "store", "on the shelf": "store",
     "in the rack": "store", "bolted up": "fit",
+}  # fmt: skip
+
+# Labels that open a line of a log: "Release: semi-permanent, three wipes", "Post-cure: 8 h at 60".
+LABELS = {
+    "release": "release", "wax": "release", "seal": "seal", "sealer": "seal", "mix": "mix", "batch": "mix", "layup": "laminate",
+    "lay - up": "laminate", "laminate": "laminate", "glass": "laminate", "post - cure": "post-cure", "postcure": "post-cure",
+    "cure": "cure", "demould": "demould", "demold": "demould", "gel coat": "brush", "gelcoat": "brush", "gel": "brush",
+    "pour": "pour", "trim": "trim", "sand": "sand", "polish": "polish", "degas": "degas", "bag": "press", "clean": "clean",
+    "prep": "clean", "cast": "pull", "pull": "pull", "repair": "repair", "check": "check", "wall": "wall", "flange": "wall",
 }  # fmt: skip
 
 # Irregular forms: past, participle, and others that the rules of spelling do not give.

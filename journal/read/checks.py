@@ -55,7 +55,7 @@ def checked(step: Step, catalogue: Catalogue, said: Said) -> Step:
     return derived(replace(step, flags=tuple(dict.fromkeys(flags))))
 
 
-def _splits(digits: str) -> list[tuple[Fraction, Fraction]]:
+def splits(digits: str) -> list[tuple[Fraction, Fraction]]:
     """Return the ways in which two numbers may have been run together: "125" as 100 and 25, or 1 and 25."""
     out = []
     for first in ("100", "10", "1", "50", "2", "3", "4", "5"):
@@ -76,7 +76,7 @@ def _settle_run_together(step: Step, catalogue: Catalogue, said: list[Found]) ->
     item = said[0]
     value: RatioSaid = item.value
     digits = value.run_together or ""
-    choices = _splits(digits)
+    choices = splits(digits)
     wanted = _wanted_percents(step, catalogue)
     agreeing = {c[1] / c[0] for c in choices for w in wanted if abs(c[1] / c[0] * 100 / w - 1) <= Fraction(3, 100)}
     evidence = step.evidence

@@ -15,13 +15,17 @@ _KEPT = 60
 _BATCHED = ("mix", "weigh", "thicken", "tint")
 _LAYERED = ("laminate", "brush", "spray", "release", "seal")
 _ALIASES = {"gel": "gel coat"}
-_BASES = ("base", "stuff", "rubber base")
+_BASES = ("base", "stuff", "rubber base", "batch", "batches", "mix", "pot", "pots")
+_SECOND_OF = {
+    "epoxy resin": "hardener", "epoxy gel coat": "hardener", "polyester resin": "catalyst", "silicone": "catalyst",
+    "polyester gel coat": "catalyst", "vinyl ester resin": "catalyst",
+}  # fmt: skip
 _COATING = ("gel", "resin", "release", "seal", "rubber", "plaster", "putty")
 _PARTS = {"part a": "A", "part b": "B"}
 _AGAIN = re.compile(
     r"\b(same again|same as (?:before|last time|last|the last|that|the first|yesterday|earlier)|same mix|same amounts?|"
     r"same (?:quantities|batch|weights?|lot|ratio and amounts)|another (?:one )?the same|identical (?:mix|batch)|"
-    r"repeat(?:ed)? (?:that|the (?:mix|batch))|ditto|and again the same|exactly the same)\b", re.I,
+    r"repeat(?:ed)? (?:that|the (?:mix|batch))|ditto|and again the same|exactly the same|(?:again|going) with the same|the same again)\b", re.I,
 )  # fmt: skip
 _SCALES = (
     (re.compile(r"\b(half (?:of )?(?:that|the (?:amount|quantity|batch|size)|as much|a (?:batch|mix))|half[- ]batch|"
@@ -133,7 +137,8 @@ class Recall:
         main = self.catalogue.get(self.main(now) or "")
         if main is not None and main.second_part:
             return main.second_part
-        return next((name for name in reversed(self.memory.names) if BY_NAME.get(name) == "second"), None)
+        used = next((name for name in reversed(self.memory.names) if BY_NAME.get(name) == "second"), None)
+        return used or (_SECOND_OF.get(main.kind) if main is not None else None)
 
     def _is_two_part(self, name: str) -> bool:
         material = self.catalogue.get(name)

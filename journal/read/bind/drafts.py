@@ -33,6 +33,8 @@ _NO_RULE = frozenset("without into of for by".split())
 _MOST = frozenset("most max maximum".split())
 _OF_THAT = (("of", "that"), ("of", "it"), ("of", "this"))
 _WALLS = frozenset("wall walls dam dams fence fences box".split())
+_OVER = frozenset("over on onto across round".split())
+_LEAST_BARE = 5
 _FITTED = frozenset(word for word, family in WORDS.items() if family == "insert")
 _LIGHT = frozenset("make keep get have go do put take give leave let".split())
 _GELS = frozenset("gel gels gelled gelling kick kicks kicked".split())
@@ -44,7 +46,7 @@ _SAYING = frozenset(
     "forgot remembered ran went got smelt smelled noticed opened spilled spilt lost broke dropped reckoned "
     "kept stayed turned moved read wrote".split()
 )
-_OF_ITSELF = frozenset({"release", "seal", "fabric", "bagging", "putty"})
+_OF_ITSELF = frozenset({"clay", "release", "seal", "fabric", "bagging", "putty"})
 
 
 @dataclass(slots=True)
@@ -92,7 +94,9 @@ def _families(words: NoteWords, clause: Clause) -> set[str]:
 
 
 def _infer_batch(words: NoteWords, clause: Clause, families: set[str]) -> str | None:
-    weighed = [a for a in clause.of("amount") if a.value.unit in _WEIGHTS or a.value.unit is None]
+    weighed = [
+        a for a in clause.of("amount") if a.value.unit in _WEIGHTS or (a.value.unit is None and a.value.low >= _LEAST_BARE)
+    ]
     span = set(words.lower[clause.start : clause.end])
     if (
         (weighed
@@ -118,7 +122,7 @@ def _infer_batch(words: NoteWords, clause: Clause, families: set[str]) -> str | 
 
 def _infer_pull(words: NoteWords, clause: Clause) -> str | None:
     span = words.lower[clause.start : clause.end]
-    if span[0] == "number" and clause.of("number") and (clause.of("observation") or span[-1] in ("out", "off", "done")):
+    if span[0] == "number" and clause.of("number"):
         return "pull"
     return None
 
@@ -175,6 +179,8 @@ def _infer_from_timings(words: NoteWords, clause: Clause) -> str | None:
             return "check"
         return "post-cure" if "post-cure" in hints else "cure"
     span = words.lower[clause.start : clause.end]
+    if clause.of("duration") and is_tack_time(span):
+        return "check"
     if clause.of("duration") and not _TO_TACK.isdisjoint(zip(span, span[1:], strict=False)):
         return "check"
     heard = any(isinstance(t.value, TermHeard) and t.value.term in TOLD_TIMES for t in clause.of("sound"))
@@ -184,12 +190,12 @@ def _infer_from_timings(words: NoteWords, clause: Clause) -> str | None:
         return "check"
     if hints & TOLD_TIMES or (clause.of("moment") and not _GELS.isdisjoint(span)):
         return "check"
-    if "wait" in hints and "between" in span and not clause.of("layer"):
+    if "wait" in hints and ("between" in span or "apart" in span) and not clause.of("layer"):
         if not _COATS.isdisjoint(span):
             return "brush"
         if not _PLIES.isdisjoint(span):
             return "laminate"
-    if hints & {"wait", "soak"} and not clause.of("layer") and "between" not in words.lower[clause.start : clause.end]:
+    if hints & {"wait", "soak"} and not clause.of("layer") and "between" not in span and "apart" not in span:
         return "wait"
     return None
 
@@ -204,6 +210,11 @@ def is_gel_time(span: tuple[str, ...]) -> bool:
     """Tell whether the words speak of the time to gel: "gel's at twenty minutes", not "gel coat"."""
     pairs = set(zip(span, span[1:], strict=False))
     return not pairs.isdisjoint(_GEL_TIME)
+
+
+def is_tack_time(span: tuple[str, ...]) -> bool:
+    """Tell whether the words speak of the time to tack: "gone from wet to sticky in fifty minutes"."""
+    return "in" in span and not {"tacky", "sticky", "tacked"}.isdisjoint(span)
 
 
 def infer(words: NoteWords, clause: Clause) -> str | None:
@@ -239,8 +250,10 @@ def infer(words: NoteWords, clause: Clause) -> str | None:
         return "wall"
     if _FITTED.intersection(words.lower[clause.start : clause.end]) and _is_in(words, clause):
         return "fit"
-    if families & _OF_ITSELF and len(families) == 1 and _is_verbless(words, clause):
-        return applied(families)
+    if clause.of("material") and _is_verbless(words, clause):
+        first = family_of(clause.of("material")[0].value.name, words)
+        if first in _OF_ITSELF and (len(families) == 1 or not _OVER.isdisjoint(words.lower[clause.start : clause.end])):
+            return applied({first})
     if families and clause.of("material") and _has_unknown_verb(words, clause):
         return applied(families)
     if timed:

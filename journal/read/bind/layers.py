@@ -18,7 +18,7 @@ _LAID = frozenset({"laminate", "roll", "wet out", "cut", "press", "repair", "fil
 
 def layers_of(words: NoteWords, draft: Draft) -> tuple[list[Found], set[int]]:
     """Return the draft's layers, and the tokens of materials and areal weights that they use up."""
-    said = [item for item in draft.of("layer") if not _is_too_many(item)]
+    said = [item for item in draft.of("layer") if not is_too_many(item)]
     pieces = [_counted(words, draft, _without_fabric(words, item)) for item in said] + _loose(words, draft)
     pieces.sort(key=lambda item: (item.start, item.end))
     out: list[Found] = []
@@ -67,7 +67,7 @@ def _is_weave(words: NoteWords, layers: list[Found], item: Found) -> bool:
     return angled and any(layer.end <= item.start for layer in layers)
 
 
-def _is_too_many(item: Found) -> bool:
+def is_too_many(item: Found) -> bool:
     """Tell whether a count of coats is rather a weight: "a hundred and sixty of gel coat"."""
     return bool(item.value.coat and item.value.count and item.value.count > _MOST_COATS)
 

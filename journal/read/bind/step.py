@@ -6,12 +6,13 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Any
 
-from journal.read.bind.drafts import Draft, is_gel_time, is_pot_life
-from journal.read.bind.layers import layers_of
+from journal.read.bind.drafts import Draft, is_gel_time, is_pot_life, is_tack_time
+from journal.read.bind.layers import is_too_many, layers_of
 from journal.read.bind.uses import Use, bind
+from journal.read.checks import splits
 from journal.read.evidence import Witness
 from journal.read.families import family_of
-from journal.read.findings import Amount, Findings, Found, MaterialSaid, Moment, NoteWords, TermHeard
+from journal.read.findings import Amount, Findings, Found, MaterialSaid, Moment, NoteWords, RatioSaid, TermHeard
 from journal.read.moments import resolve
 from journal.record import (
     TIMING_KINDS,
@@ -52,6 +53,7 @@ class Binder:
     def step(self, draft: Draft) -> Step:
         """Return the draft's step; general words and pronouns are left for the memory to resolve."""
         self.flags = []
+        take_lone_ratio(draft)
         layers, used = layers_of(self.words, draft)
         uses = self._uses(draft, used)
         head = draft.acts[0] if draft.acts else None
@@ -108,6 +110,9 @@ class Binder:
         parts = [item for item in named if item.value.part or self._is_second(item)] or named
         if len(parts) < 2:
             parts = named
+        there = self.words.lower[draft.start : draft.end]
+        if len(parts) == 1 and "a" in there and "b" in there:
+            parts = [replace(parts[0], value=replace(parts[0].value, part=letter)) for letter in ("A", "B")]
         return rest + [Use(item, amount) for item in parts]
 
     def _told(self, item: Found) -> bool:
@@ -118,12 +123,16 @@ class Binder:
         value: Amount = item.value
         return (
             item.start not in used
-            and not self.found.at("layer", item.start)
+            and not self._in_layer(item)
             and not self.found.at("lot", item.start)
             and value.bound != "most"
             and value.unit not in ("mm", "m2")
             and not self._told(item)
         )
+
+    def _in_layer(self, item: Found) -> bool:
+        layer = self.found.at("layer", item.start)
+        return layer is not None and not is_too_many(layer)
 
     def _share_out(self, draft: Draft, uses: list[Use]) -> list[Use]:
         """Give amounts without a material to the main and the second part, in the order that mixes are said in.
@@ -293,7 +302,8 @@ class Binder:
         kind = item.value.hint or _TIMING_OF.get(draft.action, "work")
         span = self.words.lower[draft.start : draft.end]
         if item.value.hint is None and draft.action == "check":
-            kind = "pot life" if is_pot_life(span) else "gel" if is_gel_time(span) else kind
+            told = (("pot life", is_pot_life), ("gel", is_gel_time), ("tack", is_tack_time))
+            kind = next((name for name, is_told in told if is_told(span)), kind)
         heard = next((t for t in draft.of("sound") if isinstance(t.value, TermHeard)), None)
         if heard is not None and heard.value.term in TIMING_KINDS and item.value.hint is None:
             kind = heard.value.term
@@ -370,6 +380,23 @@ class Binder:
             if near & around and not any(self.found.at(k, item.start) for k in ("amount", "duration", "moment")):
                 return int(item.value.low)
         return None
+
+
+def take_lone_ratio(draft: Draft) -> None:
+    """Take a bare number after two weights as a ratio run together, where it can be split so: "so 128"."""
+    weights = [a for a in draft.of("amount") if a.value.unit in _MASS]
+    for clause in draft.clauses:
+        for item in list(clause.of("amount")):
+            value = item.value
+            whole = value.unit is None and value.low == value.high and value.low.denominator == 1
+            if len(weights) < 1 or draft.of("ratio") or not whole or value.low < 110 or item.start < weights[-1].end:
+                continue
+            pair = [a.value.low for a in draft.of("amount") if a is not item][:2]
+            digits = str(int(value.low))
+            if len(pair) == 2 and any(abs(b / a / (pair[1] / pair[0]) - 1) < Fraction(3, 100) for a, b in splits(digits)):
+                said = RatioSaid((), None, digits)
+                clause.facts["amount"].remove(item)
+                clause.facts.setdefault("ratio", []).append(replace(item, kind="ratio", value=said))
 
 
 def scaled(amount: Fraction | None, by: Fraction) -> Fraction | None:
