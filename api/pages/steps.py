@@ -8,7 +8,7 @@ from fastapi import APIRouter
 from starlette.responses import Response
 
 from api.context import Now, ShopHere
-from api.pages import correction
+from api.pages import correction, correction_form
 from api.pages.forms import Fields, Who, filled, go
 from api.pages.queries import next_to_check
 from api.pages.render import render
@@ -23,7 +23,9 @@ from journal.shop import Shop
 router = APIRouter(include_in_schema=False)
 
 
-def _step(shop: Shop, step_id: int, who: str, *troubles: Problem, told: str = "") -> Response:
+def _step(
+    shop: Shop, step_id: int, who: str, *troubles: Problem, told: str = "", filled: Fields | None = None
+) -> Response:
     step = shop.store.step(step_id)
     note = shop.store.note(step.note_id)
     confirm_below = shop.settings.confirm_below
@@ -39,9 +41,9 @@ def _step(shop: Shop, step_id: int, who: str, *troubles: Problem, told: str = ""
         words=pieces(note.text or "", note.transcript.words if note.transcript else ()),
         history=shop.store.history("step", step_id),
         confirm_below=confirm_below,
-        form=correction.form_of(step.json),
+        form=correction_form.form_of(step.json, filled),
         actions=ACTIONS,
-        statuses=correction.STATUSES,
+        statuses=correction_form.STATUSES,
         materials=sorted(material.name for material in shop.catalogue.materials),
         who=who,
     )
@@ -63,7 +65,7 @@ DONE = {
 
 def _changes(shop: Shop, step_id: int, fields: Fields) -> dict[str, Any]:
     step = shop.store.step(step_id)
-    if fields.get("seen") != correction.fingerprint(step.json):
+    if fields.get("seen") != correction_form.fingerprint(step.json):
         raise Problem(409, "Somebody changed this step in the meantime: look at it as it is now, then correct it.")
     try:
         return correction.changes(step.json, fields, step.recorded_at.tzinfo)
@@ -80,7 +82,9 @@ def correct(shop: ShopHere, step_id: int, fields: Fields, who: Who) -> Response:
         if changes:
             correct_step(shop, step_id, changes, said_by or None, fields.get("why", ""))
     except REFUSALS as error:
-        return _step(shop, step_id, said_by, problem_of(error))
+        problem = problem_of(error)
+        # What was filled in stands beside what it was refused for; over a changed step it would be misleading.
+        return _step(shop, step_id, said_by, problem, filled=None if problem.status_code == 409 else fields)
     return go(f"/steps/{step_id}?done={'corrected' if changes else 'nothing'}", said_by)
 
 

@@ -123,6 +123,7 @@ def test_a_number_that_is_none_is_refused_with_its_name(client: TestClient, work
     page = client.post(f"/steps/{step.id}", data=correction_form(client, step.id) | {"materials.0.amount": "1,200"})
     assert page.status_code == 422
     assert "Amount: &#39;1,200&#39; is no number" in page.text
+    assert form_fields(page.text, f"/steps/{step.id}")["materials.0.amount"] == "1,200"
 
 
 def test_a_material_can_be_taken_out_and_another_added(client: TestClient, shop: Shop, workshop: Workshop) -> None:

@@ -7,7 +7,8 @@ from typing import Any
 
 import pytest
 
-from api.pages.correction import FormError, changes, fingerprint, form_of
+from api.pages.correction import FormError, changes
+from api.pages.correction_form import fingerprint, form_of
 
 EVIDENCE = {"heard": "as said", "chars": [0, 7], "confidence": 0.9, "rule": "r"}
 RECORD: dict[str, Any] = {
@@ -90,6 +91,7 @@ def test_a_condition_that_is_added_comes_with_its_unit() -> None:
         {"ratio__0": ""},
         {"clock__0__at": "ten past two"},
         {"action": "dance"},
+        {"pull": "3.7"},
     ],
 )
 def test_what_cannot_be_read_is_refused_and_never_guessed(filled: dict[str, str]) -> None:
