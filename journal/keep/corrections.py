@@ -161,10 +161,18 @@ def corrected(record: dict[str, Any], changes: Mapping[str, Any]) -> dict[str, A
         items[:] = [each for each in items if each is not item]
     checked = _checked(_with_phrases(changed))
     _keep_evidence(record, checked)
+    if "ratio" not in changes and _is_stale_ratio(record, checked):
+        del checked["ratio"]
     if "flags" not in changes:
         settled = set().union(*(_settled(record, path) for path in changes))
         checked["flags"] = [flag for flag in checked["flags"] if flag["field"] not in settled]
     return step_to_json(step_from_json(checked))
+
+
+def _is_stale_ratio(before: dict[str, Any], after: dict[str, Any]) -> bool:
+    """Tell whether a ratio was worked out from amounts that are no longer those."""
+    amounts = [[(use["name"], use.get("amount"), use.get("unit")) for use in r["materials"]] for r in (before, after)]
+    return bool(after.get("ratio", {}).get("derived")) and amounts[0] != amounts[1]
 
 
 def _put(record: dict[str, Any], path: str, value: Any, removed: list[tuple[list[Any], Any]]) -> None:

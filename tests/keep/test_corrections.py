@@ -156,6 +156,14 @@ def test_times_given_with_an_offset_keep_it() -> None:
     assert step_to_json(step_from_json(after)) == after
 
 
+def test_a_ratio_worked_out_from_an_amount_goes_when_the_amount_is_corrected() -> None:
+    record = mixed()
+    record["ratio"] |= {"derived": True}
+    assert "ratio" not in corrected(record, {"materials.0.amount": 320})
+    assert corrected(record, {"materials.0.lot": "4472"})["ratio"] == record["ratio"]
+    assert corrected(mixed(), {"materials.0.amount": 320})["ratio"] == mixed()["ratio"]
+
+
 def test_a_flag_is_settled_by_a_correction_of_its_field() -> None:
     flagged = mixed(Flag("ratio", "off by 9 %"), Flag("action", "unlikely"))
     assert [flag["field"] for flag in corrected(flagged, {"ratio.parts": [100, 30]})["flags"]] == ["action"]
