@@ -27,6 +27,7 @@ PAD_S = 4.0
 # Fast English runs to about six syllables a second, and a token holds at least one most of the time.
 TOKENS_PER_SECOND = 9
 SPARE_TOKENS = 12
+MOST_TOKENS = 224
 # Half of Whisper's context, as in faster-whisper, is 223; a longer glossary only costs time.
 MAX_EXPECTED_TOKENS = 150
 # As in faster-whisper's own defaults.
@@ -39,7 +40,7 @@ Samples = NDArray[np.float32]
 
 @dataclass(frozen=True, slots=True)
 class How:
-    """How to decode: beam width, number of hypotheses, sampling temperature (0: none), words to expect.
+    """How to decode: beam width, number of hypotheses, words to expect.
 
     Timestamps keep a greedy search in step with a short window; beams without them differ in words
     and not merely in times.
@@ -47,7 +48,6 @@ class How:
 
     beam: int = 1
     hypotheses: int = 1
-    temperature: float = 0.0
     expect: str = ""
     timestamps: bool = True
     source: str = "short window"
@@ -113,19 +113,18 @@ class Recogniser:
     def decode(self, encoded: Encoded, how: How) -> tuple[Hypothesis, ...]:
         """Return hypotheses, best first, with at most as many tokens as fit the sound's length."""
         prompt = self._prompt(how)
-        cap = min(int(SPARE_TOKENS + TOKENS_PER_SECOND * encoded.duration_s), 448 - len(prompt))
-        sampling = {"sampling_topk": 0, "sampling_temperature": how.temperature} if how.temperature else {}
+        cap = min(int(SPARE_TOKENS + TOKENS_PER_SECOND * encoded.duration_s), MOST_TOKENS)
         result = self._model.model.generate(
             encoded.features,
             [prompt],
             beam_size=how.beam,
             num_hypotheses=how.hypotheses,
-            max_length=len(prompt) + cap,
+            # CTranslate2 stops after half of max_length, or what the prompt leaves of it if that is less.
+            max_length=max(2 * cap, cap + len(prompt)),
             return_scores=True,
             return_no_speech_prob=True,
             suppress_tokens=self._suppressed,
             no_repeat_ngram_size=0 if how.timestamps else 4,
-            **sampling,
         )[0]
         return tuple(
             self._hypothesis(tokens, score, result.no_speech_prob, cap, how.source)

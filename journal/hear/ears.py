@@ -28,7 +28,6 @@ QUICK = How()
 BEAM = How(beam=5, hypotheses=5, timestamps=False, source="beam")
 TOLD = How(beam=5, hypotheses=5, timestamps=False, source="beam, glossary")
 WIDE = How(beam=5, hypotheses=5, source="full window, beam")
-LOOSE = How(hypotheses=5, temperature=0.6, source="full window, sampled")
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,10 +122,12 @@ class _Listener:
         told = self._look(near, replace(TOLD, expect=", ".join(self._glossary))) if self._glossary else ()
         if first.wrongs:
             wide = self._recogniser.encode(self._samples, FULL_WINDOW_S)
-            others += self._look(wide, WIDE) + self._look(wide, LOOSE)
-        best = _with_glossary(_likeliest(first, others), told, self._glossary)
-        if best.hypothesis.is_silence:
+            others += self._look(wide, WIDE)
+        # One look may take a mumble for silence; all of them do not.
+        voiced = [heard for heard in (first, *others) if not heard.hypothesis.is_silence]
+        if not voiced:
             return None
+        best = _with_glossary(_likeliest(voiced), told, self._glossary)
         return _Window(best, _distinct(best, (*told, first, *others)), _doubts(best))
 
     def _look(self, encoded: Encoded, how: How) -> tuple[_Heard, ...]:
@@ -154,9 +155,9 @@ def _said(text: str) -> tuple[str, ...]:
     return tuple(re.findall(r"[\w.]*\w", text.lower()))
 
 
-def _likeliest(first: _Heard, others: Sequence[_Heard]) -> _Heard:
+def _likeliest(hearings: Sequence[_Heard]) -> _Heard:
     """Return the hearing with the fewest signs of being wrong, and of those the most probable."""
-    return min((first, *others), key=lambda heard: (len(heard.wrongs), -heard.score))
+    return min(hearings, key=lambda heard: (len(heard.wrongs), -heard.score))
 
 
 def _with_glossary(best: _Heard, told: Sequence[_Heard], glossary: Sequence[str]) -> _Heard:

@@ -7,12 +7,12 @@ import shutil
 import subprocess
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 
-import numpy as np
 import pytest
-from faster_whisper import decode_audio
 
+from journal.capture.recording import decode
 from journal.hear.decode import Samples
 from journal.hear.ears import Ears
 from journal.hear.weights import PACKAGES
@@ -27,7 +27,12 @@ class Prompt:
 
     name: str
     text: str
-    samples: Samples
+    file: Path
+
+    @cached_property
+    def samples(self) -> Samples:
+        """Its sound, mono at 16 kHz."""
+        return decode(self.file)
 
 
 def recorded_prompts() -> Iterator[Prompt]:
@@ -40,7 +45,7 @@ def recorded_prompts() -> Iterator[Prompt]:
             file = PROMPTS / f"{name}.g722"
             # Brackets describe a sound that is no speech: a beep, music, silence.
             if colon and not name.startswith(";") and not set(text) & set("[(<") and file.is_file():
-                yield Prompt(name, text.strip(), decode_audio(str(file)))
+                yield Prompt(name, text.strip(), file)
 
 
 @pytest.fixture(scope="session")
@@ -61,7 +66,7 @@ def say(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Samples]:
     def speak(text: str) -> Samples:
         file = folder / "said.wav"
         subprocess.run(["espeak-ng", "-v", "en-gb", "-s", "150", "-w", str(file), text], check=True)
-        return np.asarray(decode_audio(str(file)), dtype=np.float32)
+        return decode(file)
 
     return speak
 

@@ -118,6 +118,13 @@ def test_doubtful_speech_brings_other_hearings_with_words_of_their_own(ears: Ear
     assert len({alternative.text for alternative in transcript.alternatives}) == len(transcript.alternatives)
 
 
+def test_the_shops_words_do_not_change_speech_that_has_none_of_them(ears: Ears, prompts: dict[str, Prompt]) -> None:
+    glossary = ("laminating epoxy", "hardener", "fumed silica", "chopped strand mat", "release wax")
+    for name in ("vm-rec-name", "privacy-prompt", "conf-userwilljoin"):
+        samples = prompts[name].samples
+        assert ears.hear(samples, glossary).text == ears.hear(samples).text
+
+
 def test_two_threads_share_one_model(ears: Ears, prompts: dict[str, Prompt]) -> None:
     sounds = [prompts[name].samples for name in ("conf-getpin", "vm-rec-name")] * 2
     alone = [ears.hear(sound).text for sound in sounds]
