@@ -155,9 +155,11 @@ def _is_noun_here(words: NoteWords, i: int, end: int, form: str) -> bool:
     if form == "ing":
         return before in _GERUND_NOT or after in _TOOLS or before in _DETERMINERS
     if form == "ed":
-        if after in ("mix", "mixture", "batch", "resin") and before in _OPENERS:
+        if after in ("mix", "mixture") and before in _OPENERS:
             return True
         return before in _ARTICLES and after not in _AFTER_VERB and (tag != "VBD" or before in ("the", "a", "of"))
+    if before == "it" and (i < 2 or words.lower[i - 2] not in ("let", "make", "leave", "have", "letting", "leaving")):
+        return tag[:2] != "VB" or tag == "VB"
     if before in _SUBJECTS or (before in _OPENERS and (tag[0] == "V" or after in _OBJECTS)):
         return False
     return before in _DETERMINERS or after in _TOOLS or tag[0] != "V"
@@ -177,7 +179,7 @@ def _compound(lower: tuple[str, ...], i: int) -> tuple[str, int]:
 def _candidates(words: NoteWords, found: Findings) -> list[tuple[int, int, str, str]]:
     """Return (token, end, verb, form) of the words that stand as verbs, outside of names and reasons."""
     known, out = verb_forms(), []
-    told, seen = _tokens(found, "reason", "cue", "question"), _seen(found)
+    told, seen = _tokens(found, "cue", "question") | _reasoned(words, found), _seen(words, found)
     named = _tokens(found, "material")
     at = 0
     while at < len(words.lower):
@@ -194,9 +196,24 @@ def _candidates(words: NoteWords, found: Findings) -> list[tuple[int, int, str, 
     return out
 
 
-def _seen(found: Findings) -> set[int]:
+def _reasoned(words: NoteWords, found: Findings) -> set[int]:
+    """Return the tokens of reasons, but for those that are a sentence by themselves: "So I'm not pulling it yet."."""
+    out: set[int] = set()
+    for item in found.of("reason"):
+        opens = item.start == 0 or words.lower[item.start - 1] in STOPS
+        closes = item.end >= len(words.lower) or words.lower[item.end] in STOPS
+        if not (opens and closes):
+            out.update(range(item.start, item.end))
+    return out
+
+
+def _seen(words: NoteWords, found: Findings) -> set[int]:
     """Return the tokens of faults: "lifted off the mat" is a delamination, not an act."""
-    return {i for x in found.of("observation") if x.value.kind not in ("good", "other") for i in range(x.start, x.end)}
+    return {
+        i for x in found.of("observation")
+        if x.value.kind not in ("good", "other") and "out" not in words.lower[x.end : x.end + 2]
+        for i in range(x.start, x.end)
+    }  # fmt: skip
 
 
 def _tokens(found: Findings, *kinds: str) -> set[int]:

@@ -21,8 +21,8 @@ vacuum: @fabric|bag|bagged|down > press; > clean
 dust: @release > release; on|powder|talc > release; > clean
 sweep: > clean
 scrub: > clean
-blow: off & air|plug|pattern|@mould > demould; apart > demould; +it & off > demould; @release|@gel > spray;
-    > clean
+blow: air & @part|down|side|under|behind > demould; off & air|plug|pattern|@mould > demould;
+    apart > demould; +it & off > demould; @release|@gel > spray; > clean
 dewax: > clean
 seal: > seal
 shellac: > seal
@@ -88,7 +88,7 @@ spread: @release > release; > brush
 trowel: > brush
 butter: > brush
 skim: > brush
-squeegee: @fabric > wet out; > brush
+squeegee: @fabric > wet out; @gel|@resin & on|into > brush; > roll
 slather: @release > release; > brush
 coat: @release > release; @seal > seal; > brush
 recoat: @release > release; @seal > seal; > brush
@@ -105,8 +105,8 @@ squash: > press
 squeeze: @resin|@putty|@filler & into|in & @gap|@hole|@damage|gap > fill; out & air|excess > roll; > press
 push: out|off|free > demould; > press
 weight: > press
-fill: +up|up & @mould|mould|mold|box & @plaster|@rubber|@resin|brim|top > pour; @damage & @gel > repair;
-    hole|holes & @putty > fill; > fill
+fill: +up|up & @mould|mould|mold|box & @plaster|@rubber|@resin|brim|top|line|@weight > pour;
+    @damage & @gel > repair; hole|holes & @putty > fill; > fill
 pack: +up & !@gap > @none; away|box|foam|shelf|store & !@gap > store; > fill
 fillet: > fill
 plug: > fill
@@ -118,7 +118,7 @@ laminate: > laminate
 glass: +in & @insert > fit; > laminate
 reglass: > laminate
 roll: @clay|sausage|sausages & out|up > wall; @release > release;
-    +on & coat|coats|@gel|@resin|@rubber > brush; up & @fabric > store; > roll
+    +on|on & coat|coats|@gel|@resin|@rubber > brush; up & @fabric > store; > roll
 consolidate: > roll
 saturate: > wet out
 impregnate: > wet out
@@ -263,7 +263,7 @@ put: @oven|oven|hotbox > post-cure; @damage & @gel|@putty|patch > repair; patch 
     @brushes & on|into|over|round > brush; scale|scales|@scale > weigh;
     @vac & @rubber|@batch|chamber & !bag > degas; vacuum|bag|@bag|@bagging > press;
     @gap & @putty|@filler|@resin|@gel|@clay|@rope > fill; shelf|rack|cupboard|store|racking > store;
-    away & !on > store; fillet|fillets|radius > fill; wall|dam|fence|@wall|@split > wall;
+    away & !on > store; fillet|fillets|radius > fill; wall|dam|flange|fence|@wall|@split > wall;
     hole|holes|vent|vents|@hole > drill; @insert > fit; @filler|@second|@pigment > apply;
     @weight & bucket|cup|pot|jug|tub & @resin|@rubber|@gel|@plaster|@water > weigh;
     weights|weight|bricks > press; > apply

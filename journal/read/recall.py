@@ -20,6 +20,9 @@ _SECOND_OF = {
     "epoxy resin": "hardener", "epoxy gel coat": "hardener", "polyester resin": "catalyst", "silicone": "catalyst",
     "polyester gel coat": "catalyst", "vinyl ester resin": "catalyst",
 }  # fmt: skip
+# The weights that chopped strand mat is sold in: a bare "two layers of 450" is mat (common practice).
+MAT, GLASS = "chopped strand mat", "glass"
+_MAT_GSM = (225, 300, 450, 600, 900)
 _COATING = ("gel", "resin", "release", "seal", "rubber", "plaster", "putty")
 _PARTS = {"part a": "A", "part b": "B"}
 _AGAIN = re.compile(
@@ -100,8 +103,10 @@ class Recall:
         before = self.memory
         self.memory = replace(before, names=tuple(dict.fromkeys((*before.names, *own))))
         materials = _once(use for use in (self._named(use, step) for use in step.materials) if use is not None)
-        named = tuple(replace(layer, name=self._layer_name(layer.name, step)) for layer in step.layers)
-        step = replace(step, materials=materials, layers=tuple(layer for layer in named if layer.name))
+        named = tuple(replace(layer, name=self._layer_name(layer.name, layer.gsm, step)) for layer in step.layers)
+        guessed = any(not said.name and found.name in (MAT, GLASS) for said, found in zip(step.layers, named, strict=True))
+        flags = (*step.flags, Flag("layers", "no fabric was said")) if guessed else step.flags
+        step = replace(step, materials=materials, layers=tuple(x for x in named if x.name), flags=flags)
         step = self._laid_after_cutting(step, text)
         self.memory = replace(remember(before, [step]), last=(step,) if step.materials else self.memory.last)
         self.note_steps.append(step)
@@ -163,7 +168,7 @@ class Recall:
             return replace(use, name=self.in_use(use.name) or use.name)
         return use
 
-    def _layer_name(self, name: str, step: Step) -> str:
+    def _layer_name(self, name: str, gsm: Fraction | None, step: Step) -> str:
         if name:
             return self.in_use(name) or name if self.catalogue.meant_by(name) else name
         if step.status == "advised":
@@ -174,6 +179,8 @@ class Recall:
         for earlier in reversed(self.memory.steps):
             if earlier.layers and (earlier.action == step.action):
                 return earlier.layers[-1].name
+        if step.action == "laminate" and gsm is not None:
+            return MAT if gsm in _MAT_GSM else GLASS
         return self.main(step) or "" if step.action in ("brush", "spray", "pour", "stipple") else ""
 
     # ---- same again ------------------------------------------------------------------------------------

@@ -27,7 +27,7 @@ _BOUGHT = frozenset("ordered order bought buy delivered deliver owe paid pay ord
 _GONE_OFF = ("gone off", "went off", "going off", "has kicked", "'s kicked", "kicked off", "has gelled", "'s gelled")
 _POT_LIFE = frozenset({("pot", "life"), ("work", "time"), ("working", "time"), ("open", "time"), ("working", "life")})
 _TO_TACK = frozenset({("to", "tack"), ("to", "gel"), ("to", "kick"), ("to", "go"), ("to", "set"), ("to", "haze")})
-_GEL_TIME = frozenset({("gel", "'s"), ("gel", "is"), ("gel", "time"), ("gels", "in"), ("gels", "at"), ("gel", "at"),
+_GEL_TIME = frozenset({("gel", "'s"), ("gel", "is"), ("gel", "time"), ("to", "gel"), ("should", "gel"), ("'ll", "gel"), ("will", "gel"), ("gel", "by"), ("gels", "in"), ("gels", "at"), ("gel", "at"),
                        ("gel", "in"), ("kick", "time"), ("kicks", "in"), ("gelled", "in"), ("gelled", "at")})  # fmt: skip
 _NO_RULE = frozenset("without into of for by".split())
 _MOST = frozenset("most max maximum".split())
@@ -35,9 +35,10 @@ _OF_THAT = (("of", "that"), ("of", "it"), ("of", "this"))
 _WALLS = frozenset("wall walls dam dams fence fences box".split())
 _OVER = frozenset("over on onto across round".split())
 _LEAST_BARE = 5
+_MIXED = frozenset("catalyst hardener percent pot pots cup batches resin".split())
 _FITTED = frozenset(word for word, family in WORDS.items() if family == "insert")
 _LIGHT = frozenset("make keep get have go do put take give leave let".split())
-_GELS = frozenset("gel gels gelled gelling kick kicks kicked".split())
+_GELS = frozenset("gels gelled gelling kick kicks kicked".split())
 _PLIES = frozenset("layers layer plies".split())
 _COATS = frozenset("coats coat".split())
 _LEADING = frozenset("i we and then , so right ok okay now just 've have also but he she they um uh".split())
@@ -132,7 +133,8 @@ def _advised_act(words: NoteWords, clause: Clause, families: set[str]) -> str | 
     limited = any(a.value.bound == "most" for a in clause.of("amount")) or (
         bool(clause.of("amount")) and not _MOST.isdisjoint(words.lower[clause.start : clause.end])
     )
-    if clause.of("reason") or not (clause.of("warning") or clause.status == "advised" or limited):
+    warned = bool(clause.of("warning")) or limited
+    if not warned and (clause.of("reason") or clause.status != "advised"):
         return None
     verbs = []
     for i in range(clause.start, clause.end):
@@ -143,7 +145,7 @@ def _advised_act(words: NoteWords, clause: Clause, families: set[str]) -> str | 
         v for _, t, v in verbs if t[0] == "V"
     ]:
         return plain_action(verb)
-    if families & {"second", "filler", "pigment"} or not _BATCH.isdisjoint(words.lower[clause.start : clause.end]):
+    if families & {"second", "filler", "pigment"} or not _MIXED.isdisjoint(words.lower[clause.start : clause.end]) or not _BATCH.isdisjoint(words.lower[clause.start : clause.end]):
         return "mix"
     return applied(families)
 
@@ -188,7 +190,8 @@ def _infer_from_timings(words: NoteWords, clause: Clause) -> str | None:
         return "check"
     if "window" in span and clause.of("duration"):
         return "check"
-    if hints & TOLD_TIMES or (clause.of("moment") and not _GELS.isdisjoint(span)):
+    gelled = not _GELS.isdisjoint(span) or is_gel_time(span)
+    if hints & TOLD_TIMES or (clause.of("moment") and gelled):
         return "check"
     if "wait" in hints and ("between" in span or "apart" in span) and not clause.of("layer"):
         if not _COATS.isdisjoint(span):
@@ -229,6 +232,8 @@ def infer(words: NoteWords, clause: Clause) -> str | None:
     if "fabric" in families and clause.of("layer"):
         return "laminate"
     if "coat" in families:
+        if not {"pass", "passes"}.isdisjoint(words.lower[clause.start : clause.end]) and not families & {"release", "seal"}:
+            return "spray"
         return applied(families - {"resin", "rubber", "plaster"}) or "brush"
     if _BOUGHT & set(words.lower[clause.start : clause.end]):
         return None
