@@ -9,7 +9,9 @@ from journal.read.findings import Amount, Areal, Findings, Found, LayerSaid, Mat
 from journal.read.layers_patterns import (
     COAT_WORDS,
     COUNTS,
+    GUN_WORDS,
     LAYER_WORDS,
+    LEAST_CROSSED,
     LEAST_GSM,
     LOOSE,
     MOST_COATS,
@@ -51,7 +53,7 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
         if at < done:
             continue
         item = laid.worded(at) if laid.is_word(at, word) else laid.fabric(at)
-        item = item or laid.elided(at, out)
+        item = item or laid.crossed(at) or laid.elided(at, out)
         if item is not None and item.start >= done:
             out.append(item)
             done = item.end
@@ -75,7 +77,7 @@ class _Laid:
         self.gram_end = {a.end: a for a in found.of("amount") if self.lower[a.end - 1] == "gram"}
         self.rate_end = self.weighed_end | {d.end for d in found.of("duration")}
         self.unit_start = {a.start for a in found.of("amount") if a.value.unit is not None}
-        self.sprayed = any(word.startswith("spray") for word in self.lower)
+        self.sprayed = any(word.startswith("spray") or word in GUN_WORDS for word in self.lower)
 
     def is_word(self, at: int, word: str) -> bool:
         """Whether layers, coats or sprayed coats are counted by this word."""
@@ -123,6 +125,17 @@ class _Laid:
         if gsm is None and not coat:
             gsm, end = self._weight_after(end)
         return _found(min(start, piece.start), end, item, piece, None if coat else gsm, coat, item.flags)
+
+    def crossed(self, at: int) -> Found | None:
+        """A count times a weight: "2 x 450", "3 x 300 mat"."""
+        count = self.number.get(at)
+        if count is None or count.value.low > MOST_COATS or self.lower[count.end : count.end + 1] not in (("x",), ("×",)):
+            return None
+        weight = self._bare_weight(count.end + 1)
+        if weight is None or weight[0] < LEAST_CROSSED or weight[1] in self.unit_start:
+            return None
+        value = LayerSaid(None, count.value.low, weight[0])
+        return Found("layer", at, weight[1], value, "layers.crossed", 0.75)
 
     def elided(self, at: int, before: list[Found]) -> Found | None:
         """A count alone after a layer that said the rest: "one of three hundred", "another 300", "1 of PVA"."""

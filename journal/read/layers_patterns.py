@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-LAYER_WORDS = frozenset({"layer", "layers", "ply", "plies", "skin", "skins"})
-COAT_WORDS = frozenset({"coat", "coats"})
+LAYER_WORDS = frozenset({"layer", "layers", "ply", "plies", "skin", "skins", "sheet", "sheets"})
+COAT_WORDS = frozenset({"coat", "coats", "film", "films", "wipes"})
+GUN_WORDS = frozenset({"gun", "mil", "mils", "thou", "gravity", "hvlp"})
 # "One spray of PVA"; "two passes" where something is sprayed.
 SPRAY_WORDS = frozenset({"spray", "sprays", "pass", "passes"})
 ONE = frozenset({"a", "an", "one", "another", "single", "final", "last", "further", "extra"})
@@ -24,6 +25,7 @@ NEAR = 8
 PIECES = frozenset({"pieces", "piece", "strips", "bits", "sheets", "squares", "patches", "offcuts", "rolls"})
 # Areal weights that fabrics are sold in, g/m2: a bare number before a fabric within these is its weight.
 LEAST_GSM, MOST_GSM = 15, 2000
+LEAST_CROSSED = 100
 NOT_LAID_AFTER = frozenset({"between", "per", "after", "before", "each", "every"})
 # "Between the first and second coat", "after the second coat": a coat spoken of, not laid now.
 SPOKEN_OF = frozenset({"between", "after", "before", "until", "till", "since"})
