@@ -18,6 +18,7 @@ from rich.table import Table
 from rich.text import Text
 
 from journal import flow
+from journal.find.recipe import Total
 from journal.find.search import Hit
 from journal.keep.backup import CheckReport
 from journal.keep.views import BuildView, KeepError, MouldView
@@ -199,7 +200,7 @@ def sheet(made: flow.Sheet) -> RenderableType:
             rows.add_row(f"{note.recorded_at:%d %b %H:%M}" if number == 0 else "", act, _with(step), _more(step))
             for flag in step["flags"]:
                 rows.add_row("", "", Text(f"? {flag['field']}: {flag['why']}", style="red"), "")
-    totals = [f"{t.name}{' ' + t.part if t.part else ''} {t.amount:g} {t.unit}" for t in made.recipe.totals]
+    totals = [_total(total) for total in made.recipe.totals]
     words: list[RenderableType] = [
         heading(title),
         Text(build.outcome_text, style="italic"),
@@ -209,6 +210,14 @@ def sheet(made: flow.Sheet) -> RenderableType:
         *(Text(caution, style="yellow") for caution in made.cautions),
     ]
     return Group(*words)
+
+
+def _total(total: Total) -> str:
+    """Return a sum; one that rests on a queried value, or leaves a batch out, says so."""
+    doubt = (
+        "" if total.sure else " (?)" if not total.without_amount else f" (? and {len(total.without_amount)} unweighed)"
+    )
+    return f"{total.name}{' ' + total.part if total.part else ''} {total.amount:g} {total.unit}{doubt}"
 
 
 def hits_table(hits: Sequence[Hit]) -> RenderableType:
