@@ -11,7 +11,9 @@ from pydantic import AwareDatetime, BaseModel, Field
 from api.context import Now, ShopHere
 from api.problems import problems
 from api.shapes.examples import PROGRESS, example
+from api.shapes.sheet import SheetShape
 from api.shapes.views import BuildShape, ChangeShape, StepShape
+from journal import flow
 
 router = APIRouter(prefix="/api/builds", tags=["builds"])
 
@@ -86,6 +88,12 @@ def set_outcome(shop: ShopHere, now: Now, build_key: str, said: OutcomeShape) ->
 def steps(shop: ShopHere, build_key: str) -> list[StepShape]:
     """Return the steps in force, in the order they were spoken."""
     return [StepShape.model_validate(step) for step in shop.store.steps(build_key)]
+
+
+@router.get("/{build_key}/sheet", summary="A build on one sheet", responses=problems(404))
+def sheet(shop: ShopHere, build_key: str) -> SheetShape:
+    """Return the build as a recipe, with its totals, faults and pulls, and the cautions that go with it."""
+    return SheetShape.model_validate(flow.build_sheet(shop, build_key))
 
 
 @router.get("/{build_key}/progress", summary="How far the notes of a build have come", responses=problems(404))

@@ -10,6 +10,7 @@ from pydantic import BaseModel, Field
 from api.context import Now, ShopHere
 from api.problems import problems
 from api.shapes.examples import example
+from api.shapes.sheet import FaultShape, PullShape
 from api.shapes.views import ChangeShape, MouldShape
 from journal.keep.views import NewMould
 
@@ -64,6 +65,18 @@ def set_status(shop: ShopHere, now: Now, mould_key: str, said: MouldStatusShape)
     """Set the mould's status."""
     mould = shop.store.set_mould_status(mould_key, said.status, at=now, who=said.who, why=said.why)
     return MouldShape.model_validate(mould)
+
+
+@router.get("/{mould_key}/pulls", summary="The castings taken from a mould", responses=problems(404))
+def pulls(shop: ShopHere, mould_key: str) -> list[PullShape]:
+    """Return the castings in time order, each with its condition."""
+    return [PullShape.model_validate(pull) for pull in shop.store.pulls(mould_key)]
+
+
+@router.get("/{mould_key}/faults", summary="What was found wrong on a mould", responses=problems(404))
+def faults(shop: ShopHere, mould_key: str) -> list[FaultShape]:
+    """Return the faults of all its builds and castings, in time order."""
+    return [FaultShape.model_validate(fault) for fault in shop.store.faults(mould_key=mould_key)]
 
 
 @router.get("/{mould_key}/history", summary="Every change of a mould, oldest first", responses=problems(404))

@@ -7,9 +7,12 @@ from starlette.concurrency import run_in_threadpool
 
 from api.context import Now, ShopHere, WorkHere, take
 from api.problems import Problem, problems
+from api.shapes.record import RecordShape
+from api.shapes.sheet import HearingShape, ReadingShape
 from api.shapes.views import ChangeShape, NoteShape, StepShape
 from api.uploads import NOTE_BODY, kind_of, note_in
 from journal.flow import Incoming, Taken
+from journal.record import step_to_json
 from journal.shop import Shop
 from journal.work import Work
 
@@ -58,6 +61,31 @@ def one(shop: ShopHere, note_id: int) -> NoteShape:
 def steps(shop: ShopHere, note_id: int) -> list[StepShape]:
     """Return one note's steps in force, withdrawn ones included."""
     return [StepShape.model_validate(step) for step in shop.store.note_steps(note_id)]
+
+
+@router.get(
+    "/notes/{note_id}/hearings", summary="Every hearing of a note, the first one first", responses=problems(404)
+)
+def hearings(shop: ShopHere, note_id: int) -> list[HearingShape]:
+    """Return what was heard each time; the last one is in force, the first is never altered."""
+    return [HearingShape.model_validate(hearing) for hearing in shop.store.hearings(note_id)]
+
+
+@router.get(
+    "/notes/{note_id}/readings", summary="Every reading of a note, the first one first", responses=problems(404)
+)
+def readings(shop: ShopHere, note_id: int) -> list[ReadingShape]:
+    """Return the steps as they were read each time, before any correction."""
+    return [
+        ReadingShape(
+            number=reading.number,
+            read_at=reading.read_at,
+            reader_version=reading.reader_version,
+            in_force=reading.in_force,
+            records=[RecordShape.model_validate(step_to_json(step)) for step in reading.steps],
+        )
+        for reading in shop.store.readings(note_id)
+    ]
 
 
 @router.post("/notes/{note_id}/retry", summary="Hear and read a failed note again", responses=problems(404, 422))

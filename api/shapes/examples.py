@@ -77,3 +77,11 @@ HIT = {
     "action": "mix", "snippet": [["Mixed seven hundred grams of polyester ", False], ["gel coat", True]],
     "audio": [0.44, 2.9], "score": 3.2, "exact": True,
 }  # fmt: skip
+FAULT = {
+    "step_id": 40, "note_id": 20, "build_key": "niche-2", "at": "2026-05-08T15:20:00+01:00", "kind": "chip",
+    "text": "small chip", "places": ["right scroll"], "on_pull": 2,
+}  # fmt: skip
+PULL = {
+    "step_id": 40, "build_key": "niche-2", "number": 2, "at": "2026-05-08T15:20:00+01:00",
+    "condition": ["small chip"], "faults": ["chip"],
+}  # fmt: skip

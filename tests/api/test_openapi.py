@@ -8,7 +8,7 @@ import pytest
 from pydantic import BaseModel
 
 from api.app import create_app
-from api.shapes import examples, views
+from api.shapes import examples, sheet, views
 from api.shapes.record import RecordShape
 
 SCHEMA = create_app().openapi()
@@ -66,6 +66,8 @@ def test_each_refusal_is_a_problem(path: str, method: str, operation: dict[str, 
         (views.NoteShape, examples.NOTE),
         (views.PhotoShape, examples.PHOTO),
         (views.ChangeShape, examples.CHANGE),
+        (sheet.FaultShape, examples.FAULT),
+        (sheet.PullShape, examples.PULL),
         (RecordShape, examples.RECORD),
         (views.StepShape, {**examples.STEP, "json": examples.RECORD}),
     ],
