@@ -235,6 +235,9 @@ def _hour_and_minute(texts: tuple[str, ...], numeral: Numeral) -> tuple[int | No
 def _goes_on(texts: tuple[str, ...], numeral: Numeral) -> bool:
     """Whether another sense follows or goes before: "at two percent", "at one end", "catalyst at two"."""
     following = texts[numeral.end] if numeral.end < len(texts) else ""
+    after = texts[numeral.end + 1] if numeral.end + 1 < len(texts) else ""
+    if following == "to" and after.isalpha() and after not in SMALL:
+        return False  # "at four to put the second coat on"
     if following in _GOES_ON or _FIGURES & set(texts[max(0, numeral.start - 4) : numeral.start]):
         return True
     counted = following.endswith("s") and following.isalpha() and following not in ("is", "was", "this")

@@ -228,6 +228,8 @@ class _Laid:
             return _Piece(start, at, Fraction(COUNTS[word]))
         if word == "one" and self.lower[at - 2 : at - 1] in (("this",), ("that",), ("the",)):
             return None
+        if word == "last" and self.lower[at : at + 1] == ("of",):
+            return None  # "the last of the mat"
         if word in ONE and at - 1 not in self.rate_end:  # "20 minutes a coat" counts no coat
             return _Piece(at - 1, at, Fraction(1), 0.85)
         return None

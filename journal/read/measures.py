@@ -226,6 +226,8 @@ class _Reader:
             return self._added(big, unit.unit.to_canonical(numeral.value), unit.end)
         fives = numeral.value % 5 == 0
         following = self.texts[numeral.end] if numeral.end < len(self.texts) else "."
+        if following == "to" and numeral.end + 1 < len(self.texts) and self.texts[numeral.end + 1].isalpha():
+            following = "." if numeral_at(self.pieces, numeral.end + 1) is None else following  # "to lay up"
         if name != "minute" or following in ("of", "to", "past", "percent", "%"):
             return big
         if not joined and not (fives and following in _AFTER_MINUTES):
