@@ -40,6 +40,7 @@ _SCALES = (
 )  # fmt: skip
 
 
+_GRAMS = re.compile(r"\b(?:grams|grammes)\b", re.I)
 _THEM = re.compile(r"\b(?:them|it|those|these)\b", re.I)
 _SAME_SHARE = re.compile(r"\bsame (?:percentage|percent|catalyst|ratio|rate)\b", re.I)
 
@@ -200,7 +201,11 @@ class Recall:
         by = scale[1] if scale else Fraction(1)
         evidence = step.evidence
         said = {use.name for use in step.materials if use.amount is not None}
-        materials = tuple(_scaled(use, by, evidence) for use in source.materials if use.name not in said)
+        unit = "g" if _GRAMS.search(text) else None
+        materials = tuple(_scaled(use, by, evidence, unit) for use in source.materials if use.name not in said)
+        unsaid = any(use.amount is not None and use.unit is None for use in materials)
+        if unsaid:
+            step = replace(step, flags=(*step.flags, Flag("unit", "what was copied has no unit")))
         kept = tuple(use for use in step.materials if use.amount is not None)
         return replace(
             step,
@@ -253,12 +258,13 @@ def _once(uses: Iterable[MaterialUse]) -> tuple[MaterialUse, ...]:
     return tuple(out)
 
 
-def _scaled(use: MaterialUse, by: Fraction, evidence: Evidence) -> MaterialUse:
+def _scaled(use: MaterialUse, by: Fraction, evidence: Evidence, unit: str | None = None) -> MaterialUse:
     fixed = use.unit in ("percent", "count")
     return replace(
         use,
         amount=use.amount if use.amount is None or fixed else use.amount * by,
         amount_most=use.amount_most if use.amount_most is None or fixed else use.amount_most * by,
+        unit=use.unit or (unit if use.amount is not None else None),
         evidence=evidence,
         lot=None,
     )

@@ -36,6 +36,8 @@ _TIMING_OF = {"mix": "mix", "thicken": "mix", "tint": "mix", "wait": "wait", "cu
 _AHEAD = frozenset("'ll will should ready due be needs need must has have".split())
 _SOAKS = frozenset("soak soaked soaking slake slaked slaking steep steeped".split())
 _MASS = frozenset({"g", "ml"})
+_FABRIC_OUNCES_G = 100
+_LIMITS = frozenset("above over under below than beyond exceeding".split())
 _EQUAL = ("of each", "each of", "the same of", "same of", "equal amount", "same amount of")
 _CARRIES = frozenset({"g", "ml"})
 _WEIGHED = frozenset({"weigh", "mix", "thicken", "tint", "pour", "degas"})
@@ -124,11 +126,17 @@ class Binder:
         return (
             item.start not in used
             and not self._in_layer(item)
+            and not (value.unit == "count" and item.rule == "amounts.article-unit")
+            and not self._is_limit(item)
             and not self.found.at("lot", item.start)
             and value.bound != "most"
             and value.unit not in ("mm", "m2")
             and not self._told(item)
         )
+
+    def _is_limit(self, item: Found) -> bool:
+        before = self.words.lower[max(0, item.start - 1) : item.start]
+        return "anything" in self.words.lower and not _LIMITS.isdisjoint(before)
 
     def _in_layer(self, item: Found) -> bool:
         layer = self.found.at("layer", item.start)
@@ -220,9 +228,17 @@ class Binder:
             return not {"catalyse", "catalyze", "catalysed", "catalyzed", "catalysing"}.isdisjoint(self.words.lower)
         if use.amount is None or use.amount.value.unit not in (None, "g", "ml"):
             return False
+        if use.amount.value.unit is not None and use.pronoun is None and self._is_for_fabric(use.amount):
+            self.flags.append(Flag("materials", f"{float(use.amount.value.low):g} {use.amount.value.unit} of what was not said"))
+            return False
         before = self.words.lower[max(0, use.amount.start - 3) : use.amount.start]
         more = "another" in before or "more" in (*before, *self.words.lower[use.amount.end : use.amount.end + 1])
         return use.amount.value.unit is not None or use.pronoun is not None or more or self._among_weights(use)
+
+    def _is_for_fabric(self, item: Found) -> bool:
+        """Tell whether a weight may be a fabric's: ounces with "and a half", or a weight among layers."""
+        light = item.value.said_unit in ("ounce", "ounces", "oz") and item.value.low < _FABRIC_OUNCES_G
+        return light or bool(self.found.of("layer") and not self.found.of("ratio"))
 
     def _among_weights(self, use: Use) -> bool:
         """Tell whether the bare number stands in a list of weights: "240 and 69"."""
