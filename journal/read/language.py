@@ -28,6 +28,7 @@ _ENDINGS = (
     rf"(?<=[0-9])(?:{_UNITS}|{_UNITS.upper()})",
     r"(?<=[0-9])['\"”″′]",
     r"(?<=[0-9][A-Za-z])\.",
+    r"(?<![A-Za-z.][AB])(?<=[AB])\.",
 )
 _JOINTS = (
     r"(?<=[0-9])[x×@–—%](?=[0-9a-zA-Z])",
@@ -51,4 +52,6 @@ def load_language() -> Language:
     tokenizer.suffix_search = compile_suffix_regex([*(rules.suffixes or ()), *_ENDINGS]).search
     tokenizer.infix_finditer = compile_infix_regex([*(rules.infixes or ()), *_JOINTS]).finditer
     tokenizer.url_match = None
+    # "... and B." ends a sentence here; it abbreviates no name.
+    tokenizer.rules = {text: rule for text, rule in tokenizer.rules.items() if text.lower() not in ("a.", "b.")}
     return language
