@@ -40,6 +40,7 @@ _SCALES = (
 )  # fmt: skip
 
 
+_BATCH = re.compile(r"\b(?:mix|batch|pot|brew|amounts?|weights?)\b", re.I)
 _GRAMS = re.compile(r"\b(?:grams|grammes)\b", re.I)
 _THEM = re.compile(r"\b(?:them|it|those|these)\b", re.I)
 _SAME_SHARE = re.compile(r"\bsame (?:percentage|percent|catalyst|ratio|rate)\b", re.I)
@@ -193,7 +194,7 @@ class Recall:
             return self._with_same_share(step, text)
         if scale is not None and any(use.amount is not None for use in step.materials):
             return step
-        source = self._source(step, only_amounts=again is None)
+        source = self._source(step, text, only_amounts=again is None)
         if source is not None and step.action == "again":
             step = replace(step, action=source.action, layers=() if source.action in _BATCHED else step.layers)
         if source is None:
@@ -228,13 +229,14 @@ class Recall:
                 return replace(step, materials=step.materials + shares)
         return step
 
-    def _source(self, step: Step, only_amounts: bool) -> Step | None:
+    def _source(self, step: Step, text: str, only_amounts: bool) -> Step | None:
         """Return the latest step that has something to copy, of the same act and material where there is one."""
         told = {self.in_use(use.name) or use.name for use in step.materials}
 
         def rank(earlier: Step) -> tuple[bool, bool, bool]:
             named = bool(told & set(_used_names(earlier))) or not told
-            weighed = earlier.action in _BATCHED and not (step.places and step.action == "again" and not step.layers)
+            elsewhere = step.places and step.action == "again" and not step.layers and not _BATCH.search(text)
+            weighed = earlier.action in _BATCHED and not elsewhere
             return (named, earlier.action == step.action, weighed)
 
         steps = [
