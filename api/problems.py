@@ -100,7 +100,12 @@ def answer_with_problems(app: FastAPI) -> None:
     """Make the app answer every error as a problem."""
 
     async def refused(request: Request, error: Exception) -> Response:
-        return problem_response(request.scope, problem_of(error))
+        problem = problem_of(error)
+        if problem.detail == HTTPStatus(problem.status_code).phrase:  # the framework's own: says nothing to do
+            problem.detail = (
+                f"{request.method} {request.url.path} is not served here: see /moulds or /api/openapi.json."
+            )
+        return problem_response(request.scope, problem)
 
     async def invalid(request: Request, error: Exception) -> Response:
         assert isinstance(error, RequestValidationError)

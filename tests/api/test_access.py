@@ -55,6 +55,15 @@ def test_every_answer_keeps_the_page_to_its_own_parts(client: TestClient, path: 
     assert headers["x-content-type-options"] == "nosniff"
 
 
+@pytest.mark.parametrize(
+    ("method", "path"), [("GET", "/api/nowhere"), ("DELETE", "/api/moulds"), ("PUT", "/static/style.css")]
+)
+def test_what_is_not_served_says_where_to_look(client: TestClient, method: str, path: str) -> None:
+    answer = client.request(method, path)
+    assert answer.status_code in {404, 405}
+    assert "see /moulds" in answer.json()["detail"]
+
+
 def test_something_that_breaks_is_told_without_its_inside(client: TestClient, app: FastAPI) -> None:
     def broken() -> None:
         raise RuntimeError("the secret inside")
