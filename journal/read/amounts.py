@@ -109,7 +109,8 @@ def _bare(measured: Measured, group: Group, taken: set[int]) -> Found | None:
     if _is_side(before, following) or _is_code(measured, group):
         return None
     one = texts[group.start : group.end] == ("one",)
-    if one or (following[:1] and following[0] in _COUNTED_ELSEWHERE - {"of", "at"}):
+    parted = following[:1] == ("part",) and following[1:2] in (("a",), ("b",))
+    if one or (not parted and following[:1] and following[0] in _COUNTED_ELSEWHERE - {"of", "at"}):
         return None
     if group.low <= 0 or (before and before[-1] in PRONOUN_BEFORE and group.low < 10):
         return None

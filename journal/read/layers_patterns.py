@@ -6,7 +6,7 @@ LAYER_WORDS = frozenset({"layer", "layers", "ply", "plies", "skin", "skins", "sh
 COAT_WORDS = frozenset({"coat", "coats", "film", "films", "wipes"})
 GUN_WORDS = frozenset({"gun", "mil", "mils", "thou", "gravity", "hvlp"})
 # "One spray of PVA"; "two passes" where something is sprayed.
-SPRAY_WORDS = frozenset({"spray", "sprays", "pass", "passes"})
+SPRAY_WORDS = frozenset({"spray", "sprays", "mist", "pass", "passes"})
 ONE = frozenset({"a", "an", "one", "another", "single", "final", "last", "further", "extra"})
 ORDINALS = frozenset({
     "first", "second", "third", "fourth", "fifth", "sixth", "1st", "2nd", "3rd", "4th", "5th", "6th", "next",
@@ -16,7 +16,7 @@ COUNTS = {"double": 2, "couple": 2, "both": 2, "twin": 2, "triple": 3, "treble":
 LOOSE = frozenset({
     "of", "the", "more", "a", "an", "thin", "thick", "light", "heavy", "good", "full", "even", "wet", "dry", "fresh",
     "quick", "nice", "mist", "tack", "tie", "flood", "brush", "spray", "further", "extra", "plain", "small", "big",
-    "new", "top", "base", "skin", "butter", "key", "barrier", "first", "second", "couple", "some", "that", "this",
+    "new", "top", "base", "skin", "butter", "key", "barrier", "print", "splash", "beauty", "face", "detail", "scratch", "first", "second", "couple", "some", "that", "this",
     "our", "your", "my", "other", "final", "last",
 })  # fmt: skip
 MOST_LOOSE = 4

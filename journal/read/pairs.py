@@ -67,6 +67,8 @@ def _written(texts: tuple[str, ...], first: Numeral, second: Numeral, joiner: st
         more = texts[second.end : second.end + 1] == ("/",)
         whole = first.value >= second.value or first.value == 100 or mixing > 1
         return "ratio" if whole and not (more and not mixing) and second.value > 0 else "none"
+    if _looks_like_time(texts, first, second) and texts[second.start].startswith("0"):
+        return "clock"  # "13:05": no ratio is written so
     if _looks_like_time(texts, first, second) and mixing < 2:
         return "clock" if mixing < 1 or _before(texts, first) in CLOCK_BEFORE else "unclear"
     return "ratio" if second.value > 0 else "none"
