@@ -10,6 +10,7 @@ from functools import cache
 from journal.read.acts_patterns import APPLIED, IRREGULAR, LABELS, PLAIN_VERBS, SENSES
 from journal.read.families import marks
 from journal.read.findings import ActSaid, Findings, Found, NoteWords
+from journal.read.segments import told_tokens
 
 STOPS = frozenset(".!?;\n")
 _REACH = 9
@@ -41,6 +42,8 @@ _GERUND_NOT = frozenset(
 )
 _UNTIL = frozenset("before until till til once unless if than".split())
 _IS = frozenset("'s is are was fully properly nicely".split())
+_AUXILIARIES = frozenset("should must will just has have 's be is".split())
+_HAPPENS = frozenset("thicken harden cure set gel kick dry".split())
 _TOUCHING = frozenset("finger glove gloves fingers hand hands thumb tape".split())
 _GOVERNORS = frozenset(
     "going want wants wanted need needs needed have has had got plan planning about ready used using managed forgot "
@@ -160,6 +163,8 @@ def _is_noun_here(words: NoteWords, i: int, end: int, form: str) -> bool:
         return before in _ARTICLES and after not in _AFTER_VERB and (tag != "VBD" or before in ("the", "a", "of"))
     if before == "it" and (i < 2 or words.lower[i - 2] not in ("let", "make", "leave", "have", "letting", "leaving")):
         return tag[:2] != "VB" or tag == "VB"
+    if form == "base" and after == "of":
+        return True
     if before in _SUBJECTS or (before in _OPENERS and (tag[0] == "V" or after in _OBJECTS)):
         return False
     return before in _DETERMINERS or after in _TOOLS or tag[0] != "V"
@@ -179,7 +184,7 @@ def _compound(lower: tuple[str, ...], i: int) -> tuple[str, int]:
 def _candidates(words: NoteWords, found: Findings) -> list[tuple[int, int, str, str]]:
     """Return (token, end, verb, form) of the words that stand as verbs, outside of names and reasons."""
     known, out = verb_forms(), []
-    told, seen = _tokens(found, "cue", "question") | _reasoned(words, found), _seen(words, found)
+    told, seen = told_tokens(words, found), _seen(words, found)
     named = _tokens(found, "material")
     at = 0
     while at < len(words.lower):
@@ -193,17 +198,6 @@ def _candidates(words: NoteWords, found: Findings) -> list[tuple[int, int, str, 
         if in_name or (verb not in PLAIN_VERBS and _is_noun_here(words, i, end, form)):
             continue
         out.append((i, end, verb, form))
-    return out
-
-
-def _reasoned(words: NoteWords, found: Findings) -> set[int]:
-    """Return the tokens of reasons, but for those that are a sentence by themselves: "So I'm not pulling it yet."."""
-    out: set[int] = set()
-    for item in found.of("reason"):
-        opens = item.start == 0 or words.lower[item.start - 1] in STOPS
-        closes = item.end >= len(words.lower) or words.lower[item.end] in STOPS
-        if not (opens and closes):
-            out.update(range(item.start, item.end))
     return out
 
 
@@ -261,13 +255,15 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
             frozenset(words.lower[tail : min(end, head + 1 + _REACH)]),
             words.lower[tail] if tail < end else "",
             frozenset(family for token, family in near if token >= tail or _may_look_back(words, head, form))
-            | (_AT_START if begin == head or words.lower[head - 1] in (",", "and", "then", "but") else _NOWHERE),
+            | (_AT_START if _has_no_subject(words, begin, head) else _NOWHERE),
         )
         if out and form == "base" and _is_purpose(words, head, out[-1].end):
             continue
         action = next((test.action for test in _senses()[verb] if _holds(test, around)), None)
         if action == "apply":
             action = applied(around.families)
+        if action in ("demould", "cure") and form == "s" and verb not in ("come", "pop", "go"):
+            action = None  # "demoulds in an hour" tells a time
         if action == "cure" and form == "ed" and words.lower[max(0, head - 1)] in _IS:
             action = "check"  # "the skin's cured" tells a state
         if action and not action.startswith("@"):
@@ -285,6 +281,10 @@ def _settled(words: NoteWords, found: Findings, acts: list[Found]) -> list[Found
         if act.rule != "acts.pull-order"
         or not any(act.start < at and STOPS.isdisjoint(words.lower[act.start : at]) for at in others)
     ]  # fmt: skip
+
+
+def _has_no_subject(words: NoteWords, begin: int, head: int) -> bool:
+    return _AUXILIARIES.issuperset(words.lower[begin:head]) or words.lower[head - 1] in (",", "and", "then", "but")
 
 
 def _governed(words: NoteWords, tail: int, verb: tuple[int, int, str, str]) -> bool:
@@ -315,6 +315,13 @@ def _is_no_act(words: NoteWords, found: Findings, head: int) -> bool:
     if words.lower[max(0, head - 3) : head] == ("had", "n't", "been"):
         return True
     near = words.lower[max(0, head - 7) : head]
+    word = words.lower[head]
+    if before[-1:] == ("to",) and word in _HAPPENS and before[0] in ("starting", "beginning", "started", "just", "about"):
+        return True
+    if word == "wait" and after == (",",) and (not before or before[-1] in STOPS):
+        return True
+    if {"reckon", "think"} & set(near[-4:]):
+        return True
     if "nothing" in near or (words.lower[head] in ("came", "comes", "come") and not _TOUCHING.isdisjoint(near)):
         return True
     return before[-1:] in (("nothing",), ("none",), ("anything",))
@@ -330,7 +337,7 @@ def _is_subordinate(words: NoteWords, found: Findings, head: int) -> bool:
     """Tell whether the verb only dates or limits another act: "before you drill it", "once the gel has cured"."""
     for i in range(head - 1, max(-1, head - 7), -1):
         word = words.lower[i]
-        if word in _UNTIL:
+        if word in _UNTIL or (word == "when" and i and words.lower[i - 1] == "from"):
             cue = found.at("cue", i)
             return cue is None or cue.end > head
         if word in _OPENERS or word in STOPS:

@@ -17,12 +17,13 @@ degrease: > clean
 wash: > clean
 rinse: > clean
 hoover: > clean
-vacuum: @fabric|bag|bagged|down > press; > clean
+vacuum: @vacuum|@duration & !@fabric & !bag > degas; @fabric|bag|bagged|down > press; > clean
 dust: @release > release; on|powder|talc > release; > clean
 sweep: > clean
 scrub: > clean
-blow: air & @part|down|side|under|behind > demould; off & air|plug|pattern|@mould > demould;
-    apart > demould; +it & off > demould; @release|@gel > spray; > clean
+blow: +it & into > @none; air & @part|down|side|under|behind > demould;
+    off & air|plug|pattern|@mould > demould; apart > demould; +it & off > demould; @release|@gel > spray;
+    > clean
 dewax: > clean
 seal: > seal
 shellac: > seal
@@ -105,7 +106,8 @@ squash: > press
 squeeze: @resin|@putty|@filler & into|in & @gap|@hole|@damage|gap > fill; out & air|excess > roll; > press
 push: out|off|free > demould; > press
 weight: > press
-fill: +up|up & @mould|mould|mold|box & @plaster|@rubber|@resin|brim|top|line|@weight > pour;
+fill: +it & up|brim|top > pour;
+    +up|up & @mould|mould|mold|box & @plaster|@rubber|@resin|brim|top|line|@weight > pour;
     @damage & @gel > repair; hole|holes & @putty > fill; > fill
 pack: +up & !@gap > @none; away|box|foam|shelf|store & !@gap > store; > fill
 fillet: > fill
@@ -139,7 +141,7 @@ stuff: > fill
 shove: > fill
 force: > fill
 hit: @grit|sander > sand; > apply
-shake: > mix
+shake: bench|table|mould|mold|box > @none; > mix
 wire: > fit
 cut: +back|back & flange|flange's|edge|edges|to > trim; back & @polish|compound > polish;
     back|down|flat & coat|@gel > sand; vent|vents|hole|holes > drill;
@@ -160,7 +162,8 @@ examine: > check
 gauge: > check
 look: +at|+over|+round|+around|+in|+underneath|+under|+inside > check; > @none
 shine: torch|light|lamp > check; > polish
-tap: insert|@insert|thread|threads|hole|holes & !@fabric > drill; @fabric|brush > stipple; > check
+tap: air|bubbles > @none; insert|@insert|thread|threads|hole|holes & !@fabric > drill;
+    @fabric|brush > stipple; > check
 feel: > check
 touch: +up|up > repair; anything|nothing > @none; > check
 see: +if|+how|+whether > check; > @none
@@ -214,8 +217,9 @@ lever: > demould
 split: +the|+it|+them|+mould|+mold|open|apart|halves|@mould > demould; > @none
 separate: @mould|halves|@part|it|them > demould; > @none
 break: out|open|apart|free & @mould|it|halves|half|case|jacket > demould
-open: tin|tins|drum|bag|bags|bottle|box|roll|can|tub|tube|sack > check;
-    @mould|halves|it|up|case|jacket|box > demould
+open: window|door|doors|shutter|shutters > @none;
+    tin|tins|drum|bag|bags|bottle|box|roll|can|tub|tube|sack > check;
+    @mould|halves|it|up|case|jacket|box > demould; > demould
 strip: @mould|@part|out|off > demould
 peel: back & look|see|check > check; @release > clean; @rubber > demould;
     mould|mold|off|out|back|@part > demould
@@ -245,8 +249,8 @@ lay: coat|coats & !@fabric & !@release > brush; @release > release; @clay|wall|@
 pull: @vacuum|@vac|vacuum & @rubber|@batch & !@bag & !bag > degas;
     @vacuum|@vac|vacuum|bag|@bag|bar|mbar|hg > press; number|no|# > pull;
     cast|casting|castings|casts & !off > pull; first|second|third|another & +the & one & !off > pull;
-    +down & @vacuum|bag > press; +back|+together|+over > @none; @fabric & tight|over|down > laminate;
-    @part|@mould|@pattern|off|out|apart > demould; > @none
+    +any|+another & !off > pull; +down & @vacuum|bag > press; +back|+together|+over > @none;
+    @fabric & tight|over|down > laminate; @part|@mould|@pattern|off|out|apart > demould; > @none
 draw: @vacuum|@vac|vacuum|bag|@bag|+down > press; > @none
 take: photo|photos|picture|pictures|pic|pics|shot|shots|snap|snaps > photograph;
     cast|casts|casting|castings > pull; reading|readings|measurement|measurements|temperature|look > check;
@@ -263,14 +267,15 @@ put: @oven|oven|hotbox > post-cure; @damage & @gel|@putty|patch > repair; patch 
     @brushes & on|into|over|round > brush; scale|scales|@scale > weigh;
     @vac & @rubber|@batch|chamber & !bag > degas; vacuum|bag|@bag|@bagging > press;
     @gap & @putty|@filler|@resin|@gel|@clay|@rope > fill; shelf|rack|cupboard|store|racking > store;
-    away & !on > store; fillet|fillets|radius > fill; wall|dam|flange|fence|@wall|@split > wall;
-    hole|holes|vent|vents|@hole > drill; @insert > fit; @filler|@second|@pigment > apply;
+    +it|+them & away > store; away & @mould > store; fillet|fillets|radius > fill;
+    wall|dam|flange|fence|@wall|@split > wall; hole|holes|vent|vents|@hole > drill; @fabric > laminate;
+    @insert > fit; @filler|@second|@pigment > apply;
     @weight & bucket|cup|pot|jug|tub & @resin|@rubber|@gel|@plaster|@water > weigh;
     weights|weight|bricks > press; > apply
-stick: back|together & +it|+them|+that & on|together > repair; needle|pin > repair;
-    @damage & together|back|@resin|@rubber > repair; weights|weight|brick|bricks > press;
-    @oven|oven|hotbox|box > post-cure; shelf|rack|cupboard > store; @insert > fit;
-    @second|@filler|@fabric|@release|@gel|@pigment|coat|layer|layers > apply
+stick: back & on|together > repair; back|together & +it|+them|+that & on|together > repair;
+    needle|pin > repair; @damage & together|back|@resin|@rubber > repair;
+    weights|weight|brick|bricks > press; @oven|oven|hotbox|box > post-cure; shelf|rack|cupboard > store;
+    @insert > fit; @second|@filler|@fabric|@release|@gel|@pigment|coat|layer|layers > apply
 chuck: @oven|oven > post-cure; @second|@filler|@fabric|@release|@gel|@pigment|coat|layer|layers > apply
 sling: @oven|oven > post-cure; shelf|rack|away > store; > apply
 bung: @oven|oven > post-cure; shelf|rack|away > store; > apply
@@ -285,7 +290,7 @@ drop: @insert > fit; @damage & @gel|@resin > repair; @second|@filler|@pigment|@f
 dump: > apply
 toss: @oven|oven > post-cure; shelf|rack|away > store; > apply
 apply: > apply
-use: @weight & @resin & !@second > laminate; @weight & @resin > laminate;
+use: @second & @weight & !on > mix; @weight & @resin & !@second > laminate; @weight & @resin > laminate;
     @second|@filler|@fabric|@release|@gel|@seal|@putty > apply; > @none
 add: > apply
 whip: up & @resin|@batch|@gel|@plaster > mix
@@ -301,9 +306,10 @@ go: straight|to & @fabric|@gel & straight > apply; @oven|oven & in|into > post-c
     tack|rag|cloth|wipe & over|round|with > clean; wax & over|round|on > release; @roller > roll;
     brush|stipple|stippling & over|round|around > stipple; @grit|sander|sandpaper > sand;
     compound|mop|polisher & over|round|with > polish;
-    +on|+over|+down|+in|+into|+onto & @fabric|@gel|@release|@seal|@putty|@rubber|@plaster|@resin|@clay|@bagging|coat|coats|layer|layers|ply|plies|@coat|@layer > apply
+    +on|+over|+down|+in|+into|+onto & @fabric|@gel|@release|@seal|@putty|@rubber|@plaster|@resin|@clay|@bagging|coat|coats|layer|layers|ply|plies|@coat|@layer > apply;
+    +on & @part > brush
 come: +out|+off|+away|+free|+apart & cast|casting|castings|number|@cast > pull;
-    +out|+off|+away|+free|+apart|+loose & @mould|@part|@bag|@start|she|they > demould; > @none
+    +out|+off|+away|+free|+apart|+loose & !@release > demould; > @none
 slip: +on|+in & @fabric > laminate
 dip: @fabric > laminate
 smooth: @release > release; @clay > wall; @gel|@plaster|@putty > brush
@@ -325,7 +331,8 @@ do: @gap & @putty|@filler > fill; post|postcure|@postcure > post-cure; repair|pa
     coat|coats|@coat|layer|layers|@layer|ply|plies|skin & @release|@seal|@gel|@fabric|@rubber|@plaster|@resin > apply;
     coat|coats|@coat|layer|layers|@layer|ply|plies > apply;
     @fabric|@gel|@release & flange|edge|edges|back|face|corners > apply
-give: working|life|pot > @none; vacuum > degas; stir|mix > mix; wipe|clean|wash|blow|hoover|dust > clean;
+give: +me|+you|+us & !coat|coats|@gel > @none; cure|harden|set & to > cure; till|until > wait;
+    working|life|pot > @none; vacuum > degas; stir|mix > mix; wipe|clean|wash|blow|hoover|dust > clean;
     sand|rub|scuff|key|flat|rubdown|sanding > sand; polish|buff|shine > polish; roll|rolling > roll;
     stipple > stipple; spray > spray; check|look|tap > check; trim > trim;
     coat|coats|brush|lick & @release|@seal|@gel|@resin|@rubber|@plaster > apply; coat|coats|lick > apply;
@@ -335,9 +342,9 @@ have: off|out & her|it|them|@part & plug|pattern|mould|mold|off & !look > demoul
     stir > mix; clean|wipe|wash > clean; hour|hours|minute|minutes|@duration & wait|more|half > wait
 leave: between|coats > @none; cure|curing|overnight|@night|harden|set|weekend|gel|kick > cure;
     to & dry|flash|soak > wait;
-    soak|stand|sit|flash|tack|@duration|minute|minutes|hour|hours|while|bit|be|till|until|tomorrow|rest|slake|tacky|green > wait;
+    soak|stand|sit|flash|tack|@duration|minute|minutes|hour|hours|while|till|until|tomorrow|rest|slake|tacky|green > wait;
     clamped|@bag > press
-let: cure|harden|set|kick|gel|overnight|@night > cure; soak & through|up & @fabric > wet out;
+let: each > @none; cure|harden|set|kick|gel|overnight|@night > cure; soak & through|up & @fabric > wet out;
     soak|stand|sit|dry|flash|tack|rest|slake|go|tacky|breathe|settle|degas|be|cool|haze|@duration > wait
 sit: @duration > wait
 hold: @duration & @vacuum|vacuum > press; @temperature & @duration > post-cure;
@@ -365,7 +372,7 @@ insert: > fit
 reinforce: @fabric > laminate; > fit
 brace: > fit
 stack: @fabric > laminate; > store
-wrap: @fabric > laminate; > store
+wrap: polythene|film|shelf|bubble|blanket > store; > laminate
 infuse: > wet out
 inject: > repair
 syringe: @damage > repair; > fill
@@ -457,6 +464,8 @@ splat: > brush
 fling: > brush
 bleed: > @none
 peg: > fit
+acetone: > clean
+paddle: > roll
 """
 
 # What applying a thing is called, by its family; earlier families win.
@@ -489,6 +498,8 @@ NOUNS = {
     "demold": "demould", "post - cure": "post-cure", "post cure": "post-cure", "postcure": "post-cure",
     "degas": "degas", "trimming": "trim", "sanding": "sand", "polishing": "polish", "waxing": "release",
     "off the plug": "demould", "off the pattern": "demould", "out of the mould": "demould", "out of the mold": "demould",
+    "jacket off": "demould", "box off": "demould", "bag off": "demould", "in the chamber": "degas",
+    "gel 's on": "brush", "gel is on": "brush", "gel on": "brush", "gel coat 's on": "brush", "wax 's on": "release",
     "oven off": "post-cure", "oven on": "post-cure", "the cure": "cure", "off it came": "demould", "out it came": "demould", "off she came": "demould", "back on the shelf": "store",
     "on the rack": "store", "in with the whisk": "mix", "in with the paddle": "mix", "barcol": "check", "touch dry": "check", "tack free": "check",
     "shore": "check", "durometer": "check", "wipe": "clean", "tack rag": "clean", "tack cloth": "clean",
@@ -526,7 +537,7 @@ IRREGULAR = {
 
 # Verbs whose forms are never nouns: they need no look at what stands around them.
 PLAIN_VERBS = frozenset(
-    "weigh pour thicken build put lay take get make do give have leave let keep go come apply use add chuck sling bung "
+    "weigh thicken build put lay take get make do give have leave let keep go come apply use add chuck sling bung "
     "lob whack slap throw toss dump catalyse catalyze degas degass demould demold unmould unmold erect decant inspect "
     "examine".split()
 )

@@ -62,7 +62,7 @@ WORDS: dict[str, str] = {
         "photo": "photo photos picture pictures pic pics shot snap",
         "insert": "insert inserts bolt bolts frame hinge hinges handle handles lug lugs dowel dowels bush bushes "
         "bushing bushings nut nuts stud studs thread threads bracket brackets hardware tube batten battens pin pins "
-        "ribs locators locator wingnuts casters castors feet eyebolts clamps toggles latch latches",
+        "locators locator wingnuts casters castors feet eyebolts clamps toggles latch latches",
         "wall": "wall walls dam dams fence fences shims shim former barrier",
         "batch": "batch batches mix pot pots brew cup bucket lot",
         "grit": "grit sandpaper wet-and-dry sander abrasive 36 40 60 80 100 120 150 180 220 240 320 400 600 800 1000 1200 1500 2000",

@@ -41,7 +41,7 @@ class Reader:
 
         Pure: the same note and memory give the same reading.
         """
-        steps = hearings.best_steps(note, lambda heard: self._steps(heard, memory))
+        steps = hearings.best_steps(note, lambda heard: self._steps(heard, memory), self._catalogue)
         return Reading(steps, remember(memory, steps, note))
 
     def _steps(self, note: NoteText, memory: Memory) -> tuple[Step, ...]:

@@ -42,7 +42,7 @@ _SCALES = (
 
 _BATCH = re.compile(r"\b(?:mix|batch|pot|brew|amounts?|weights?)\b", re.I)
 _GRAMS = re.compile(r"\b(?:grams|grammes)\b", re.I)
-_THEM = re.compile(r"\b(?:them|it|those|these)\b", re.I)
+_THEM = re.compile(r"\b(?:them|it|those|these|all)\b", re.I)
 _SAME_SHARE = re.compile(r"\bsame (?:percentage|percent|catalyst|ratio|rate)\b", re.I)
 
 
@@ -119,7 +119,10 @@ class Recall:
         cut = self.note_steps[-1] if self.note_steps else None
         if cut is None or cut.action != "cut" or step.layers or not _THEM.search(text):
             return step
-        layers = tuple(replace(layer, count=None, gsm=None, evidence=step.evidence) for layer in cut.layers)
+        whole = re.search(r"\ball\b", text)  # "laid all four down"
+        layers = tuple(
+            replace(layer, count=layer.count if whole else None, gsm=None, evidence=step.evidence) for layer in cut.layers
+        )
         return replace(step, layers=layers)
 
     # ---- general words and pronouns --------------------------------------------------------------------
@@ -162,6 +165,8 @@ class Recall:
             return replace(use, name=name) if name else use
         if use.name == "second part":
             name = self.second(step)
+            if use.unit == "percent" and name != "catalyst":
+                return None
             return replace(use, name=name) if name else None
         if use.name in _PARTS:
             name = self.main()
@@ -173,8 +178,6 @@ class Recall:
     def _layer_name(self, name: str, gsm: Fraction | None, step: Step) -> str:
         if name:
             return self.in_use(name) or name if self.catalogue.meant_by(name) else name
-        if step.status == "advised":
-            return ""
         for use in step.materials:
             if use.amount is None and use.name and BY_NAME.get(use.name) in _COATING and step.action != "laminate":
                 return self.in_use(use.name) or use.name
@@ -183,6 +186,8 @@ class Recall:
                 return earlier.layers[-1].name
         if step.action == "laminate" and gsm is not None:
             return MAT if gsm in _MAT_GSM else GLASS
+        if step.status == "advised":
+            return ""
         return self.main(step) or "" if step.action in ("brush", "spray", "pour", "stipple") else ""
 
     # ---- same again ------------------------------------------------------------------------------------

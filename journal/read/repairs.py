@@ -46,7 +46,7 @@ _KINDS = (
     "lot",
     "act",
 )
-_BACK, _AHEAD = 5, 2
+_BACK, _AHEAD = 9, 2
 
 
 def mended(words: NoteWords, found: Findings) -> Findings:
@@ -110,7 +110,10 @@ def _replaced(words: NoteWords, found: Findings, start: int, new: Found) -> Foun
     ]  # fmt: skip
     same = [x for x in items if x.kind == new.kind]
     pick = same if same and max(x.end for x in same) >= max(x.end for x in items) - 2 else items
-    return max(pick, key=lambda x: (x.end, x.end - x.start), default=None)
+    best = max(pick, key=lambda x: (x.end, x.end - x.start), default=None)
+    if best is not None and new.kind == "areal" and best.kind in ("areal", "number", "amount"):
+        return found.at("layer", best.start) or best
+    return best
 
 
 def _may_replace(old: Found, new: Found) -> bool:
@@ -163,6 +166,9 @@ def _number_in(found: Findings, item: Found) -> Fraction | None:
 
 def _in_terms_of(found: Findings, old: Found, new: Found) -> Found:
     """Return a bare number as what it corrects: minutes, grams, parts, layers; else the new finding itself."""
+    if new.kind == "areal" and old.kind == "layer":
+        value = replace(old.value, gsm=new.value.gsm)
+        return Found("layer", new.start, new.end, value, f"{old.rule}+repairs.weight", min(old.confidence, new.confidence))
     if new.kind not in ("number", "amount") or getattr(new.value, "unit", None) is not None:
         return new
     low, high = new.value.low, new.value.high

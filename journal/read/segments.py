@@ -11,6 +11,7 @@ from journal.record import Status
 
 ENDS = frozenset(".!?;\n…")
 _JOINTS = frozenset(", and then but so plus also – — -".split())
+_SECONDS = frozenset({"hardener", "catalyst"})
 _AFTER_WHAT = frozenset("that this lunch which".split())
 _GROUP = frozenset(
     "i we they he she it you 've 'm 'd 'll 're have has had am is are was were be been being do did does "
@@ -28,7 +29,6 @@ _FACTS = (
     "observation", "reason", "cue", "warning", "number", "who", "sound",
 )  # fmt: skip
 
-_TELLING = ("reason", "cue", "warning", "question", "observation")
 _THINGS = frozenset({"material", "layer", "amount", "areal", "number"})
 
 
@@ -98,7 +98,19 @@ def _after_weights(words: NoteWords, start: int, acts: list[Found], found: Findi
     if not acts or acts[0].value.action in ("weigh", "mix", "thicken", "tint", "release", "wall"):
         return []
     weights = [a for a in found.of("amount") if start <= a.start < acts[0].start and a.value.unit in ("g", "ml")]
-    return [group_start(words, acts[0].start, weights[-1].end)] if len(weights) > 1 else []
+    if len(weights) > 1:
+        return [group_start(words, acts[0].start, weights[-1].end)]
+    return _before_weights(words, acts, found)
+
+
+def _before_weights(words: NoteWords, acts: list[Found], found: Findings) -> list[int]:
+    """Return where the weights of a mix start that are told after another act: "brushed it on, 120 of gel to 18 of hardener"."""
+    last = acts[-1]
+    if last.value.action in ("check", "clean", "cut", "fit", "pour", "fill", "seal", "spray"):
+        return []
+    after = [a for a in found.of("amount") if a.start > last.start and a.value.unit in (None, "g", "ml") and a.value.low >= 5]
+    second = [m for m in found.of("material") if m.start > last.start and m.value.name in _SECONDS]
+    return [after[0].start] if len(after) > 1 and second and after[0].start > last.end else []
 
 
 def _is_joint(lower: tuple[str, ...], i: int) -> bool:
@@ -116,7 +128,7 @@ def split(words: NoteWords, found: Findings) -> list[Clause]:
         for act in mine:
             _give_act(pieces, act)
         out += pieces
-    _give_facts(out, found)
+    _give_facts(words, out, found)
     return out
 
 
@@ -130,9 +142,20 @@ def _give_act(pieces: list[Clause], act: Found) -> None:
     pieces.insert(pieces.index(piece) + 1, later)
 
 
-def _give_facts(clauses: list[Clause], found: Findings) -> None:
+def told_tokens(words: NoteWords, found: Findings) -> set[int]:
+    """Return the tokens of cues, questions and reasons, but for reasons that are all that their sentence says."""
+    out: set[int] = set()
+    for item in found.of("cue", "question", "reason"):
+        opens = item.start == 0 or words.lower[item.start - 1] in ENDS
+        closes = item.end >= len(words.lower) or words.lower[item.end] in ENDS
+        if item.kind != "reason" or not (opens and closes):
+            out.update(range(item.start, item.end))
+    return out
+
+
+def _give_facts(words: NoteWords, clauses: list[Clause], found: Findings) -> None:
     starts = [clause.start for clause in clauses]
-    told = {i for item in found.of(*_TELLING) for i in range(item.start, item.end)}
+    told = told_tokens(words, found) | {i for x in found.of("warning", "observation") for i in range(x.start, x.end)}
     for kind in _FACTS:
         for item in found.of(kind):
             if kind in _THINGS and item.start in told:

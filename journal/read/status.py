@@ -36,7 +36,7 @@ _SAME_IN_PAST = frozenset("hit put cut let set cast split spread fit wet shut re
 _DROPPED = frozenset({("was", "going"), ("were", "going"), ("was", "meant"), ("meant", "to"), ("was", "gon")})
 _NOT_DONE = (
     "n't bother", "not bother", "decided not", "decided against", "n't able", "not able", "no time", "out of time",
-    "left off", "left out", "leaving out", "without any", "nobody", "no one", "not yet", "n't yet", "still not", "yet to",
+    "left off", "left out", "leaving out", "without any", "all set to", "was about to", "not yet", "n't yet", "still not", "yet to",
     "n't get round", "never got", "n't got round", "not got round", "did n't go", "has n't been", "have n't been",
     "n't had", "not had",
 )  # fmt: skip
@@ -48,7 +48,7 @@ _ADVISED = (
 )  # fmt: skip
 _PLANNED = (
     "going to", "gon na", "about to", "need to", "needs to", "plan is", "plan to", "planning", "hoping to", "thinking of",
-    "let 's", "remind me", "to do", "next job", "next is", "next up", "want to", "wants to", "still to", "to go on",
+    "let 's", "remind me", "to do", "next job", "next is", "next up", "next time", "want to", "wants to", "still to", "to go on",
     "ready to", "ready by", "ready at", "ready for", "got to", "have to", "has to", "wan na", "got ta",
     "the plan", "intend to", "meaning to",
 )  # fmt: skip
@@ -56,7 +56,7 @@ _FACT_PLANNED = (
     "needs another", "wants another", "need another", "want another", "needs a", "wants a", "need a", "needs more",
     "wants more", "needs to be", "has to be", "must be", "have to be", "need to be", "to go on", "next is", "'ll want",
     "'ll need", "will need", "will want", "'ll be", "will be", "next job", "to do", "plan is", "the plan", "going to",
-    "hoping to", "need to", "'ll get", "will get", "needs one", "i need", "we need", "'s next", "is next", "next up", "about to", "due ",
+    "hoping to", "need to", "'ll get", "will get", "needs one", "i need", "we need", "'s next", "is next", "next up", "next time", "about to", "due ",
 )  # fmt: skip
 
 
@@ -143,6 +143,10 @@ def _plan(view: _View) -> Status | None:
         return "planned"
     if "had" in there and lead[-1:] == ("to",) and "i" not in there - {"i", "we"}:
         return "done"
+    if lead[-1:] == ("be",) and "to" in there and there & {"needs", "need", "has", "have", "wants"}:
+        return "advised" if view.clause.of("reason") or view.clause.of("duration") else "planned"
+    if lead[-1:] == ("to",) and view.clause.of("amount") and not there & _WANTED:
+        return "done"
     if lead[-1:] == ("to",) and ("used" in there or "managed" in there or "used" in view.span or "took" in view.span):
         return "done"
     if there & {"'ll", "will", "shall", "gon", "gonna", "might", "may", "lets"}:
@@ -165,7 +169,7 @@ def _present_plan(view: _View) -> Status | None:
     ):
         return None
     later = not _LATER.isdisjoint(view.span) and _NOT_LATER.isdisjoint(view.span)
-    timed = bool(view.clause.of("moment")) and bool(view.there & {"'re", "'m", "are", "am"}) and "now" not in view.span
+    timed = bool(view.clause.of("moment")) and bool(view.there & {"'re", "'m", "are", "am", "'s", "is"}) and "now" not in view.span
     started = view.there & {"started", "start", "finished", "been", "was", "were"}
     return "planned" if (later or timed) and not started and view.head[-3:] == "ing" else None
 
@@ -223,7 +227,7 @@ def _of_facts(words: NoteWords, clause: Clause, before: Clause | None) -> Status
         return "advised"
     if before is not None and before.status != "not done":
         return before.status
-    later = {"tomorrow", "tonight"} & set(span) or (clause.of("moment") and span[0] == "next")
+    later = {"tomorrow", "tonight"} & set(span) or span[-1:] == ("next",) or (clause.of("moment") and span[0] == "next")
     return "planned" if later or _is_ahead(words, clause) else "done"
 
 

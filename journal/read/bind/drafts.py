@@ -24,7 +24,7 @@ _STATES = frozenset("wants needs takes is 's want need take says".split())
 TOLD_TIMES = frozenset({"pot life", "gel", "tack", "demould"})
 AGAIN = "again"
 _BOUGHT = frozenset("ordered order bought buy delivered deliver owe paid pay ordering".split())
-_GONE_OFF = ("gone off", "went off", "going off", "has kicked", "'s kicked", "kicked off", "has gelled", "'s gelled")
+_GONE_OFF = ("to thicken", "starting to go", "starting to gel", "gone off", "went off", "going off", "has kicked", "'s kicked", "kicked off", "has gelled", "'s gelled")
 _POT_LIFE = frozenset({("pot", "life"), ("work", "time"), ("working", "time"), ("open", "time"), ("working", "life")})
 _TO_TACK = frozenset({("to", "tack"), ("to", "gel"), ("to", "kick"), ("to", "go"), ("to", "set"), ("to", "haze")})
 _GEL_TIME = frozenset({("gel", "'s"), ("gel", "is"), ("gel", "time"), ("to", "gel"), ("should", "gel"), ("'ll", "gel"), ("will", "gel"), ("gel", "by"), ("gels", "in"), ("gels", "at"), ("gel", "at"),
@@ -35,7 +35,7 @@ _OF_THAT = (("of", "that"), ("of", "it"), ("of", "this"))
 _WALLS = frozenset("wall walls dam dams fence fences box".split())
 _OVER = frozenset("over on onto across round".split())
 _LEAST_BARE = 5
-_MIXED = frozenset("catalyst hardener percent pot pots cup batches resin".split())
+_MIXED = frozenset("bucket tub catalyst hardener percent pot pots cup batches resin".split())
 _FITTED = frozenset(word for word, family in WORDS.items() if family == "insert")
 _LIGHT = frozenset("make keep get have go do put take give leave let".split())
 _GELS = frozenset("gels gelled gelling kick kicks kicked".split())
@@ -90,7 +90,10 @@ def _families(words: NoteWords, clause: Clause) -> set[str]:
     out = {family_of(item.value.name, words) for item in clause.of("material")}
     out |= {"second" for item in clause.of("material") if item.value.part == "B"}
     for item in clause.of("layer"):
-        out.add("coat" if item.value.coat else "fabric")
+        if not item.value.coat:
+            out.add("fabric")
+        elif item.value.name is None or family_of(item.value.name, words):
+            out.add("coat")
     return {family for family in out if family}
 
 
@@ -108,6 +111,8 @@ def _infer_batch(words: NoteWords, clause: Clause, families: set[str]) -> str | 
         return "mix"
     if len(weighed) > 1 and families & MAIN:
         return "mix"
+    if families == {"pigment"} and clause.of("amount"):
+        return "tint"
     if clause.status == "not done" and families & {"filler", "pigment", "second"}:
         return "mix"
     if "second" in families and (weighed or clause.of("number") or clause.of("ratio") or clause.of("amount")):
@@ -204,7 +209,10 @@ def _infer_from_timings(words: NoteWords, clause: Clause) -> str | None:
 
 
 def is_pot_life(span: tuple[str, ...]) -> bool:
-    """Tell whether the words speak of a pot life."""
+    """Tell whether the words speak of a pot life, or of what time something gives: "gives you six minutes"."""
+    there = set(span)
+    if there & {"you", "me", "us"} and there & {"got", "get", "gives", "give"} and "to" not in there:
+        return True
     pairs = set(zip(span, span[1:], strict=False))
     return "potlife" in span or not pairs.isdisjoint(_POT_LIFE)
 
@@ -316,21 +324,35 @@ def _merged_action(draft: Draft, clause: Clause, action: str) -> str | None:
     if pair <= _COATED and not both_said:
         special = pair & {"release", "seal"}
         return next(iter(special)) if special else action if said else draft.action
+    if draft.action == "laminate" and action == "wet out" and same_sentence and _is_participle(clause):
+        return "laminate"
+    if draft.rule in ("acts.grind", "acts.cut", "acts.drill") and action == "repair" and same_sentence and not draft.of("layer"):
+        return "repair"
     if pair == {"laminate", "press"} and same_sentence and not draft.said and not draft.of("layer"):
         return "press"  # peel ply and bleeder go down with the bag
     if AGAIN in pair:
         other = next(iter(pair - {AGAIN}))
+        if said and other not in ("mix", "weigh", "laminate"):
+            return None
         return other if said or draft.said or other == "mix" else AGAIN
     if action == "check" and not said:
-        apart = {item.value.hint for item in clause.of("duration")} & TOLD_TIMES
+        hints = {item.value.hint for item in clause.of("duration")}
+        apart = hints & (TOLD_TIMES if same_sentence else TOLD_TIMES - {"pot life"})
         return None if apart or (clause.status != draft.status and not same_sentence) else draft.action
     if pair == {"cure", "wait"} and not both_said:
         return "cure"
     return None
 
 
+def _is_participle(clause: Clause) -> bool:
+    """Tell whether "wet out" only describes the layers: "..., all wet out with the epoxy"."""
+    return clause.act is not None and clause.act.start - clause.start <= 2
+
+
 def _weigh_and_mix(draft: Draft, clause: Clause, action: str, both_said: bool) -> str | None:
     """Weights with a mixing verb are one mix; "weighed it and mixed it" are two acts."""
+    if both_said and draft.rule in ("acts.get", "acts.have", "acts.put"):
+        return "mix"
     if both_said:
         catalysed = clause.act is not None and clause.act.rule in ("acts.catalyse", "acts.catalyze")
         bare = not draft.of("amount") and draft.sentence == clause.sentence
@@ -441,6 +463,9 @@ def _only_adds(words: NoteWords, current: Draft, clause: Clause) -> bool:
     """Tell whether an actless clause only adds to the act before it: "with 1.25 % catalyst", "and tissue"."""
     first = next((w for w in words.lower[clause.start : clause.end] if w not in (",", "and", "-")), "")
     if first in ("otherwise", "or", "else") or (first in ("with", "using") and current.said):
+        return True
+    tools = "with" in words.lower[current.start : current.end] and current.said and first not in (",", "then")
+    if tools and current.action == "clean" and words.lower[clause.start] == "and" and clause.of("material"):
         return True
     if current.action in ("mix", "weigh") and _families(words, clause) & {"filler", "pigment"} and clause.of("amount"):
         return True

@@ -84,6 +84,8 @@ def _counted(words: NoteWords, draft: Draft, item: Found) -> Found:
 def _pieces(words: NoteWords, draft: Draft, at: int) -> tuple[Fraction | None, int]:
     """Return the count of cut pieces before a fabric ("four strips of the biax") and where it starts."""
     for number in draft.of("number"):
+        if words.lower[number.start - 1] == "x" and number.start - 2 >= at and number.start - 2 <= at + 2:
+            return number.value.low, at  # "hessian x 2"
         gap = words.lower[number.end : at]
         if 0 < len(gap) <= 4 and not _PIECES.isdisjoint(gap) and number.value.low == number.value.high:
             return number.value.low, number.start
@@ -106,6 +108,10 @@ def _twice(words: NoteWords, draft: Draft, layers: list[Found]) -> list[Found]:
     if layers or draft.action not in ("release", "seal", "brush", "spray"):
         return []
     names = [item.value.name for item in draft.of("material")]
+    counted = [n for n in draft.of("number") if words.lower[n.end : n.end + 1] == ("times",) and n.value.low <= _MOST_COATS]
+    if counted:
+        value = LayerSaid(names[0] if names else None, counted[0].value.low, None, True)
+        return [Found("layer", counted[0].start, counted[0].end + 1, value, "layers.times", 0.8)]
     times = [n for n in draft.of("number") if words.lower[n.start - 1] == "x" and n.value.low <= _MOST_COATS and n.start]
     if times and names:
         value = LayerSaid(names[0], times[0].value.low, None, True)
@@ -120,7 +126,7 @@ def _twice(words: NoteWords, draft: Draft, layers: list[Found]) -> list[Found]:
 def _without_fabric(words: NoteWords, item: Found) -> Found:
     """Return a coat without the fabric's name that stands near: "a thin coat on the tissue side"."""
     value = item.value
-    if value.coat and value.name and family_of(value.name, words) == "fabric":
+    if value.coat and value.name and family_of(value.name, words) in ("fabric", "clay", "hardware", "solvent", "water"):
         return replace(item, value=replace(value, name=None))
     return item
 

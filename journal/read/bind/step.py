@@ -30,13 +30,13 @@ from journal.record import (
 
 PRONOUN = ""
 SECOND = "second part"
-CATALYST = "catalyst"
 _TIMING_OF = {"mix": "mix", "thicken": "mix", "tint": "mix", "wait": "wait", "cure": "cure", "post-cure": "post-cure",
               "demould": "demould"}  # fmt: skip
 _AHEAD = frozenset("'ll will should ready due be needs need must has have".split())
 _SOAKS = frozenset("soak soaked soaking slake slaked slaking steep steeped".split())
 _MASS = frozenset({"g", "ml"})
 _FABRIC_OUNCES_G = 100
+_NOT_THINGS = frozenset("mil mils mm millimetre inch inches times halves half sides side hours hour minutes minute coats grit".split())
 _LIMITS = frozenset("above over under below than beyond exceeding".split())
 _EQUAL = ("of each", "each of", "the same of", "same of", "equal amount", "same amount of")
 _CARRIES = frozenset({"g", "ml"})
@@ -212,7 +212,7 @@ class Binder:
         evidence = self.witness.of_found(*parts)
         name = said.name if said else PRONOUN
         if said is None and use.amount is not None and use.amount.value.unit == "percent":
-            name = CATALYST
+            name = SECOND
         amount: Amount | None = use.amount.value if use.amount else None
         if amount is None:
             return MaterialUse(name, evidence, said.part if said else None)
@@ -225,7 +225,7 @@ class Binder:
     def _may_stand_alone(self, use: Use) -> bool:
         """Tell whether an amount may be of what is in use: "another 200", "200 of that", "poured 400 grams"."""
         if use.amount is not None and use.amount.value.unit == "percent":
-            return not {"catalyse", "catalyze", "catalysed", "catalyzed", "catalysing"}.isdisjoint(self.words.lower)
+            return use.amount.start > 0 and self.words.lower[use.amount.start - 1] in ("at", "with", "to", "about")
         if use.amount is None or use.amount.value.unit not in (None, "g", "ml"):
             return False
         if use.amount.value.unit is not None and use.pronoun is None and self._is_for_fabric(use.amount):
@@ -280,22 +280,35 @@ class Binder:
         ]
 
     def _hardware(self, draft: Draft) -> list[MaterialUse]:
-        """Return counted things that are fitted, by the words said: "fitted two threaded inserts"."""
-        if draft.action != "fit":
+        """Return counted things by the words said: "fitted two threaded inserts", "three strips of peel ply"."""
+        if draft.action == "cut":
+            return self._cut_pieces(draft)
+        if draft.action not in ("fit", "clean", "store"):
             return []
+        kinds = ("amount", "condition", "duration", "moment", "layer", "lot", "ratio")
         out = []
-        for item in draft.of("amount"):
+        for item in draft.of("number"):
+            taken = any((x := self.found.at(k, item.start)) and not (k == "amount" and x.value.unit in (None, "count")) for k in kinds)
             end = item.end
-            while end < draft.end and self.words.tags[end] in ("JJ", "VBN", "VBD", "NN", "NNS", "NNP", "HYPH"):
+            while end < draft.end and self.words.tags[end] in ("JJ", "VBN", "NN", "NNS", "NNP", "HYPH"):
                 end += 1
-            plural = end > item.end and self.words.tags[end - 1] == "NNS"
-            named = any(item.start <= m.start < end for m in draft.of("material")) or self.words.lower[
-                end : end + 1
-            ] == ("of",)
-            if item.value.unit in (None, "count") and plural and not named:
-                name = " ".join(self.words.lower[item.end : end])
-                evidence = self.witness.of(item.start, end, "bind.hardware", item.confidence)
-                out.append(MaterialUse(name, evidence, None, item.value.low, None, "count"))
+            plural = end > item.end and self.words.tags[end - 1] in ("NNS", "NN")
+            tail = self.words.lower[end : end + 1]
+            if taken or not plural or item.value.ordinal or tail == ("of",) or self.words.lower[item.end] in _NOT_THINGS:
+                continue
+            name = " ".join(self.words.lower[item.end : end])
+            evidence = self.witness.of(item.start, end, "bind.things", item.confidence)
+            out.append(MaterialUse(name, evidence, None, item.value.low, None, "count"))
+        return out
+
+    def _cut_pieces(self, draft: Draft) -> list[MaterialUse]:
+        out = []
+        for item in draft.of("material"):
+            for number in draft.of("number"):
+                gap = self.words.lower[number.end : item.start]
+                if 0 < len(gap) <= 3 and gap[-1] == "of" and family_of(item.value.name, self.words) != "fabric":
+                    evidence = self.witness.of(number.start, item.end, "bind.pieces", item.confidence)
+                    out.append(MaterialUse(item.value.name, evidence, None, number.value.low, None, "count"))
         return out
 
     # ---- the other facts -------------------------------------------------------------------------------

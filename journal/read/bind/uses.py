@@ -13,7 +13,7 @@ _COPULA = frozenset(
     ", : - = – at was is are 's ’s about to came comes weighs weighed out and of roughly the total".split()
 )
 _APART = frozenset("and with . ; ! ? lot batch tin number".split())
-_PRONOUNS = frozenset("that it this them these those".split())
+_PRONOUNS = frozenset("that it this them these those base".split())
 _UNBOUND = 3.0
 
 
