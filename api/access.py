@@ -99,8 +99,9 @@ def _refusal(scope: Scope, headers: Headers, max_bytes: int) -> Problem | None:
 
 def too_large(max_bytes: int) -> Problem:
     """Return the problem of a body over the limit, which names the limit."""
+    limit = f"{max_bytes / 1e6:g} MB"
     return Problem(
-        413, f"The file is over the limit of {max_bytes / 1e6:g} MB: send a shorter recording or a smaller photo."
+        413, f"This is over the limit of {limit} at once: send a shorter recording, or fewer or smaller photos."
     )
 
 

@@ -151,6 +151,15 @@ def test_a_value_is_heard_from_the_keyboard(site: Site, page: Page) -> None:
     expect(value).to_have_attribute("aria-pressed", "false")
 
 
+def test_what_was_found_is_heard_on_the_search_page(site: Site, page: Page) -> None:
+    page.goto(f"{site.address}/search?q=void")
+    key = page.get_by_role("button", name="Hear it").first
+    key.click()
+    expect(key).to_have_attribute("aria-pressed", "true")
+    expect(key).to_have_attribute("aria-pressed", "false", timeout=20_000)
+    assert page.url.endswith("/search?q=void")
+
+
 def test_a_step_is_corrected_on_a_phone(site: Site, page: Page) -> None:
     step = site.workshop.steps[0]
     page.goto(site.build)
