@@ -20,7 +20,7 @@ from journal.read.hearing.mend import Change, heard_pieces, mended
 from journal.read.hearing.talk import NUMBER, Talk, classed, makers_talk, pieces
 from journal.read.number_words import SMALL
 from journal.record import Alternative, Evidence, Flag, MaterialUse, NoteText, Step, Transcript, Word
-from journal.trade.material import Catalogue
+from journal.trade.material import Catalogue, Material, ShopWord
 
 _LEADS = {
     "for": 4,
@@ -112,7 +112,7 @@ def shop_of(catalogue: Catalogue) -> Shop:
 
 def shop_with(catalogue: Catalogue, notes: Sequence[str]) -> Shop:
     """Return the talk of the given notes with the names of a catalogue."""
-    entries = (*catalogue.materials, *catalogue.terms, *catalogue.general_words)
+    entries: list[Material | ShopWord] = [*catalogue.materials, *catalogue.terms, *catalogue.general_words]
     spellings = [spelling for entry in entries for spelling in (entry.name, *entry.synonyms) if not spelling.isupper()]
     names = [" ".join(pieces(spelling)) for spelling in spellings]
     talk = Talk([*notes, *(f"of {name} |" for name in names)])
@@ -260,11 +260,12 @@ def _changed(step: Step, changes: Sequence[Change]) -> Step:
 def _matters(field: str, change: Change) -> bool:
     """Tell whether a change can have changed a value: the number of what has one, any word of a name."""
     told = any(classed(word) == NUMBER for text in (change.heard, change.read) for word in pieces(text))
-    return told or field in ("materials", "layers") and change.is_telling
+    return told or (field in ("materials", "layers") and change.is_telling)
 
 
 def _ways_heard(heard: Transcript) -> list[list[Piece]]:
-    return [heard_pieces(other.text, other.words) for other in (heard, *heard.alternatives)]
+    said: list[Transcript | Alternative] = [heard, *heard.alternatives]
+    return [heard_pieces(other.text, other.words) for other in said]
 
 
 def _with_number_doubts(steps: tuple[Step, ...], best: _Hearing, ways: Sequence[Sequence[Piece]]) -> tuple[Step, ...]:

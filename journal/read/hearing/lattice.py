@@ -1,0 +1,202 @@
+"""The ways through a note: what was heard, what other hearings have there, what sounds like it, and the likeliest."""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from difflib import SequenceMatcher
+from functools import lru_cache
+
+from rapidfuzz import process
+from rapidfuzz.distance import Levenshtein
+
+from journal.read.hearing.phones import distance, phones
+from journal.read.hearing.talk import EDGE, Talk, classed
+
+
+@dataclass(frozen=True, slots=True)
+class Weights:
+    """What a change costs, in nats of the talk: `talk` weighs the talk itself, `word` is what any word is worth.
+
+    `sound` for each phone that is off, `sure` for the certainty (log odds) of the words that were heard, `change` for
+    any change by sound; `other` for any change to another hearing, `margin` for each nat that it is less probable.
+    """
+
+    talk: float = 0.4
+    word: float = 5.5
+    sound: float = 5.5
+    sure: float = 1.5
+    change: float = 2.5
+    other: float = 2.0
+    margin: float = 0.6
+
+
+MOST_HEARD = 3
+MOST_ALIKE = 8
+FURTHEST = 0.5
+BEAM = 40
+SURE = 0.98
+# Short words that are hardly spoken in running speech, by what they are taken for.
+_WEAK = tuple(
+    frozenset(group.split()) for group in ("of on off a or are", "and in an on end", "the a they", "at it that")
+)
+_WEAK_FAR = 0.4
+_DIGITS = {"1": "one", "2": "two", "3": "three", "4": "four", "5": "five", "6": "six", "8": "eight", "10": "ten"}
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """One heard word as it is counted, with its place in the text, its seconds and its probability."""
+
+    text: str
+    chars: tuple[int, int]
+    start_s: float
+    end_s: float
+    probability: float
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """From the piece `start` to the piece `end` by other words: `words` instead of those that were heard."""
+
+    start: int
+    end: int
+    words: tuple[str, ...]
+    cost: float
+    probability: float
+    by: str
+
+
+class Sounds:
+    """The words and names that may have been meant, by their sound."""
+
+    def __init__(self, talk: Talk, names: Iterable[str]) -> None:
+        """Take the words that makers use, and the names of the shop's things."""
+        texts = dict.fromkeys([*talk.words, *talk.pairs(2), *(name.casefold().replace("-", " ") for name in names)])
+        known: dict[str, list[str]] = defaultdict(list)
+        for text in texts:
+            sound = phones(text)
+            if len(sound) > 1:
+                known[sound].append(text)
+        self._known = known
+        self._sounds = tuple(known)
+        self.alike = lru_cache(maxsize=20_000)(self._alike)
+
+    def _alike(self, heard: str) -> tuple[tuple[float, str], ...]:
+        """Return what sounds like the phones heard, each with its distance, the closest first."""
+        found = process.extract(
+            heard, self._sounds, scorer=Levenshtein.normalized_distance, score_cutoff=FURTHEST + 0.15, limit=60
+        )
+        near = []
+        for sound, _, _ in found:
+            far = distance(heard, sound)
+            if far <= FURTHEST * max(len(heard), len(sound)):
+                near += [(far, text) for text in self._known[sound]]
+        return tuple(sorted(near)[:MOST_ALIKE])
+
+
+def _weak_forms(word: str) -> set[str]:
+    return {other for group in _WEAK if word in group for other in group} - {word}
+
+
+def _spoken(piece: Piece) -> str:
+    return _DIGITS.get(piece.text, piece.text)
+
+
+def by_sound(heard: Sequence[Piece], sounds: Sounds, weights: Weights) -> Iterator[Way]:
+    """Yield the ways by words that sound like what was heard."""
+    for start in range(len(heard)):
+        for end in range(start + 1, min(len(heard), start + MOST_HEARD) + 1):
+            span = heard[start:end]
+            if any(p.text == EDGE or (p.text[0].isdigit() and p.text not in _DIGITS) for p in span):
+                break
+            sure = max(p.probability for p in span) if len(span) == 1 else min(p.probability for p in span)
+            if sure > SURE:
+                continue
+            said = " ".join(map(_spoken, span))
+            odds = max(0.0, math.log(max(sure, 0.01) / (1 - min(sure, 0.99))))
+            weak = [(_WEAK_FAR, word) for word in sorted(_weak_forms(said))]
+            for far, text in (*weak, *sounds.alike(phones(said))):
+                if text != said:
+                    cost = weights.change + weights.sound * far + weights.sure * odds
+                    yield Way(start, end, tuple(text.split()), cost, sure * math.exp(-far), "sound")
+
+
+def worth(pieces: Sequence[Piece], talk: Talk, weights: Weights) -> float:
+    """Return how likely a hearing is, in nats on no fixed scale: by its own probabilities and as talk of makers."""
+    before, last, total = EDGE, EDGE, 0.0
+    for piece in pieces:
+        word = piece.text if piece.text == EDGE else classed(piece.text)
+        if word == EDGE == last:
+            continue
+        total += weights.talk * (weights.word + talk.log_probability(before, last, word))
+        before, last = last, word
+    return total + weights.margin * _log(pieces)
+
+
+def by_hearing(heard: Sequence[Piece], other: Sequence[Piece], weights: Weights) -> Iterator[Way]:
+    """Yield the ways by what another hearing has in place of what was heard."""
+    mine, theirs = [p.text for p in heard], [p.text for p in other]
+    for tag, i, j, k, m in SequenceMatcher(None, mine, theirs, autojunk=False).get_opcodes():
+        if tag == "equal" or j - i > 8 or m - k > 8:
+            continue
+        worth = _log(heard[i:j]) - _log(other[k:m])
+        cost = weights.other + weights.margin * max(0.0, worth)
+        probability = min((p.probability for p in other[k:m]), default=0.5)
+        yield Way(i, j, tuple(theirs[k:m]), cost, probability, "hearing")
+
+
+def _log(span: Sequence[Piece]) -> float:
+    return sum(math.log(max(p.probability, 1e-3)) for p in span if p.text != EDGE)
+
+
+def likeliest(heard: Sequence[Piece], ways: Iterable[Way], talk: Talk, weights: Weights) -> list[Way]:
+    """Return the ways taken on the likeliest path, in order; none when what was heard is the likeliest."""
+    leaving: dict[int, list[Way]] = defaultdict(list)
+    for way in ways:
+        if way.end > way.start or way.words:
+            leaving[way.start].append(way)
+    # At each piece: by the last two words, the best score and the ways taken to it.
+    reached: list[dict[tuple[str, str], tuple[float, tuple[Way, ...]]]] = [{} for _ in range(len(heard) + 1)]
+    reached[0][EDGE, EDGE] = (0.0, ())
+    for at in range(len(heard) + 1):
+        for way in [w for w in leaving[at] if w.end == w.start]:
+            for state, (score, taken) in list(reached[at].items()):
+                if not taken or taken[-1].end < at:
+                    _take(reached[at], state, way.words, score - way.cost, (*taken, way), talk, weights)
+        best = sorted(reached[at].items(), key=lambda item: -item[1][0])[:BEAM]
+        if at == len(heard):
+            break
+        straight = Way(at, at + 1, (heard[at].text,), 0.0, 1.0, "")
+        for state, (score, taken) in best:
+            _take(reached[at + 1], state, straight.words, score, taken, talk, weights)
+            for way in leaving[at]:
+                if way.end > at:
+                    _take(reached[way.end], state, way.words, score - way.cost, (*taken, way), talk, weights)
+    ends = (
+        (score + weights.talk * talk.log_probability(*state, EDGE), taken)
+        for state, (score, taken) in reached[len(heard)].items()
+    )
+    return list(max(ends, key=lambda end: end[0])[1])
+
+
+def _take(
+    reached: dict[tuple[str, str], tuple[float, tuple[Way, ...]]],
+    state: tuple[str, str],
+    words: tuple[str, ...],
+    score: float,
+    taken: tuple[Way, ...],
+    talk: Talk,
+    weights: Weights,
+) -> None:
+    before, last = state
+    for word in words:
+        word = word if word == EDGE else classed(word)
+        if word == EDGE and last == EDGE:
+            continue
+        score += weights.talk * (weights.word + talk.log_probability(before, last, word))
+        before, last = last, word
+    if (before, last) not in reached or reached[before, last][0] < score:
+        reached[before, last] = (score, taken)

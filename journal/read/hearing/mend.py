@@ -1,0 +1,109 @@
+"""A hearing mended: the words that makers use in place of words that only sound like them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from journal.read.hearing.lattice import Piece, Sounds, Way, Weights, by_hearing, by_sound, likeliest
+from journal.read.hearing.talk import EDGE, PIECE, Talk
+from journal.record import Alternative, Transcript, Word
+
+_HARDLY_SAID = frozenset("a an the of on off in at and or it that is to they are".split())
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """Words that were changed: as they were heard, as they are read, and their place in the mended text."""
+
+    heard: str
+    read: str
+    chars: tuple[int, int]
+
+    @property
+    def is_telling(self) -> bool:
+        """Whether more than short words that are hardly spoken, and spelling, was changed."""
+        new = set(self.read.split()) - {EDGE} - set(self.heard.casefold().split())
+        return bool(new - _HARDLY_SAID) and self.heard.casefold().replace(" ", "") != self.read.replace(" ", "")
+
+
+@dataclass(frozen=True, slots=True)
+class Mended:
+    """A hearing with some of its words changed."""
+
+    hearing: Alternative
+    changes: tuple[Change, ...]
+
+
+def heard_pieces(text: str, words: Sequence[Word]) -> list[Piece]:
+    """Return the words of a hearing as they are counted."""
+    out: list[Piece] = []
+    at = 0
+    for match in PIECE.finditer(text.casefold()):
+        start, end = match.span()
+        while at < len(words) and words[at].chars[1] <= start:
+            at += 1
+        word = words[at] if at < len(words) else None
+        text_ = EDGE if match.group() in ".?!;" else match.group().replace("’", "'")
+        if word is None:
+            before_s = out[-1].end_s if out else 0.0
+            out.append(Piece(text_, (start, end), before_s, before_s, 0.5))
+        else:
+            out.append(Piece(text_, (start, end), word.start_s, word.end_s, word.probability))
+    return out
+
+
+def mended(heard: Transcript, talk: Talk, sounds: Sounds, weights: Weights) -> Mended | None:
+    """Return the hearing by the likeliest words, or None when those are what was heard."""
+    pieces = heard_pieces(heard.text, heard.words)
+    if not pieces:
+        return None
+    ways = list(by_sound(pieces, sounds, weights))
+    for other in heard.alternatives:
+        ways += by_hearing(pieces, heard_pieces(other.text, other.words), weights)
+    taken = likeliest(pieces, ways, talk, weights)
+    return _rewritten(heard, pieces, taken) if taken else None
+
+
+def _rewritten(heard: Transcript, pieces: Sequence[Piece], taken: Sequence[Way]) -> Mended:
+    """Return the hearing with the ways taken: new words stand at the seconds of those that they replace."""
+    text, words, changes, done, known = "", [], [], 0, list(heard.words)
+
+    def keep(until: int) -> None:
+        nonlocal text, done
+        shift = len(text) - done
+        for word in known:
+            if done <= word.chars[0] and word.chars[1] <= until:
+                words.append(
+                    Word(
+                        word.text,
+                        (word.chars[0] + shift, word.chars[1] + shift),
+                        word.start_s,
+                        word.end_s,
+                        word.probability,
+                    )
+                )
+        text += heard.text[done:until]
+        done = until
+
+    for way in taken:
+        first = pieces[way.start].chars[0] if way.start < len(pieces) else len(heard.text)
+        last = pieces[way.end - 1].chars[1] if way.end > way.start else first
+        keep(first)
+        start_s = pieces[min(way.start, len(pieces) - 1)].start_s
+        end_s = pieces[max(way.end - 1, 0)].end_s if way.end > way.start else start_s
+        begin = len(text)
+        for word in way.words:
+            if word == EDGE:
+                text = text.rstrip() + ". "
+                continue
+            if text and not text[-1].isspace():
+                text += " "
+            words.append(Word(word, (len(text), len(text) + len(word)), start_s, max(end_s, start_s), way.probability))
+            text += word
+        changes.append(Change(heard.text[first:last], " ".join(way.words), (begin, max(len(text), begin + 1))))
+        done = max(done, last)
+        if way.words and done < len(heard.text) and heard.text[done].isalnum():
+            text += " "
+    keep(len(heard.text))
+    return Mended(Alternative(text, tuple(words), heard.log_probability, "mended"), tuple(changes))
