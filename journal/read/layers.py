@@ -6,24 +6,34 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from journal.read.findings import Amount, Areal, Findings, Found, LayerSaid, MaterialSaid, NoteWords, Number
+from journal.read.families import family_of
 from journal.read.layers_patterns import (
+    AWAITED,
     COAT_WORDS,
     COUNTS,
+    DIRT,
     GUN_WORDS,
+    IS,
     LAYER_WORDS,
     LEAST_CROSSED,
     LEAST_GSM,
+    LEAST_HEAVY,
+    LIGHT,
     LOOSE,
     MOST_COATS,
     MOST_GSM,
+    MOST_LAYERS,
     MOST_LOOSE,
     NEAR,
     NOT_LAID_AFTER,
     ONE,
+    OPENERS,
     ORDINALS,
     PIECES,
     SPOKEN_OF,
     SPRAY_WORDS,
+    TIMES,
+    UNDER,
 )
 from journal.read.lexicon import JOINERS, lexicon_of
 from journal.record import Flag
@@ -52,8 +62,8 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     for at, word in enumerate(words.lower):
         if at < done:
             continue
-        item = laid.worded(at) if laid.is_word(at, word) else laid.fabric(at)
-        item = item or laid.crossed(at) or laid.elided(at, out)
+        item = laid.crossed(at) or (laid.worded(at) if laid.is_word(at, word) else laid.fabric(at))
+        item = item or laid.elided(at, out)
         if item is not None and item.start >= done:
             out.append(item)
             done = item.end
@@ -90,20 +100,45 @@ class _Laid:
         if at in self.inside or self.lower[at + 1 : at + 2] in (("coat",), ("coats",)):
             return None
         coat = self.lower[at] not in LAYER_WORDS
-        piece = self._count_before(at)
+        piece = self._count_before(at) or self._opening(at) or self._numbered(at)
         if piece is None and (at == 0 or self.lower[at - 1] in NOT_LAID_AFTER):
             return None
+        if piece is not None and self._is_awaited(piece):
+            return None
         piece = piece or _Piece(at, at + 1, None, 0.6)
-        name, gsm, end = self._fabric_after(at + 1)
+        name, gsm, end = self._fabric_after(max(at + 1, piece.end))
         start, flags = piece.start, name.flags if name else ()
+        if coat and name is not None and name.value.name in DIRT:
+            return None
         if name is None and gsm is None:
-            owner = self._owner_before(start, coat)
+            owner = self.material_end.get(at) or self._owner_before(start, coat)
             if owner is not None:
-                name, start, flags = owner, owner.start, owner.flags
+                name, start, flags = owner, min(start, owner.start), owner.flags
                 gsm, start = self._weight_before(start)
         if name is None and gsm is None and piece.count is None:
             return None
         return _found(start, end, name, piece, gsm, coat, flags)
+
+    def _opening(self, at: int) -> _Piece | None:
+        """One, where nothing is said before: "coat of shellac, then spray of PVA"."""
+        opens = (self.lower[at - 1] if at else "") in OPENERS
+        single = self.lower[at + 1 : at + 2] == ("of",) and not self.lower[at].endswith("s")
+        return _Piece(at, at + 1, Fraction(1), 0.75) if opens and single else None
+
+    def _numbered(self, at: int) -> _Piece | None:
+        """One, where it is numbered: "layer one was 200 gram cloth", "coat two: wax"."""
+        number = self.number.get(at + 1)
+        if number is None or number.value.low > MOST_LAYERS or self.lower[at].endswith("s"):
+            return None
+        named = number.rule == "numbers.name" and self.lower[number.end : number.end + 1] != ("of",)
+        return _Piece(at, number.end, Fraction(1), 0.75) if named else None
+
+    def _is_awaited(self, piece: _Piece) -> bool:
+        """Whether one coat is spoken of and not laid: "for the second coat", "it's due its next coat"."""
+        if piece.count != 1 or piece.start == 0:
+            return False
+        before = self.lower[max(0, piece.start - 2) : piece.start]
+        return before[-1] in AWAITED or (before[-1] in ("the", "a", "its") and before[0] in AWAITED)
 
     def fabric(self, at: int) -> Found | None:
         """A fabric with its count or weight before it: "one tissue", "two 450 csm", "450 mat", "two gel coats"."""
@@ -134,15 +169,23 @@ class _Laid:
         weight = self._bare_weight(count.end + 1)
         if weight is None or weight[0] < LEAST_CROSSED or weight[1] in self.unit_start:
             return None
-        value = LayerSaid(None, count.value.low, weight[0])
-        return Found("layer", at, weight[1], value, "layers.crossed", 0.75)
+        item = self.material.get(weight[1])
+        if item is not None and self._is_fabric(item):
+            piece = _Piece(at, count.end, count.value.low)
+            return _found(at, item.end, item, piece, weight[0], False, item.flags)
+        fabric = self.material.get(weight[1])
+        named = fabric is not None and self._is_fabric(fabric)
+        value = LayerSaid(fabric.value.name if fabric and named else None, count.value.low, weight[0])
+        return Found("layer", at, fabric.end if fabric and named else weight[1], value, "layers.crossed", 0.75)
 
     def elided(self, at: int, before: list[Found]) -> Found | None:
         """A count alone after a layer that said the rest: "one of three hundred", "another 300", "1 of PVA"."""
+        count = self._count_starting(at)
+        if count is not None and self._is_plural(count.end):
+            return self._of_weight(at, count, count.end, before)
         if not before:
             return None
         last: LayerSaid = before[-1].value
-        count = self._count_starting(at)
         if count is None or self.lower[count.end : count.end + 1] != ("of",):
             return self._another(at, before)
         item = self.material.get(count.end + 1)
@@ -160,18 +203,36 @@ class _Laid:
         """Return the layer whose weight alone is said, of the last fabric of that weight, else of the last."""
         areal, bare = self.areal.get(after), self._bare_weight(after)
         gsm, end = (areal.value.gsm, areal.end) if areal is not None else bare or (None, after)
-        if gsm is None or before[-1].value.gsm is None or end in self.material or after in self.unit_start:
+        if gsm is None or end in self.material or after in self.unit_start:
             return None
-        last = next((item for item in reversed(before) if item.value.gsm == gsm), before[-1])
+        last = next((item for item in reversed(before) if item.value.gsm == gsm), before[-1] if before else None)
+        if areal is None and (last is None or last.value.coat or (last.value.gsm is None and gsm < LEAST_CROSSED)):
+            return None
+        # "One of tissue, two of 300": the 300 is no tissue, and which fabric it is was not said.
+        if last is None or last.value.gsm is None or (last.value.name in LIGHT and gsm >= LEAST_HEAVY):
+            return Found("layer", at, end, LayerSaid(None, count.count, gsm), "layers.elided", 0.6)
         value = LayerSaid(last.value.name, count.count, gsm)
         return Found("layer", at, end, value, "layers.elided", 0.65, last.flags)
 
+    def _is_plural(self, at: int) -> bool:
+        """Whether a weight is counted by its plural: "two 450s", "two four fifties"."""
+        areal = self.areal.get(at)
+        if areal is None:
+            return False
+        return self.lower[areal.end : areal.end + 1] == ("s",) or self.lower[areal.end - 1].endswith("ties")
+
     def _count_after(self, at: int) -> _Piece | None:
-        """The count of layers said after the fabric: "450 mat, two layers"."""
-        while at < len(self.lower) and self.lower[at] in (",", "-", "x"):
+        """The count of layers said after the fabric: "450 mat, two layers", "hessian x 2"."""
+        crossed = False
+        while at < len(self.lower) and (self.lower[at] in (",", "-") or self.lower[at] in TIMES):
+            crossed = crossed or self.lower[at] in TIMES
             at += 1
         count = self._count_starting(at)
-        if count is None or LAYER_WORDS.isdisjoint(self.lower[count.end : count.end + 1]):
+        if count is None:
+            return None
+        if crossed and count.count is not None and count.count <= MOST_LAYERS and count.end not in self.material:
+            return _Piece(at, count.end, count.count)
+        if LAYER_WORDS.isdisjoint(self.lower[count.end : count.end + 1]):
             return None
         if self.lower[count.end + 1 : count.end + 2] == ("of",):
             return None
@@ -201,9 +262,16 @@ class _Laid:
             piece = self._count_ending(back)
             if piece is not None:
                 return _Piece(piece.start, at + 1, piece.count, piece.certain)
-            if back == 0 or (self.lower[back - 1] not in LOOSE and self.lower[back - 1] not in JOINERS):
+            if back == 0 or not self._is_loose(back - 1, at):
                 return None
         return None
+
+    def _is_loose(self, at: int, word: int) -> bool:
+        """Whether a word may stand between a count and its layers; before a coat any one that describes it may."""
+        if self.lower[at] in LOOSE or self.lower[at] in JOINERS:
+            return True
+        tag = self.words.tags[at] if self.words.tags else ""
+        return at == word - 1 and self.lower[word] in ("coat", "coats") and tag in ("JJ", "NN", "NNP", "VBN", "VBG")
 
     def _count_right_before(self, at: int) -> _Piece | None:
         """The count right before a fabric or its weight, or before "of the" between: "two of the 600 biax"."""
@@ -237,6 +305,8 @@ class _Laid:
     def _fabric_after(self, at: int) -> tuple[Found | None, Fraction | None, int]:
         """The weight and fabric after "layers of": either may be missing. Returns (material, gsm, end)."""
         end, gsm = at, None
+        if self._is_numbered(at):
+            at += 1
         while (
             at < len(self.lower) and (self.lower[at] in LOOSE or self.lower[at] in JOINERS) and at not in self.material
         ):
@@ -255,9 +325,15 @@ class _Laid:
             return item, gsm, end
         return (item, gsm, item.end) if item is not None else (None, gsm, end)
 
+    def _is_numbered(self, at: int) -> bool:
+        """Whether "layer one", "the first layer" goes on with what it is: "is", "was", a colon."""
+        if self.lower[at : at + 1] == () or self.lower[at] not in IS:
+            return False
+        return self.number_end.get(at) is not None or (at > 1 and self.lower[at - 2] in ORDINALS)
+
     def _weight_after(self, at: int) -> tuple[Fraction | None, int]:
         """The areal weight said after a fabric: "biaxial glass, 600 gram"."""
-        start = at + 1 if self.lower[at : at + 1] == (",",) else at
+        start = at + 1 if self.lower[at : at + 1] in ((",",), ("(",)) else at
         areal, gram = self.areal.get(start), next((a for a in self.gram_end.values() if a.start == start), None)
         if areal is not None and areal.end not in self.material:
             return areal.value.gsm, areal.end
@@ -288,10 +364,23 @@ class _Laid:
         while at and self.lower[at - 1] in (",", "-", "x", "in"):
             at -= 1
         beside = self.material_end.get(at)
-        if beside is None or coat or self._is_fabric(beside):
+        if beside is not None and coat:
+            return self._coating(beside)
+        if beside is None or self._is_fabric(beside):
             return beside
         near = [m for m in self.material.values() if at - NEAR <= m.end <= at and self._is_fabric(m)]
         return near[-1] if near else None
+
+
+    def _coating(self, beside: Found) -> Found:
+        """Return what was put on, where the material beside is what it was put on: "shellac over the clay"."""
+        at = beside.start
+        while at and self.lower[at - 1] in ("the", "a", "my", "our", "that", "all"):
+            at -= 1
+        if at == 0 or self.lower[at - 1] not in UNDER:
+            return beside
+        put = [m for m in self.material.values() if at - NEAR <= m.start and m.end < at]
+        return put[-1] if put and family_of(put[-1].value.name, self.words) != "fabric" else beside
 
 
 def _is_weight(number: Number | Amount) -> bool:
