@@ -43,6 +43,8 @@ _GERUND_NOT = frozenset(
 _UNTIL = frozenset("before until till til once unless if than".split())
 _IS = frozenset("'s is are was fully properly nicely".split())
 _AUXILIARIES = frozenset("should must will just has have 's be is".split())
+_SEEING = frozenset("find notice spot".split())
+_FELT = frozenset("hot warm cold cool soft hard dry firm tacky".split())
 _HAPPENS = frozenset("thicken harden cure set gel kick dry".split())
 _TOUCHING = frozenset("finger glove gloves fingers hand hands thumb tape".split())
 _GOVERNORS = frozenset(
@@ -262,6 +264,8 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
         action = next((test.action for test in _senses()[verb] if _holds(test, around)), None)
         if action == "apply":
             action = applied(around.families)
+        if verb in _SEEING and form != "ed":
+            action = None
         if action in ("demould", "cure") and form == "s" and verb not in ("come", "pop", "go"):
             action = None  # "demoulds in an hour" tells a time
         if action == "cure" and form == "ed" and words.lower[max(0, head - 1)] in _IS:
@@ -322,7 +326,9 @@ def _is_no_act(words: NoteWords, found: Findings, head: int) -> bool:
         return True
     if {"reckon", "think"} & set(near[-4:]):
         return True
-    if "nothing" in near or (words.lower[head] in ("came", "comes", "come") and not _TOUCHING.isdisjoint(near)):
+    if before[-1:] in (("door",), ("window",)) or (before[-1:] == ("to",) and before[0] in _FELT):
+        return True
+    if "nothing" in near[-4:] or (words.lower[head] in ("came", "comes", "come") and not _TOUCHING.isdisjoint(near)):
         return True
     return before[-1:] in (("nothing",), ("none",), ("anything",))
 
@@ -370,7 +376,8 @@ def _numbered_pulls(words: NoteWords, found: Findings) -> list[Found]:
         named = start > 0 and words.lower[start - 1] in ("number", "no", "#", ".")
         if named:
             start -= 1 + (words.lower[start - 1] == "." and start > 1)
-        if start and words.lower[start - 1] in (CASTS if named else _CAST_NOUNS) and not number.value.ordinal:
+        for_it = start > 1 and words.lower[start - 2] == "for"
+        if start and words.lower[start - 1] in (CASTS if named else _CAST_NOUNS) and not number.value.ordinal and not for_it:
             out.append(Found("act", start - 1, end, ActSaid("pull", start - 1), "acts.pull-number", 0.95))
         elif number.value.ordinal and words.lower[end : end + 1] and words.lower[end] in _CAST_NOUNS:
             out.append(Found("act", end, end + 1, ActSaid("pull", end), "acts.pull-order", 0.85))

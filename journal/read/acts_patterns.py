@@ -85,7 +85,7 @@ paint: @release > release; @seal > seal; > brush
 daub: > brush
 dab: stipple|stippling > stipple; @fabric > stipple; @release > release; > brush
 smear: @release > release; @gap|@hole|@damage & @putty > fill; > brush
-spread: @release > release; > brush
+spread: @filler|@putty & spots|spot|low|holes > fill; @release > release; > brush
 trowel: > brush
 butter: > brush
 skim: > brush
@@ -119,7 +119,7 @@ radius: > fill
 laminate: > laminate
 glass: +in & @insert > fit; > laminate
 reglass: > laminate
-roll: @clay|sausage|sausages & out|up > wall; @release > release;
+roll: @seal > seal; @clay|sausage|sausages & out|up > wall; @release > release;
     +on|on & coat|coats|@gel|@resin|@rubber > brush; up & @fabric > store; > roll
 consolidate: > roll
 saturate: > wet out
@@ -143,8 +143,8 @@ force: > fill
 hit: @grit|sander > sand; > apply
 shake: bench|table|mould|mold|box > @none; > mix
 wire: > fit
-cut: +back|back & flange|flange's|edge|edges|to > trim; back & @polish|compound > polish;
-    back|down|flat & coat|@gel > sand; vent|vents|hole|holes > drill;
+cut: flange|edge|edges & down|back > trim; +back|back & flange|flange's|edge|edges|to > trim;
+    back & @polish|compound > polish; back|down|flat & coat|@gel > sand; vent|vents|hole|holes > drill;
     flash|flashing|edge|edges|excess|flush|sprue|sprues|off > trim; > cut
 snip: > cut
 tailor: > cut
@@ -216,7 +216,7 @@ lift: out|off|@part > demould
 lever: > demould
 split: +the|+it|+them|+mould|+mold|open|apart|halves|@mould > demould; > @none
 separate: @mould|halves|@part|it|them > demould; > @none
-break: out|open|apart|free & @mould|it|halves|half|case|jacket > demould
+break: out & @cast|@part > demould; out|open|apart|free & @mould|it|halves|half|case|jacket > demould
 open: window|door|doors|shutter|shutters > @none;
     tin|tins|drum|bag|bags|bottle|box|roll|can|tub|tube|sack > check;
     @mould|halves|it|up|case|jacket|box > demould; > demould
@@ -372,7 +372,7 @@ insert: > fit
 reinforce: @fabric > laminate; > fit
 brace: > fit
 stack: @fabric > laminate; > store
-wrap: polythene|film|shelf|bubble|blanket > store; > laminate
+wrap: polythene|film|shelf|bubble|blanket > store; @fabric|@plaster|twice > laminate
 infuse: > wet out
 inject: > repair
 syringe: @damage > repair; > fill
@@ -466,6 +466,13 @@ bleed: > @none
 peg: > fit
 acetone: > clean
 paddle: > roll
+haul: off|out|free|loose > demould; > @none
+drag: off|out|free|loose > demould; > @none
+tug: off|out|free|loose > demould; > @none
+yank: off|out|free|loose > demould; > @none
+wriggle: off|out|free|loose > demould; > @none
+winch: off|out|free|loose > demould; > @none
+coax: off|out|free|loose > demould; > @none
 """
 
 # What applying a thing is called, by its family; earlier families win.
@@ -498,7 +505,7 @@ NOUNS = {
     "demold": "demould", "post - cure": "post-cure", "post cure": "post-cure", "postcure": "post-cure",
     "degas": "degas", "trimming": "trim", "sanding": "sand", "polishing": "polish", "waxing": "release",
     "off the plug": "demould", "off the pattern": "demould", "out of the mould": "demould", "out of the mold": "demould",
-    "jacket off": "demould", "box off": "demould", "bag off": "demould", "in the chamber": "degas",
+    "due out": "demould", "photograph taken": "photograph", "photo taken": "photograph", "jacket off": "demould", "box off": "demould", "bag off": "demould", "in the chamber": "degas",
     "gel 's on": "brush", "gel is on": "brush", "gel on": "brush", "gel coat 's on": "brush", "wax 's on": "release",
     "oven off": "post-cure", "oven on": "post-cure", "the cure": "cure", "off it came": "demould", "out it came": "demould", "off she came": "demould", "back on the shelf": "store",
     "on the rack": "store", "in with the whisk": "mix", "in with the paddle": "mix", "barcol": "check", "touch dry": "check", "tack free": "check",

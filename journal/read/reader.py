@@ -18,6 +18,7 @@ from journal.read.status import status_of
 from journal.record import MaterialUse, NoteText, Step
 from journal.trade.material import Catalogue
 
+_MARKS = {("full", "stop"): ".", ("new", "line"): ".", ("new", "paragraph"): "."}
 _SPELLED = str.maketrans({"’": "'", "‘": "'"})
 
 
@@ -59,7 +60,7 @@ class Reader:
         doc = self._language(note.text.translate(_SPELLED))
         return NoteWords(
             doc=doc,
-            lower=tuple(token.lower_ for token in doc),
+            lower=_dictated(tuple(token.lower_ for token in doc)),
             catalogue=self._catalogue,
             locale=note.locale,
             recorded_at=note.recorded_at,
@@ -73,6 +74,17 @@ class Reader:
         run_together = [item for item in draft.of("ratio") if item.value.run_together is not None]
         said = checks.Said(run_together, lambda use: _word_before(binder.words, draft, use), spoken)
         return checks.checked(step, self._catalogue, said)
+
+
+def _dictated(lower: tuple[str, ...]) -> tuple[str, ...]:
+    """Return the words with dictated marks as marks: "comma", "full stop", "new line"."""
+    if _MARKS.keys().isdisjoint(zip(lower, lower[1:], strict=False)):
+        return lower
+    out = ["," if word == "comma" else word for word in lower]
+    for i, pair in enumerate(zip(lower, lower[1:], strict=False)):
+        if pair in _MARKS:
+            out[i] = out[i + 1] = _MARKS[pair]
+    return tuple(out)
 
 
 def _word_before(words: NoteWords, draft: Draft, use: MaterialUse) -> str:

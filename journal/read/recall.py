@@ -22,6 +22,7 @@ _SECOND_OF = {
 }  # fmt: skip
 # The weights that chopped strand mat is sold in: a bare "two layers of 450" is mat (common practice).
 MAT, GLASS = "chopped strand mat", "glass"
+_SOLD_WITHIN = Fraction(3, 100)  # 1.5 oz per square foot is 458, sold as 450
 _MAT_GSM = (225, 300, 450, 600, 900)
 _COATING = ("gel", "resin", "release", "seal", "rubber", "plaster", "putty")
 _PARTS = {"part a": "A", "part b": "B"}
@@ -185,7 +186,7 @@ class Recall:
             if earlier.layers and (earlier.action == step.action):
                 return earlier.layers[-1].name
         if step.action == "laminate" and gsm is not None:
-            return MAT if gsm in _MAT_GSM else GLASS
+            return MAT if any(abs(gsm / sold - 1) < _SOLD_WITHIN for sold in _MAT_GSM) else GLASS
         if step.status == "advised":
             return ""
         return self.main(step) or "" if step.action in ("brush", "spray", "pour", "stipple") else ""

@@ -26,7 +26,7 @@ _LATER = frozenset(
     "tomorrow later tonight soon monday tuesday wednesday thursday friday saturday sunday morning afternoon tea lunch "
     "weekend".split()
 )
-_NOT_LATER = frozenset("this yesterday till until til".split())
+_NOT_LATER = frozenset("this today yesterday till until til".split())
 _LAID = frozenset("on in down done went up over finished started was".split())
 _LEFT_OUT = frozenset("acts.skip acts.omit acts.miss acts.forget".split())
 _RULES_OF_THUMB = frozenset(
@@ -48,7 +48,7 @@ _ADVISED = (
 )  # fmt: skip
 _PLANNED = (
     "going to", "gon na", "about to", "need to", "needs to", "plan is", "plan to", "planning", "hoping to", "thinking of",
-    "let 's", "remind me", "to do", "next job", "next is", "next up", "next time", "want to", "wants to", "still to", "to go on",
+    "let 's", "remind me", "to do", "next job", "next is", "next up", "next time", "plan :", "due out", "want to", "wants to", "still to", "to go on",
     "ready to", "ready by", "ready at", "ready for", "got to", "have to", "has to", "wan na", "got ta",
     "the plan", "intend to", "meaning to",
 )  # fmt: skip
@@ -56,7 +56,7 @@ _FACT_PLANNED = (
     "needs another", "wants another", "need another", "want another", "needs a", "wants a", "need a", "needs more",
     "wants more", "needs to be", "has to be", "must be", "have to be", "need to be", "to go on", "next is", "'ll want",
     "'ll need", "will need", "will want", "'ll be", "will be", "next job", "to do", "plan is", "the plan", "going to",
-    "hoping to", "need to", "'ll get", "will get", "needs one", "i need", "we need", "'s next", "is next", "next up", "next time", "about to", "due ",
+    "hoping to", "need to", "'ll get", "will get", "needs one", "i need", "we need", "'s next", "is next", "next up", "next time", "plan :", "due out", "about to", "due ",
 )  # fmt: skip
 
 
@@ -189,7 +189,7 @@ def _bare(view: _View) -> Status | None:
     if not _LATER.isdisjoint(view.span) or "to" in view.lead:
         return "planned"
     if own_subject:
-        return "advised"
+        return None
     clause = view.clause
     if (clause.of("amount") or clause.of("layer")) and not clause.of("reason"):
         return "done"

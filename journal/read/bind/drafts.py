@@ -36,6 +36,8 @@ _WALLS = frozenset("wall walls dam dams fence fences box".split())
 _OVER = frozenset("over on onto across round".split())
 _LEAST_BARE = 5
 _MIXED = frozenset("bucket tub catalyst hardener percent pot pots cup batches resin".split())
+_STATE_KINDS = frozenset({"temperature", "humidity", "vacuum", "pressure", "thickness"})
+_ADDING = frozenset({"acts.add", "acts.put", "acts.use", "acts.skip", "acts.forget", "acts.omit"})
 _FITTED = frozenset(word for word, family in WORDS.items() if family == "insert")
 _LIGHT = frozenset("make keep get have go do put take give leave let".split())
 _GELS = frozenset("gels gelled gelling kick kicks kicked".split())
@@ -196,7 +198,7 @@ def _infer_from_timings(words: NoteWords, clause: Clause) -> str | None:
     if "window" in span and clause.of("duration"):
         return "check"
     gelled = not _GELS.isdisjoint(span) or is_gel_time(span)
-    if hints & TOLD_TIMES or (clause.of("moment") and gelled):
+    if hints & TOLD_TIMES or ((clause.of("moment") or clause.of("duration")) and gelled):
         return "check"
     if "wait" in hints and ("between" in span or "apart" in span) and not clause.of("layer"):
         if not _COATS.isdisjoint(span):
@@ -220,7 +222,7 @@ def is_pot_life(span: tuple[str, ...]) -> bool:
 def is_gel_time(span: tuple[str, ...]) -> bool:
     """Tell whether the words speak of the time to gel: "gel's at twenty minutes", not "gel coat"."""
     pairs = set(zip(span, span[1:], strict=False))
-    return not pairs.isdisjoint(_GEL_TIME)
+    return not pairs.isdisjoint(_GEL_TIME) or not {"gelled", "kicked"}.isdisjoint(span)
 
 
 def is_tack_time(span: tuple[str, ...]) -> bool:
@@ -265,6 +267,8 @@ def infer(words: NoteWords, clause: Clause) -> str | None:
         return "fit"
     if clause.of("material") and _is_verbless(words, clause):
         first = family_of(clause.of("material")[0].value.name, words)
+        if first == "gel" and clause.of("moment"):
+            return "brush"
         if first in _OF_ITSELF and (len(families) == 1 or not _OVER.isdisjoint(words.lower[clause.start : clause.end])):
             return applied({first})
     if families and clause.of("material") and _has_unknown_verb(words, clause):
@@ -273,7 +277,7 @@ def infer(words: NoteWords, clause: Clause) -> str | None:
         return timed
     if _infer_pull(words, clause):
         return "pull"
-    if clause.of("condition") or clause.of("observation"):
+    if clause.of("observation") or any(c.value.kind in _STATE_KINDS for c in clause.of("condition")):
         return "check"
     return "check" if any(phrase in span for phrase in _GONE_OFF) else None
 
@@ -310,7 +314,13 @@ def _values_of_names(draft_or_clause: Draft | Clause) -> set[str]:
     return {name for name in names | {x.value.name for x in draft_or_clause.of("layer")} if name}
 
 
-def _merged_action(draft: Draft, clause: Clause, action: str) -> str | None:
+def _is_dug_out(words: NoteWords, draft: Draft) -> bool:
+    """Tell whether a fault was ground or cut out, to be patched: "ground that out and patched it"."""
+    after = words.lower[draft.acts[-1].end : draft.acts[-1].end + 3] if draft.acts else ()
+    return draft.rule in ("acts.grind", "acts.cut") and "out" in after
+
+
+def _merged_action(words: NoteWords, draft: Draft, clause: Clause, action: str) -> str | None:
     """Return the act of the draft and a clause together, or None when they are two acts."""
     said, same_sentence = clause.act is not None, draft.sentence == clause.sentence
     pair, both_said = {draft.action, action}, clause.act is not None and draft.said
@@ -326,7 +336,7 @@ def _merged_action(draft: Draft, clause: Clause, action: str) -> str | None:
         return next(iter(special)) if special else action if said else draft.action
     if draft.action == "laminate" and action == "wet out" and same_sentence and _is_participle(clause):
         return "laminate"
-    if draft.rule in ("acts.grind", "acts.cut", "acts.drill") and action == "repair" and same_sentence and not draft.of("layer"):
+    if action == "repair" and same_sentence and draft.said and _is_dug_out(words, draft):
         return "repair"
     if pair == {"laminate", "press"} and same_sentence and not draft.said and not draft.of("layer"):
         return "press"  # peel ply and bleeder go down with the bag
@@ -420,7 +430,7 @@ class _Grouping:
     def _merged(self, current: Draft, clause: Clause, action: str) -> str | None:
         if (clause.act is not None and clause.status != current.status) or _clash(current, clause):
             return None
-        return _merged_action(current, clause, action)
+        return _merged_action(self._words, current, clause, action)
 
     def _open(self, clause: Clause, action: str) -> None:
         if any(c.of("observation") for c in self._waiting) and not self._leads_to(clause):
@@ -431,6 +441,8 @@ class _Grouping:
         status = "done" if action == "check" and not said else clause.status
         if not said and action != "check" and (clause.of("warning") or _is_limit(self._words, clause)):
             status = "advised"
+        if status == "not done" and rule in _ADDING and action in ("tint", "thicken"):
+            action = "mix"  # an additive left out is left out of the mix
         draft = Draft(action, status, [], said, rule, 0.95 if said else 0.8)
         self._drafts.append(draft)
         self._give(draft, clause)
@@ -465,7 +477,7 @@ def _only_adds(words: NoteWords, current: Draft, clause: Clause) -> bool:
     if first in ("otherwise", "or", "else") or (first in ("with", "using") and current.said):
         return True
     tools = "with" in words.lower[current.start : current.end] and current.said and first not in (",", "then")
-    if tools and current.action == "clean" and words.lower[clause.start] == "and" and clause.of("material"):
+    if tools and not clause.of("layer") and current.action == "clean" and words.lower[clause.start] == "and" and clause.of("material"):
         return True
     if current.action in ("mix", "weigh") and _families(words, clause) & {"filler", "pigment"} and clause.of("amount"):
         return True

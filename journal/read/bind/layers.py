@@ -8,22 +8,24 @@ from fractions import Fraction
 from journal.read.bind.drafts import Draft
 from journal.read.families import family_of
 from journal.read.findings import Areal, Found, LayerSaid, NoteWords
+from journal.read.layers_patterns import LEAST_HEAVY, LIGHT
 
 _PIECES = frozenset("piece pieces strip strips square squares sheet sheets length lengths patch patches bit bits "
                     "circle circles disc discs ring rings panel panels off".split())  # fmt: skip
 _MOST_COATS = 12
+_NEXT = frozenset({"then", "and", "plus", "with", "followed", "on", "over", "under", "after", "before"})
 _TIMES = {"once": 1, "twice": 2, "thrice": 3}
 _LAID = frozenset({"laminate", "roll", "wet out", "cut", "press", "repair", "fill", "brush", "wait", "stipple"})
 
 
 def layers_of(words: NoteWords, draft: Draft) -> tuple[list[Found], set[int]]:
     """Return the draft's layers, and the tokens of materials and areal weights that they use up."""
-    said = [item for item in draft.of("layer") if not is_too_many(item)]
+    said = [item for item in draft.of("layer") if not is_no_layer(words, item)]
     pieces = [_counted(words, draft, _without_fabric(words, item)) for item in said] + _loose(words, draft)
     pieces.sort(key=lambda item: (item.start, item.end))
     out: list[Found] = []
     for piece in pieces:
-        joined = _join(out[-1], piece) if out else None
+        joined = _join(words, out[-1], piece) if out else None
         if joined is not None:
             out[-1] = joined
         else:
@@ -67,9 +69,12 @@ def _is_weave(words: NoteWords, layers: list[Found], item: Found) -> bool:
     return angled and any(layer.end <= item.start for layer in layers)
 
 
-def is_too_many(item: Found) -> bool:
-    """Tell whether a count of coats is rather a weight: "a hundred and sixty of gel coat"."""
-    return bool(item.value.coat and item.value.count and item.value.count > _MOST_COATS)
+def is_no_layer(words: NoteWords, item: Found) -> bool:
+    """Tell whether a count of coats is rather a weight: "a hundred and sixty of gel coat", "1 of catalyst"."""
+    if not item.value.coat:
+        return False
+    many = item.value.count is not None and item.value.count > _MOST_COATS
+    return many or family_of(item.value.name or "", words) in ("second", "filler", "pigment", "water", "solvent")
 
 
 def _counted(words: NoteWords, draft: Draft, item: Found) -> Found:
@@ -84,8 +89,6 @@ def _counted(words: NoteWords, draft: Draft, item: Found) -> Found:
 def _pieces(words: NoteWords, draft: Draft, at: int) -> tuple[Fraction | None, int]:
     """Return the count of cut pieces before a fabric ("four strips of the biax") and where it starts."""
     for number in draft.of("number"):
-        if words.lower[number.start - 1] == "x" and number.start - 2 >= at and number.start - 2 <= at + 2:
-            return number.value.low, at  # "hessian x 2"
         gap = words.lower[number.end : at]
         if 0 < len(gap) <= 4 and not _PIECES.isdisjoint(gap) and number.value.low == number.value.high:
             return number.value.low, number.start
@@ -108,7 +111,7 @@ def _twice(words: NoteWords, draft: Draft, layers: list[Found]) -> list[Found]:
     if layers or draft.action not in ("release", "seal", "brush", "spray"):
         return []
     names = [item.value.name for item in draft.of("material")]
-    counted = [n for n in draft.of("number") if words.lower[n.end : n.end + 1] == ("times",) and n.value.low <= _MOST_COATS]
+    counted = [n for n in draft.of("number") if words.lower[n.end : n.end + 1] in (("times",), ("x",)) and n.value.low <= _MOST_COATS]
     if counted:
         value = LayerSaid(names[0] if names else None, counted[0].value.low, None, True)
         return [Found("layer", counted[0].start, counted[0].end + 1, value, "layers.times", 0.8)]
@@ -131,11 +134,20 @@ def _without_fabric(words: NoteWords, item: Found) -> Found:
     return item
 
 
+def _is_another(gap: tuple[str, ...], a: LayerSaid, b: LayerSaid) -> bool:
+    """Tell whether the second piece begins a layer of its own: "tissue, then two of 450", "three layers: tissue, 300"."""
+    if a.name and b.count is not None and b.gsm is not None:
+        return a.name in LIGHT or not _NEXT.isdisjoint(gap)
+    if a.name in LIGHT and b.gsm is not None and b.gsm >= LEAST_HEAVY:
+        return True
+    return a.name is None and a.gsm is None and gap[:1] == (":",)
+
+
 def _gsm(areal: Areal) -> object:
     return areal.gsm
 
 
-def _join(first: Found, second: Found) -> Found | None:
+def _join(words: NoteWords, first: Found, second: Found) -> Found | None:
     """Return two neighbours as one layer where neither says again what the other has said."""
     a, b = first.value, second.value
     if a.coat != b.coat and (a.gsm or b.gsm):
@@ -143,6 +155,8 @@ def _join(first: Found, second: Found) -> Found | None:
     for name in ("name", "count", "gsm"):
         if getattr(a, name) is not None and getattr(b, name) is not None:
             return None
+    if _is_another(words.lower[first.end : second.start], a, b):
+        return None
     value = LayerSaid(a.name or b.name, a.count or b.count, a.gsm or b.gsm, a.coat or b.coat)
     return replace(first, end=max(first.end, second.end), value=value, flags=first.flags + second.flags,
                    confidence=min(first.confidence, second.confidence))  # fmt: skip

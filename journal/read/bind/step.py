@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Any
 
 from journal.read.bind.drafts import Draft, is_gel_time, is_pot_life, is_tack_time
-from journal.read.bind.layers import is_too_many, layers_of
+from journal.read.bind.layers import is_no_layer, layers_of
 from journal.read.bind.uses import Use, bind
 from journal.read.checks import splits
 from journal.read.evidence import Witness
@@ -140,7 +140,7 @@ class Binder:
 
     def _in_layer(self, item: Found) -> bool:
         layer = self.found.at("layer", item.start)
-        return layer is not None and not is_too_many(layer)
+        return layer is not None and not is_no_layer(self.words, layer)
 
     def _share_out(self, draft: Draft, uses: list[Use]) -> list[Use]:
         """Give amounts without a material to the main and the second part, in the order that mixes are said in.
@@ -347,7 +347,7 @@ class Binder:
             return ()
         out = []
         for item in draft.of("duration"):
-            if self._is_from_now(draft, item):
+            if draft.status == "planned" and self._is_from_now(draft, item):
                 ahead = Moment(offset_s=item.value.least or item.value.most)
                 out.append(ClockTime("start", resolve(ahead, recorded, "planned"), self._evidence(item)))
         for item in draft.of("moment"):
@@ -365,6 +365,8 @@ class Binder:
 
     def _is_from_now(self, draft: Draft, item: Found) -> bool:
         """Tell whether a duration is a point ahead: "going to start the mat in twenty minutes"."""
+        if item.rule == "durations.overnight" and draft.action == "check" and item.value.hint is None:
+            return True  # "dropped to 55 overnight" says when
         lead = self.words.lower[max(0, item.start - 2) : item.start]
         return draft.status == "planned" and "in" in lead and item.value.hint != "demould"
 

@@ -101,7 +101,10 @@ def bind(words: NoteWords, materials: list[Found], amounts: list[Found]) -> list
 
 def _alone(words: NoteWords, amount: Found) -> Use:
     """Return the use of an amount without a material: of a pronoun ("200 of that") where there is one."""
-    after = words.lower[amount.end : amount.end + 2]
-    if len(after) == 2 and after[0] == "of" and after[1] in _PRONOUNS:
+    more = words.lower[amount.end : amount.end + 1] == ("more",)
+    after = words.lower[amount.end + more : amount.end + more + 3]
+    if after[:3] == ("of", "the", "same"):
+        return Use(None, amount, amount.end + more + 2)
+    if len(after) >= 2 and after[0] == "of" and after[1] in _PRONOUNS:
         return Use(None, amount, amount.end + 1)
     return Use(None, amount)
