@@ -150,5 +150,8 @@ def _is_fabric_weight(
     if group.low in _SOLD and (before[-1:] in (("layer",), ("ply",)) or _is_count(before)):
         return True
     near = set(sentence(texts, group.start, group.end, 14))
+    if group.low in _SOLD and before[-1:] and before[-1] in SMALL and near & (FABRIC | LAYERS):
+        if following[:1] == ("s",) or texts[group.end - 1].endswith("ties"):
+            return True  # "two 450s", "two four fifties"
     again = before[-1:] == ("another",) or (before[-1:] == ("of",) and before[0] in SMALL)
     return group.low in _SOLD and again and bool(near & (FABRIC | LAYERS))

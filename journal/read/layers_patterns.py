@@ -6,7 +6,7 @@ LAYER_WORDS = frozenset({"layer", "layers", "ply", "plies", "skin", "skins", "sh
 COAT_WORDS = frozenset({"coat", "coats", "film", "films", "wipes"})
 GUN_WORDS = frozenset({"gun", "mil", "mils", "thou", "gravity", "hvlp"})
 # "One spray of PVA"; "two passes" where something is sprayed.
-SPRAY_WORDS = frozenset({"spray", "sprays", "mist", "pass", "passes"})
+SPRAY_WORDS = frozenset({"spray", "sprays", "pass", "passes", "mist", "mists", "dusting", "dustings"})
 ONE = frozenset({"a", "an", "one", "another", "single", "final", "last", "further", "extra"})
 ORDINALS = frozenset({
     "first", "second", "third", "fourth", "fifth", "sixth", "1st", "2nd", "3rd", "4th", "5th", "6th", "next",
@@ -29,3 +29,15 @@ LEAST_CROSSED = 100
 NOT_LAID_AFTER = frozenset({"between", "per", "after", "before", "each", "every"})
 # "Between the first and second coat", "after the second coat": a coat spoken of, not laid now.
 SPOKEN_OF = frozenset({"between", "after", "before", "until", "till", "since"})
+# "Half that for the second coat", "it's due its next coat".
+AWAITED = SPOKEN_OF | {"for", "its", "due", "needs", "wants", "ready", "awaiting"}
+OPENERS = frozenset({"", ",", ".", ";", ":", "and", "then", "-", "so", "next"})
+# "Layer one was cloth", "first layer: tissue".
+IS = frozenset({"is", "was", "'s", "’s", ":", "-", ",", "being", "="})
+# "The shellac over the clay, one coat": the clay is what was coated.
+UNDER = frozenset({"over", "on", "onto", "across", "to", "upon", "round", "around", "against"})
+DIRT = frozenset({"dust", "grime", "dirt", "rust", "mud", "paint", "grease", "ice", "snow"})
+TIMES = frozenset({"x", "×", "times"})
+# Fabrics that are never as heavy as mat.
+LIGHT, LEAST_HEAVY = frozenset({"surface tissue"}), 100
+MOST_LAYERS = 12

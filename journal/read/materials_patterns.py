@@ -45,7 +45,7 @@ MADE_OF = frozenset({"pattern", "patterns", "mould", "mold", "moulds", "molds", 
 # Short names that are something else without these before them (or an amount): the shop has a cat.
 NEEDED_BEFORE = {
     "cat": {"of", "with", "and", "more", "less", "%", "percent", "no", "in"},
-    "gel": {"of", "more", "some"},
+    "gel": {"of", "more", "some", "coat", "coats"},
     "bag": {"under"},
     "0/90": {"of", "the"},
 }

@@ -15,6 +15,10 @@ TENS = {
     "twenty": 20, "thirty": 30, "forty": 40, "fourty": 40, "fifty": 50, "sixty": 60, "seventy": 70,
     "eighty": 80, "ninety": 90,
 }  # fmt: skip
+# "Two four fifties": as many sheets of that weight.
+TENS |= {"twenties": 20, "thirties": 30, "fifties": 50, "sixties": 60, "eighties": 80}
+# What a count right before it counts, however it runs into a number: "four fifty two layers".
+LAID = frozenset({"layer", "layers", "ply", "plies", "coat", "coats", "sheet", "sheets", "skins"})
 ZEROS = frozenset({"zero", "nought", "naught", "nil"})
 OH = frozenset({"oh", "o", "zero", "nought", "naught"})
 SCALES = {"hundred": 100, "thousand": 1000, "million": 1_000_000}

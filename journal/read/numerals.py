@@ -14,6 +14,7 @@ from journal.read.number_words import (
     COLLECTIVES,
     DENOMINATORS,
     FRACTIONS,
+    LAID,
     OH,
     ORDINALS,
     PLURAL_FRACTIONS,
@@ -212,12 +213,21 @@ class _Reader:
         at += joined
         if joined and self.text(at) in UNITS and self._counts_the_next(at + 1):
             return None
-        if (pair := self._below_100(at)) is not None and not self._fraction_word(pair[1], pair[0]):
+        pair = self._below_100(at)
+        if pair is not None and not joined and scale == 100:
+            pair = self._without_count(at, pair)
+        if pair is not None and not self._fraction_word(pair[1], pair[0]):
             return Fraction(pair[0]), pair[1]
         digits = self.text(at)
         if joined and _is_digits(digits) and len(digits) < len(str(scale)) and at > start:
             return Fraction(int(digits)), at + 1
         return None
+
+    def _without_count(self, at: int, pair: tuple[int, int]) -> tuple[int, int] | None:
+        """Leave the count of layers out of the weight before it: "four fifty TWO LAYERS", "three hundred ONE PLY"."""
+        if self.text(pair[1]) not in LAID or not 0 < pair[0] % 10 or self.text(pair[1] - 1) not in UNITS:
+            return pair
+        return (pair[0] - pair[0] % 10, at + 1) if pair[0] > 20 else None
 
     def _counts_the_next(self, at: int) -> bool:
         """Whether a new count starts: "one of three hundred and TWO OF FOUR fifty"."""
@@ -260,6 +270,8 @@ class _Reader:
             return None
         after = self.after(end, "-")
         pair = self._below_100(after)
+        if pair is not None and pair[0] > 20:
+            pair = self._without_count(after, pair)
         if pair is None or pair[0] < 10 or self.text(pair[1]) in SCALES or (first > 9 and pair[0] < 20):
             return None
         return Numeral(Fraction(first * 100 + pair[0]), at, pair[1], "elided", halves=(first, pair[0]))
