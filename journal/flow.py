@@ -11,16 +11,23 @@ import logging
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import datetime
+from functools import partial
 from pathlib import Path
 from typing import Any, Literal, cast
 
 from journal.capture.kind import CaptureError, media_kind, read_text, size_and_digest
 from journal.capture.photo import make_copies, take_photo
 from journal.capture.recording import decode, take_recording
+from journal.find.ask.answer import answer
+from journal.find.ask.facts import Answer, build_meant, gather, tins_of
+from journal.find.ask.question import Question, understand
+from journal.find.clock import BuildClocks
+from journal.find.clocks import build_clocks
 from journal.find.query import QueryError, parse_query, synonyms_of
 from journal.find.recipe import Recipe, recipe
 from journal.find.search import Hit
 from journal.find.search import search as search_kept
+from journal.find.shelf import Tin
 from journal.hear.weights import WeightsError
 from journal.keep import backup as backups
 from journal.keep.views import (
@@ -39,6 +46,7 @@ from journal.keep.views import (
     StepView,
 )  # fmt: skip
 from journal.read.catalogue import CatalogueError, glossary
+from journal.read.pipeline import find_all
 from journal.read.reader import Reading
 from journal.read.recall import EMPTY, Memory, remember
 from journal.record import NoteText, Transcript
@@ -259,6 +267,31 @@ def search(shop: Shop, text: str, limit: int = 30) -> list[Hit]:
     """Search with one line of words and filters; the catalogue's synonyms count. Raises QueryError."""
     query = replace(parse_query(text, shop.catalogue, shop.zone), limit=limit)
     return search_kept(shop.store, query, synonyms_of(shop.catalogue))
+
+
+def ask(shop: Shop, text: str, build_key: str | int | None = None) -> Answer:
+    """Answer a question, of the build under way if none is named. Raises FieldError, NotKept without any build."""
+    if not text.strip():
+        raise FieldError("text", 'is empty: ask something, like "how much B for 420"')
+    question = _question(shop, text)
+    build = build_meant(shop.store, question.plain, build_key, shop.now())
+    return answer(question, gather(shop.store, shop.catalogue, build, shop.now(), partial(_question, shop)))
+
+
+def _question(shop: Shop, text: str) -> Question:
+    words = shop.reader.words(NoteText(text, shop.now(), shop.settings.locale))
+    return understand(words, find_all(words))
+
+
+def clocks(shop: Shop, build_key: str | int) -> BuildClocks:
+    """Return the clocks of a build as they stand now, from its kept steps. Raises NotKept."""
+    build = shop.store.build(build_key)
+    return build_clocks(build, shop.store.steps(build.id), shop.catalogue, shop.now())
+
+
+def tins(shop: Shop) -> tuple[Tin, ...]:
+    """Return every lot stated or spoken of, with what the steps of all builds used of it."""
+    return tins_of(shop.store, shop.catalogue, shop.now())
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,8 +7,6 @@ from __future__ import annotations
 
 import hashlib
 import sys
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 from typing import Annotated, Any
 
@@ -16,8 +14,9 @@ import typer
 import uvicorn
 
 from journal import flow
-from journal.cli import arithmetic, demo, terminal
+from journal.cli import arithmetic, ask, demo, shelf, terminal
 from journal.cli.lines import read_lines
+from journal.cli.opened import opened_shop
 from journal.flow import USER_ERRORS, Incoming
 from journal.record import NoteText, step_to_json
 from journal.settings import Settings
@@ -29,7 +28,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     help="Mouldbook: a voice-and-photo process journal for people who build moulds.",
 )
-for command in (arithmetic.mix, arithmetic.laminate, arithmetic.clock):
+for command in (arithmetic.mix, arithmetic.laminate, arithmetic.clock, ask.ask, ask.clocks, shelf.shelf, shelf.tin):
     app.command()(command)
 
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON instead of words.")]
@@ -44,15 +43,6 @@ def main() -> None:
     except USER_ERRORS as error:
         terminal.error(str(error))
         sys.exit(1)
-
-
-@contextmanager
-def _shop() -> Iterator[Shop]:
-    shop = Shop.open(Settings())
-    try:
-        yield shop
-    finally:
-        shop.close()
 
 
 @app.command("demo")
@@ -98,7 +88,7 @@ def add(
     as_json: AsJson = False,
 ) -> None:
     """Take recordings, photos or text into a build, then hear and read them."""
-    with _shop() as shop:
+    with opened_shop() as shop:
         if mould is not None:
             flow.ensure_build(shop, mould, build)
         taken = [_take(shop, build, path, who) for path in files]
@@ -133,7 +123,7 @@ def _state(shop: Shop, row: dict[str, Any]) -> dict[str, Any]:
 def hear(files: Files, as_json: AsJson = False) -> None:
     """Turn recordings into text, and keep nothing."""
     failed = False
-    with _shop() as shop:
+    with opened_shop() as shop:
         for path in files:
             try:
                 heard = flow.hear_only(shop, flow.file_bytes(path))
@@ -155,7 +145,7 @@ def read(
     """Read words into step records; with --lines, one JSON object in and one out a line."""
     if (text is None) == (lines is None):
         raise typer.BadParameter("give either the words of a note, or --lines FILE")
-    with _shop() as shop:
+    with opened_shop() as shop:
         if lines is not None:
             with terminal.lines_of(lines) as (source, folder):
                 for answer in read_lines(shop, source, folder):
@@ -172,7 +162,7 @@ def show(
     as_json: AsJson = False,
 ) -> None:
     """Show a build sheet, a mould with its builds, or all moulds."""
-    with _shop() as shop:
+    with opened_shop() as shop:
         if what is None:
             moulds = shop.store.moulds()
             terminal.answer(as_json, moulds, terminal.moulds_table(moulds))
@@ -191,7 +181,7 @@ def find(
     as_json: AsJson = False,
 ) -> None:
     """Search what was said and recorded: steps, notes, builds and their recipes."""
-    with _shop() as shop:
+    with opened_shop() as shop:
         hits = flow.search(shop, " ".join(words))[:limit]
         terminal.answer(as_json, hits, terminal.hits_table(hits))
         if not hits:
@@ -206,7 +196,7 @@ def outcome(
     who: Who = None,
 ) -> None:
     """Say how a build turned out."""
-    with _shop() as shop:
+    with opened_shop() as shop:
         kept = flow.set_outcome(shop, build, result, text, who)
         terminal.say(f"{kept.key}: {kept.outcome}. {kept.outcome_text}")
 
@@ -214,7 +204,7 @@ def outcome(
 @app.command()
 def backup(folder: Annotated[Path, typer.Argument(help="Where the copy goes.")], as_json: AsJson = False) -> None:
     """Copy everything, with its sums, into a folder."""
-    with _shop() as shop:
+    with opened_shop() as shop:
         report = flow.backup(shop, folder)
         terminal.answer(as_json, report, f"{report.originals} originals and the database are in {folder}.")
 
@@ -222,7 +212,7 @@ def backup(folder: Annotated[Path, typer.Argument(help="Where the copy goes.")],
 @app.command()
 def restore(folder: Annotated[Path, typer.Argument(help="Where the copy is.")], as_json: AsJson = False) -> None:
     """Bring a backup back into an empty shop."""
-    with _shop() as shop:
+    with opened_shop() as shop:
         report = flow.restore(shop, folder)
         terminal.answer(as_json, report, f"{report.originals} originals and the database are back.")
 
@@ -233,7 +223,7 @@ def check(
     as_json: AsJson = False,
 ) -> None:
     """Prove the database and every original against its sum; mend from a backup."""
-    with _shop() as shop:
+    with opened_shop() as shop:
         report = flow.check(shop, source)
         terminal.answer(as_json, report, terminal.check_words(report))
         if not report.good:

@@ -1,0 +1,1 @@
+"""Questions answered from the journal and the arithmetic: question, intent, answer."""
