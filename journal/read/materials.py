@@ -44,6 +44,8 @@ def _families_joined(met: tuple[Match, ...], words: NoteWords) -> list[Match]:
         entry = _family_member(before, match, words) if match.entry.general else None
         if before.end == match.start and before.entry.name == match.entry.name:
             entry = match.entry
+        if before.end == match.start and before.entry.general and not match.entry.general:
+            entry = _family_member(match, before, words)  # "gel coat epoxy"
         if entry is not None:
             joined[-1] = Match(before.start, match.end, entry)
         else:
@@ -52,7 +54,7 @@ def _families_joined(met: tuple[Match, ...], words: NoteWords) -> list[Match]:
 
 
 def _family_member(family: Match, general: Match, words: NoteWords) -> Entry | None:
-    between = words.lower[family.end : general.start]
+    between = words.lower[min(family.end, general.end) : max(family.start, general.start)]
     if len(between) > 2 or not all(word in patterns.BETWEEN or word in JOINERS for word in between):
         return None
     said = " ".join(words.lower[family.start : family.end])
