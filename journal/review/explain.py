@@ -1,0 +1,215 @@
+"""Why a mould could have failed: what differed, ranked by how likely it bears on the faults found. Pure."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from journal.keep.views import FaultView, StepView
+from journal.review import traits as named
+from journal.review.align import Alignment, align
+from journal.review.builds import BuildRecord, faults_of, names_in, signs_of
+from journal.review.causes import Cause, causes_of
+from journal.review.differences import Difference, differences
+from journal.review.measures import Measures, measure
+from journal.trade.material import Catalogue
+
+_DOUBTED, _MERELY_DIFFERENT, _SAME_THING = 0.7, 0.6, 1.25
+SHOWN_WORDS = "could"  # the record shows what was different; it never shows that it did it
+
+
+@dataclass(frozen=True, slots=True)
+class Likely:
+    """Something that could have brought faults about. `score` only ranks; `source` says whose knowledge it is.
+
+    `differences` are the evidence; `faults` the kinds of fault that it bears on, the likeliest first.
+    """
+
+    factor: str
+    words: str
+    why: str
+    source: str
+    faults: tuple[str, ...]
+    score: float
+    differences: tuple[Difference, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Explanation:
+    """A build held against others: its faults, what could have caused them, what else differed, what is lacking.
+
+    `lacks` says what the record would need to say before a usual cause can be looked at.
+    """
+
+    build: str
+    against: tuple[str, ...]
+    faults: tuple[FaultView, ...]
+    signs: tuple[FaultView, ...]
+    likely: tuple[Likely, ...]
+    others: tuple[Difference, ...]
+    lacks: tuple[str, ...]
+    alignment: Alignment
+    caution: str = ""
+
+
+def explain(record: BuildRecord, against: Sequence[BuildRecord], catalogue: Catalogue) -> Explanation:
+    """Return what could have brought a build's faults about, held against builds that went otherwise."""
+    measured = measure(record, catalogue)
+    others = [measure(other, catalogue) for other in against]
+    alignment = align([record, *against], catalogue)
+    found = differences(measured, others, alignment, catalogue)
+    faults = faults_of(record)
+    likely = _ranked(record, faults, found)
+    told = {id(difference) for each in likely for difference in each.differences}
+    return Explanation(
+        build=record.key,
+        against=tuple(other.key for other in against),
+        faults=faults,
+        signs=signs_of(record),
+        likely=likely,
+        others=tuple(difference for difference in found if id(difference) not in told),
+        lacks=tuple(_lacks(record, measured, faults)),
+        alignment=alignment,
+        caution=_caution(against),
+    )
+
+
+def _caution(against: Sequence[BuildRecord]) -> str:
+    if not against:
+        return "Held against no other build: only limits and tolerances could be looked at."
+    unhappy = [other.key for other in against if other.build.outcome != "worked"]
+    if unhappy:
+        return f"Not known to have worked: {', '.join(unhappy)}. What they share with this build may be at fault too."
+    return ""
+
+
+# ---- ranking ---------------------------------------------------------------------------------------------
+
+
+def _ranked(record: BuildRecord, faults: Sequence[FaultView], found: Sequence[Difference]) -> tuple[Likely, ...]:
+    """Return what bears on the faults, the likeliest first; one entry a factor."""
+    steps = {step.id: step for step in record.steps}
+    scored: dict[str, list[tuple[float, str, Cause, Difference]]] = {}
+    for fault in faults:
+        for cause in causes_of(fault.kind):
+            for difference in found:
+                if _bears(cause, difference):
+                    score = cause.weight * _strength(difference, steps[fault.step_id], steps)
+                    scored.setdefault(cause.factor, []).append((score, fault.kind, cause, difference))
+    return tuple(sorted((_likely(factor, hits) for factor, hits in scored.items()), key=lambda each: -each.score))
+
+
+def _bears(cause: Cause, difference: Difference) -> bool:
+    if cause.factor != difference.factor:
+        return False
+    return not cause.subjects or difference.subject.partition(" with ")[0] in cause.subjects
+
+
+def _strength(difference: Difference, fault: StepView, steps: dict[int, StepView]) -> float:
+    """Return how far a difference goes, more when it is of the very material or place of the fault."""
+    strength = difference.size * (1.0 if difference.beyond else _MERELY_DIFFERENT)
+    if difference.doubts:
+        strength *= _DOUBTED
+    places = {place.text.casefold() for place in fault.record.places}
+    here = any(places & {p.text.casefold() for p in steps[i].record.places} for i in difference.step_ids if i in steps)
+    return strength * (_SAME_THING if difference.subject in names_in(fault.record) or here else 1.0)
+
+
+def _likely(factor: str, hits: Sequence[tuple[float, str, Cause, Difference]]) -> Likely:
+    ordered = sorted(hits, key=lambda hit: -hit[0])
+    score, _, cause, first = ordered[0]
+    kinds = tuple(dict.fromkeys(kind for _, kind, _, _ in ordered))
+    shown = tuple(dict.fromkeys(difference for *_, difference in ordered))
+    more = f" (and {len(shown) - 1} more)" if len(shown) > 1 else ""
+    words = f"{first.words}{more}: {SHOWN_WORDS} bear on {' and '.join(kinds)}"
+    return Likely(factor, words, cause.why, cause.source, kinds, score, shown)
+
+
+# ---- what the record lacks ----------------------------------------------------------------------------------
+
+
+def _lacks(record: BuildRecord, measured: Measures, faults: Sequence[FaultView]) -> Iterator[str]:
+    """Yield what is not recorded, but is needed to look at a usual cause of the faults."""
+    if not faults:
+        yield "No fault is recorded for this build, so that nothing can be weighed against a fault's usual causes."
+    if not measured.opened:
+        yield "The opening of the mould is not recorded."
+    kinds = {fault.kind for fault in faults}
+    wanted = dict.fromkeys(cause.factor for kind in sorted(kinds) for cause in causes_of(kind))
+    yield from dict.fromkeys(words for factor in wanted for words in _lacking(factor, record, measured))
+
+
+def _lacking(factor: str, record: BuildRecord, measured: Measures) -> Iterator[str]:
+    check = _LACKING.get(factor)
+    if check is not None:
+        yield from check(record, measured)
+
+
+def _no_temperature(_: BuildRecord, measured: Measures) -> Iterator[str]:
+    if not measured.temperatures:
+        yield "No shop temperature is logged."
+
+
+def _no_humidity(_: BuildRecord, measured: Measures) -> Iterator[str]:
+    if not measured.humidities:
+        yield "No humidity is logged."
+
+
+def _no_ratio(_: BuildRecord, measured: Measures) -> Iterator[str]:
+    if measured.undosed:
+        yield f"The ratio of {_batches(measured.undosed)} is not said."
+    elif not measured.doses and measured.reacting:
+        yield "No mixing ratio is said of any batch."
+
+
+def _no_lots(_: BuildRecord, measured: Measures) -> Iterator[str]:
+    if not measured.lots:
+        yield "No lot number is said of any material."
+
+
+def _no_glass(_: BuildRecord, measured: Measures) -> Iterator[str]:
+    if measured.unweighed:
+        yield f"The weight or number of layers is not said in step {_listed(measured.unweighed)}."
+    elif not measured.glass:
+        yield "No layers of glass are logged."
+
+
+def _no_resin(_: BuildRecord, measured: Measures) -> Iterator[str]:
+    if measured.resin_g is None:
+        yield "How much laminating resin was mixed is not said of every batch."
+
+
+def _no_gel(_: BuildRecord, measured: Measures) -> Iterator[str]:
+    if measured.gel_g is None:
+        yield "How much gel coat was mixed is not said of every batch."
+
+
+def _no_hands(record: BuildRecord, _: Measures) -> Iterator[str]:
+    if not record.hands:
+        yield "Who did the work is not recorded."
+
+
+def _batches(ids: Sequence[int]) -> str:
+    return f"the batch in step {ids[0]}" if len(ids) == 1 else f"{len(ids)} batches (steps {_listed(ids)})"
+
+
+def _listed(ids: Iterable[int]) -> str:
+    return ", ".join(str(step_id) for step_id in ids)
+
+
+_Check = Callable[[BuildRecord, Measures], Iterator[str]]
+_LACKING: dict[str, _Check] = {
+    named.LITTLE_SECOND: _no_ratio,
+    named.MUCH_SECOND: _no_ratio,
+    named.COLD: _no_temperature,
+    named.HOT: _no_temperature,
+    named.DAMP: _no_humidity,
+    named.LOT: _no_lots,
+    named.HAND: _no_hands,
+    named.THIN_GLASS: _no_glass,
+    named.HEAVY_FIRST: _no_glass,
+    named.LITTLE_RESIN: _no_resin,
+    named.MUCH_RESIN: _no_resin,
+    named.THIN_GEL: _no_gel,
+    named.THICK_GEL: _no_gel,
+}
