@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from api.pages.values import Value, rows
+from api.pages.values import Value, act, rows
 from journal.keep.views import StepView
 from journal.record import Flag, Step
 
@@ -30,7 +30,7 @@ class Queries:
 
 
 def _values(step: Step) -> tuple[Value, ...]:
-    return tuple(value for row in rows(step) for value in row.values)
+    return (act(step), *(value for row in rows(step) for value in row.values))
 
 
 def _flagged(values: Iterable[Value], flag: Flag) -> Iterator[str]:
@@ -45,6 +45,8 @@ def queries(step: StepView, confirm_below: float) -> Queries:
     values = _values(step.record)
     flagged = {field for flag in step.record.flags for field in _flagged(values, flag)}
     unsure = {value.field for value in values if value.evidence.confidence < confirm_below}
+    if step.json["action"] != step.first_read["action"]:
+        unsure.discard("action")  # a person has named it; its words and their confidence stay those that were heard
     return Queries(step.record.flags, frozenset(flagged | unsure), len(unsure - flagged))
 
 

@@ -8,16 +8,17 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from api.pages.queries import Queries, queries
-from api.pages.values import Row, rows
+from api.pages.values import Row, Value, act, rows
 from api.pages.words import Piece, pieces
 from journal.keep.views import NoteView, PhotoView, StepView
 
 
 @dataclass(frozen=True, slots=True)
 class StepEntry:
-    """A step with its facts, and what to look at again."""
+    """A step with its act, its facts, and what to look at again."""
 
     view: StepView
+    act: Value
     rows: tuple[Row, ...]
     queries: Queries
 
@@ -41,7 +42,7 @@ class Entry:
 
 def step_entry(step: StepView, confirm_below: float) -> StepEntry:
     """Return a step ready to be shown."""
-    return StepEntry(step, rows(step.record), queries(step, confirm_below))
+    return StepEntry(step, act(step.record), rows(step.record), queries(step, confirm_below))
 
 
 def note_entry(note: NoteView, steps: Iterable[StepView], confirm_below: float) -> Entry:

@@ -138,6 +138,11 @@ def _conditions(step: Step) -> Iterator[Value]:
         yield Value(f"conditions.{i}", text, said.evidence, quantity(said.value, said.unit))
 
 
+def act(step: Step) -> Value:
+    """Return what was done as a value: it was heard and read like any other."""
+    return Value("action", step.action, step.evidence)
+
+
 def rows(step: Step) -> tuple[Row, ...]:
     """Return the step's facts in the order of the record, without the empty ones."""
     seen = tuple(Value(f"observations.{i}", o.text, o.evidence, note=o.kind) for i, o in enumerate(step.observations))

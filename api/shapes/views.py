@@ -106,7 +106,7 @@ class NoteShape(Shape):
 
 
 class StepShape(Shape):
-    """A step as it stands in `record`, and as it was first read in `first_read`."""
+    """A step as it stands in `record`, and as it was first read; `act_at` is when it is taken to have happened."""
 
     model_config = example(STEP)
 
@@ -115,6 +115,7 @@ class StepShape(Shape):
     build_key: str
     position: int
     recorded_at: datetime
+    act_at: datetime
     record: RecordShape = Field(validation_alias="json")
     first_read: RecordShape
     corrected: bool
