@@ -320,7 +320,11 @@ def _is_no_act(words: NoteWords, found: Findings, head: int) -> bool:
         return True
     near = words.lower[max(0, head - 7) : head]
     word = words.lower[head]
-    if before[-1:] == ("to",) and word in _HAPPENS and before[0] in ("starting", "beginning", "started", "just", "about"):
+    if (
+        before[-1:] == ("to",)
+        and word in _HAPPENS
+        and before[0] in ("starting", "beginning", "started", "just", "about")
+    ):
         return True
     if word == "wait" and after == (",",) and (not before or before[-1] in STOPS):
         return True
@@ -377,7 +381,12 @@ def _numbered_pulls(words: NoteWords, found: Findings) -> list[Found]:
         if named:
             start -= 1 + (words.lower[start - 1] == "." and start > 1)
         for_it = start > 1 and words.lower[start - 2] == "for"
-        if start and words.lower[start - 1] in (CASTS if named else _CAST_NOUNS) and not number.value.ordinal and not for_it:
+        if (
+            start
+            and words.lower[start - 1] in (CASTS if named else _CAST_NOUNS)
+            and not number.value.ordinal
+            and not for_it
+        ):
             out.append(Found("act", start - 1, end, ActSaid("pull", start - 1), "acts.pull-number", 0.95))
         elif number.value.ordinal and words.lower[end : end + 1] and words.lower[end] in _CAST_NOUNS:
             out.append(Found("act", end, end + 1, ActSaid("pull", end), "acts.pull-order", 0.85))

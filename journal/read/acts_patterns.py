@@ -1,10 +1,10 @@
-"""The words that name an act of the trade.
+"""The words that name an act: verbs with what is beside them, things that are applied, nouns, and labels.
 
-A line of SENSES is `verb: test > action; test > action; ...`, the first test that holds wins. A test is any of
-the words or families after the verb and before the next one: `back|down` are words, `@fabric` a family of
-`families.py`, `!x` must not be there, `+up` a word right after the verb; `a & b` needs both; an empty test always holds. `@` families
-may also stand before the verb ("the gel went on"). `apply` as an action is whatever is done with the family
-that was named (APPLIED); `@none` is no act. A line that starts with blanks goes on with the one before.
+A line of SENSES is `verb: test > action; test > action; ...`; the first test that holds wins. A test is words
+after the verb and before the next one (`back|down` either), `+up` the word right after it, `@fabric` a family of
+`families.py`, which may stand before the verb as well ("the gel went on"); `a & b` needs both, `!a` must not be
+there, and an empty test always holds. The action `apply` is whatever is done with the family that was named
+(APPLIED); `@none` is no act. A line that starts with blanks goes on with the one before.
 """
 
 from __future__ import annotations
@@ -342,7 +342,8 @@ have: off|out & her|it|them|@part & plug|pattern|mould|mold|off & !look > demoul
     stir > mix; clean|wipe|wash > clean; hour|hours|minute|minutes|@duration & wait|more|half > wait
 leave: between|coats > @none; cure|curing|overnight|@night|harden|set|weekend|gel|kick > cure;
     to & dry|flash|soak > wait;
-    soak|stand|sit|flash|tack|@duration|minute|minutes|hour|hours|while|till|until|tomorrow|rest|slake|tacky|green > wait;
+    @duration|minute|minutes|hour|hours|while|till|until|tomorrow > wait;
+    soak|stand|sit|flash|tack|rest|slake|tacky|green > wait;
     clamped|@bag > press
 let: each > @none; cure|harden|set|kick|gel|overnight|@night > cure; soak & through|up & @fabric > wet out;
     soak|stand|sit|dry|flash|tack|rest|slake|go|tacky|breathe|settle|degas|be|cool|haze|@duration > wait
@@ -499,52 +500,91 @@ APPLIED: tuple[tuple[str, str], ...] = (
     ("solvent", "clean"),
 )
 
-# Nouns that name an act by themselves in a note without a verb ("layup done at ten", "post-cure at sixty").
-NOUNS = {
-    "layup": "laminate", "lay - up": "laminate", "lay up": "laminate", "lamination": "laminate", "demould": "demould",
-    "demold": "demould", "post - cure": "post-cure", "post cure": "post-cure", "postcure": "post-cure",
-    "degas": "degas", "trimming": "trim", "sanding": "sand", "polishing": "polish", "waxing": "release",
-    "off the plug": "demould", "off the pattern": "demould", "out of the mould": "demould", "out of the mold": "demould",
-    "due out": "demould", "photograph taken": "photograph", "photo taken": "photograph", "jacket off": "demould", "box off": "demould", "bag off": "demould", "in the chamber": "degas",
-    "gel 's on": "brush", "gel is on": "brush", "gel on": "brush", "gel coat 's on": "brush", "wax 's on": "release",
-    "oven off": "post-cure", "oven on": "post-cure", "the cure": "cure", "off it came": "demould", "out it came": "demould", "off she came": "demould", "back on the shelf": "store",
-    "on the rack": "store", "in with the whisk": "mix", "in with the paddle": "mix", "barcol": "check", "touch dry": "check", "tack free": "check",
-    "shore": "check", "durometer": "check", "wipe": "clean", "tack rag": "clean", "tack cloth": "clean",
-    "rub down": "sand", "clay wall": "wall", "vacuum chamber": "degas", "under vacuum": "degas",
-    "drill mixer": "mix", "picture of": "photograph", "photo of": "photograph", "pictures taken": "photograph",
-    "photos taken": "photograph", "hot box": "post-cure", "hotbox": "post-cure", "in the oven": "post-cure",
-    "it 's out": "demould", "she 's out": "demould", "they 're out": "demould", "part 's out": "demould",
-    "holes in": "drill", "fillet in": "fill", "fillets in": "fill", "bag on": "press", "bag 's on": "press",
-    "on the scale": "weigh", "good clean": "clean", "in the store": "store", "on the shelf": "store",
-    "in the rack": "store", "bolted up": "fit",
-}  # fmt: skip
+# Phrases that name an act in a clause without a verb of the trade: "layup done at ten", "jacket off".
+NOUNS: dict[str, str] = {
+    phrase: action
+    for action, phrases in {
+        "laminate": "layup|lay - up|lay up|lamination",
+        "demould": (
+            "demould|demold|off the plug|off the pattern|out of the mould|out of the mold|"
+            "due out|jacket off|box off|bag off|off it came|out it came|off she came|it 's out|"
+            "she 's out|they 're out|part 's out"
+        ),
+        "post-cure": "post - cure|post cure|postcure|oven off|oven on|hot box|hotbox|in the oven",
+        "degas": "degas|in the chamber|vacuum chamber|under vacuum",
+        "trim": "trimming",
+        "sand": "sanding|rub down",
+        "polish": "polishing",
+        "release": "waxing|wax 's on",
+        "photograph": "photograph taken|photo taken|picture of|photo of|pictures taken|photos taken",
+        "brush": "gel 's on|gel is on|gel on|gel coat 's on",
+        "cure": "the cure",
+        "store": "back on the shelf|on the rack|in the store|on the shelf|in the rack",
+        "mix": "in with the whisk|in with the paddle|drill mixer",
+        "check": "barcol|touch dry|tack free|shore|durometer",
+        "clean": "wipe|tack rag|tack cloth|good clean",
+        "wall": "clay wall",
+        "drill": "holes in",
+        "fill": "fillet in|fillets in",
+        "press": "bag on|bag 's on",
+        "weigh": "on the scale",
+        "fit": "bolted up",
+    }.items()
+    for phrase in phrases.split("|")
+}
 
 # Labels that open a line of a log: "Release: semi-permanent, three wipes", "Post-cure: 8 h at 60".
-LABELS = {
-    "release": "release", "wax": "release", "seal": "seal", "sealer": "seal", "mix": "mix", "batch": "mix", "layup": "laminate",
-    "lay - up": "laminate", "laminate": "laminate", "glass": "laminate", "post - cure": "post-cure", "postcure": "post-cure",
-    "cure": "cure", "demould": "demould", "demold": "demould", "gel coat": "brush", "gelcoat": "brush", "gel": "brush",
-    "pour": "pour", "trim": "trim", "sand": "sand", "polish": "polish", "degas": "degas", "bag": "press", "clean": "clean",
-    "prep": "clean", "cast": "pull", "pull": "pull", "repair": "repair", "check": "check", "wall": "wall", "flange": "wall",
-}  # fmt: skip
+LABELS: dict[str, str] = {
+    label: action
+    for action, labels in {
+        "release": "release|wax",
+        "seal": "seal|sealer",
+        "mix": "mix|batch",
+        "laminate": "layup|lay - up|laminate|glass",
+        "post-cure": "post - cure|postcure",
+        "cure": "cure",
+        "demould": "demould|demold",
+        "brush": "gel coat|gelcoat|gel",
+        "pour": "pour",
+        "trim": "trim",
+        "sand": "sand",
+        "polish": "polish",
+        "degas": "degas",
+        "press": "bag",
+        "clean": "clean|prep",
+        "pull": "cast|pull",
+        "repair": "repair",
+        "check": "check",
+        "wall": "wall|flange",
+    }.items()
+    for label in labels.split("|")
+}
 
-# Irregular forms: past, participle, and others that the rules of spelling do not give.
-IRREGULAR = {
-    "lay": "laid layed lain", "put": "put", "cut": "cut", "cast": "cast casted", "pour": "poured", "spread": "spread",
-    "set": "set", "get": "got gotten", "go": "went gone", "come": "came", "take": "took taken", "give": "gave given",
-    "make": "made", "forget": "forgot forgotten", "do": "did done does", "leave": "left", "let": "let",  "hold": "held", "keep": "kept", "stick": "stuck",
-    "throw": "threw thrown", "run": "ran run", "draw": "drew drawn", "break": "broke broken", "build": "built",
-    "fit": "fit", "grind": "ground", "sweep": "swept", "stand": "stood", "sit": "sat", "split": "split",
-    "wet": "wet", "see": "saw seen", "find": "found", "feel": "felt", "have": "had has having", "shine": "shone", "shoot": "shot", "ring": "rang rung", "stick": "stuck", "hit": "hit", "read": "read", "vac": "vacced vacked vaccing vacking vacs", "da": "da'd",
-    "sling": "slung", "hang": "hung", "tear": "tore torn", "beat": "beat beaten", "blow": "blew blown", "stick up": "",
-    "degas": "degassed degassing degasses", "bed": "bedded", "saw": "sawed sawn", "weigh": "weighed", "spray": "sprayed",
-    "bind": "bound", "fix": "fixed", "press": "pressed", "dry": "dried", "apply": "applied", "shellac": "shellacked shellacking",
-    "chuck": "chucked", "demold": "demolded", "rout": "routed", "size": "sized",
-}  # fmt: skip
+# Forms that the rules of spelling do not give.
+IRREGULAR: dict[str, str] = {
+    verb.strip(): forms
+    for verb, _, forms in (
+        entry.partition(":")
+        for entry in """
+    lay: laid layed lain; put: put; cut: cut; cast: cast casted; pour: poured; spread: spread; set: set;
+    get: got gotten; go: went gone; come: came; take: took taken; give: gave given; make: made; forget:
+    forgot forgotten; do: did done does; leave: left; let: let; hold: held; keep: kept; stick: stuck; throw:
+    threw thrown; run: ran run; draw: drew drawn; break: broke broken; build: built; fit: fit; grind:
+    ground; sweep: swept; stand: stood; sit: sat; split: split; wet: wet; see: saw seen; find: found; feel:
+    felt; have: had has having; shine: shone; shoot: shot; ring: rang rung; hit: hit; read: read; vac:
+    vacced vacked vaccing vacking vacs; da: da'd; sling: slung; hang: hung; tear: tore torn; beat: beat
+    beaten; blow: blew blown; degas: degassed degassing degasses; bed: bedded; saw: sawed sawn; weigh:
+    weighed; spray: sprayed; bind: bound; fix: fixed; press: pressed; dry: dried; apply: applied; shellac:
+    shellacked shellacking; chuck: chucked; demold: demolded; rout: routed; size: sized
+        """.split(";")
+    )
+}
 
 # Verbs whose forms are never nouns: they need no look at what stands around them.
 PLAIN_VERBS = frozenset(
-    "weigh thicken build put lay take get make do give have leave let keep go come apply use add chuck sling bung "
-    "lob whack slap throw toss dump catalyse catalyze degas degass demould demold unmould unmold erect decant inspect "
-    "examine".split()
+    (
+        "add apply build bung catalyse catalyze chuck come decant degas degass demold demould do dump erect "
+        "examine get give go have inspect keep lay leave let lob make put slap sling take thicken throw toss "
+        "unmold unmould use weigh whack "
+    ).split()
 )

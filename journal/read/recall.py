@@ -107,7 +107,9 @@ class Recall:
         self.memory = replace(before, names=tuple(dict.fromkeys((*before.names, *own))))
         materials = _once(use for use in (self._named(use, step) for use in step.materials) if use is not None)
         named = tuple(replace(layer, name=self._layer_name(layer.name, layer.gsm, step)) for layer in step.layers)
-        guessed = any(not said.name and found.name in (MAT, GLASS) for said, found in zip(step.layers, named, strict=True))
+        guessed = any(
+            not said.name and found.name in (MAT, GLASS) for said, found in zip(step.layers, named, strict=True)
+        )
         flags = (*step.flags, Flag("layers", "no fabric was said")) if guessed else step.flags
         step = replace(step, materials=materials, layers=tuple(x for x in named if x.name), flags=flags)
         step = self._laid_after_cutting(step, text)
@@ -122,7 +124,8 @@ class Recall:
             return step
         whole = re.search(r"\ball\b", text)  # "laid all four down"
         layers = tuple(
-            replace(layer, count=layer.count if whole else None, gsm=None, evidence=step.evidence) for layer in cut.layers
+            replace(layer, count=layer.count if whole else None, gsm=None, evidence=step.evidence)
+            for layer in cut.layers
         )
         return replace(step, layers=layers)
 

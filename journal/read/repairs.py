@@ -57,6 +57,11 @@ def mended(words: NoteWords, found: Findings) -> Findings:
         new = _right_after(words, kept, end)
         old = _replaced(words, kept, start, new) if new is not None else None
         if new is not None and old is not None:
+            older, newer = _pair_before(words, kept, old), _next_bare(words, kept, new)
+            if older is not None and newer is not None:  # "two hundred and thirty, no, two twenty and thirty three"
+                kept = _swap(kept, older, new, range(start, end))
+                kept, changed = _swap(kept, old, newer, range(start, end)), True
+                continue
             kept, changed = _swap(kept, old, new, range(start, end)), True
         elif strikes and not _only_planned(words, end):
             struck.update(range(_said_before(words, start), end))
@@ -65,6 +70,26 @@ def mended(words: NoteWords, found: Findings) -> Findings:
     out = Findings()
     out.add(item for item in kept if struck.isdisjoint(range(item.start, item.end)))
     return out
+
+
+def _next_bare(words: NoteWords, found: Findings, new: Found) -> Found | None:
+    """Return the bare number joined to the corrected one, or None."""
+    if words.lower[new.end : new.end + 1] not in (("and",), ("with",), ("to",), (",",)) or new.kind not in (
+        "number",
+        "amount",
+    ):
+        return None
+    return next((x for x in found.of("amount", "number") if x.start == new.end + 1 and _is_bare(x)), None)
+
+
+def _is_bare(item: Found) -> bool:
+    return getattr(item.value, "unit", None) is None
+
+
+def _pair_before(words: NoteWords, found: Findings, old: Found) -> Found | None:
+    """Return the weight before the one that is corrected, within the same list."""
+    before = [x for x in found.of("amount") if x.end <= old.start and old.start - x.end <= _BACK]
+    return before[-1] if before else None
 
 
 def put_off(words: NoteWords) -> int | None:
@@ -168,7 +193,9 @@ def _in_terms_of(found: Findings, old: Found, new: Found) -> Found:
     """Return a bare number as what it corrects: minutes, grams, parts, layers; else the new finding itself."""
     if new.kind == "areal" and old.kind == "layer":
         value = replace(old.value, gsm=new.value.gsm)
-        return Found("layer", new.start, new.end, value, f"{old.rule}+repairs.weight", min(old.confidence, new.confidence))
+        return Found(
+            "layer", new.start, new.end, value, f"{old.rule}+repairs.weight", min(old.confidence, new.confidence)
+        )
     if new.kind not in ("number", "amount") or getattr(new.value, "unit", None) is not None:
         return new
     low, high = new.value.low, new.value.high

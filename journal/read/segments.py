@@ -108,7 +108,9 @@ def _before_weights(words: NoteWords, acts: list[Found], found: Findings) -> lis
     last = acts[-1]
     if last.value.action in ("check", "clean", "cut", "fit", "pour", "fill", "seal", "spray"):
         return []
-    after = [a for a in found.of("amount") if a.start > last.start and a.value.unit in (None, "g", "ml") and a.value.low >= 5]
+    after = [
+        a for a in found.of("amount") if a.start > last.start and a.value.unit in (None, "g", "ml") and a.value.low >= 5
+    ]
     second = [m for m in found.of("material") if m.start > last.start and m.value.name in _SECONDS]
     return [after[0].start] if len(after) > 1 and second and after[0].start > last.end else []
 

@@ -35,29 +35,29 @@ _RULES_OF_THUMB = frozenset(
 _SAME_IN_PAST = frozenset("hit put cut let set cast split spread fit wet shut read".split())
 _DROPPED = frozenset({("was", "going"), ("were", "going"), ("was", "meant"), ("meant", "to"), ("was", "gon")})
 _NOT_DONE = (
-    "n't bother", "not bother", "decided not", "decided against", "n't able", "not able", "no time", "out of time",
-    "left off", "left out", "leaving out", "without any", "all set to", "was about to", "not yet", "n't yet", "still not", "yet to",
-    "n't get round", "never got", "n't got round", "not got round", "did n't go", "has n't been", "have n't been",
-    "n't had", "not had",
-)  # fmt: skip
+    "n't bother|not bother|decided not|decided against|n't able|not able|no time|out of time|left off|"
+    "left out|leaving out|without any|all set to|was about to|not yet|n't yet|still not|yet to|"
+    "n't get round|never got|n't got round|not got round|did n't go|has n't been|have n't been|n't had|"
+    "not had"
+).split("|")
 _ADVISED = (
-    "best to", "it pays to", "the trick is", "as a rule", "he says", "she says", "they say", "says to", "says you", "said to", "told me", "told us", "told you",
-    "wants us to", "want us to", "good idea to", "worth", "better to", "rule of thumb", "remember to", "be sure to",
-    "make sure", "be careful", "try not to", "try to", "what we do is", "what i do is", "supposed to", "like to",
-    "if you", "when you", "a good shop", "you want", "you need", "you have to", "you 've got to", "do n't forget",
-)  # fmt: skip
+    "best to|it pays to|the trick is|as a rule|he says|she says|they say|says to|says you|said to|told me|"
+    "told us|told you|wants us to|want us to|good idea to|worth|better to|rule of thumb|remember to|"
+    "be sure to|make sure|be careful|try not to|try to|what we do is|what i do is|supposed to|like to|"
+    "if you|when you|a good shop|you want|you need|you have to|you 've got to|do n't forget"
+).split("|")
 _PLANNED = (
-    "going to", "gon na", "about to", "need to", "needs to", "plan is", "plan to", "planning", "hoping to", "thinking of",
-    "let 's", "remind me", "to do", "next job", "next is", "next up", "next time", "plan :", "due out", "want to", "wants to", "still to", "to go on",
-    "ready to", "ready by", "ready at", "ready for", "got to", "have to", "has to", "wan na", "got ta",
-    "the plan", "intend to", "meaning to",
-)  # fmt: skip
+    "going to|gon na|about to|need to|needs to|plan is|plan to|planning|hoping to|thinking of|let 's|"
+    "remind me|to do|next job|next is|next up|next time|plan :|due out|want to|wants to|still to|to go on|"
+    "ready to|ready by|ready at|ready for|got to|have to|has to|wan na|got ta|the plan|intend to|"
+    "meaning to"
+).split("|")
 _FACT_PLANNED = (
-    "needs another", "wants another", "need another", "want another", "needs a", "wants a", "need a", "needs more",
-    "wants more", "needs to be", "has to be", "must be", "have to be", "need to be", "to go on", "next is", "'ll want",
-    "'ll need", "will need", "will want", "'ll be", "will be", "next job", "to do", "plan is", "the plan", "going to",
-    "hoping to", "need to", "'ll get", "will get", "needs one", "i need", "we need", "'s next", "is next", "next up", "next time", "plan :", "due out", "about to", "due ",
-)  # fmt: skip
+    "needs another|wants another|need another|want another|needs a|wants a|need a|needs more|wants more|"
+    "needs to be|has to be|must be|have to be|need to be|to go on|next is|'ll want|'ll need|will need|"
+    "will want|'ll be|will be|next job|to do|plan is|the plan|going to|hoping to|need to|'ll get|will get|"
+    "needs one|i need|we need|'s next|is next|next up|next time|plan :|due out|about to|due "
+).split("|")
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,7 +169,11 @@ def _present_plan(view: _View) -> Status | None:
     ):
         return None
     later = not _LATER.isdisjoint(view.span) and _NOT_LATER.isdisjoint(view.span)
-    timed = bool(view.clause.of("moment")) and bool(view.there & {"'re", "'m", "are", "am", "'s", "is"}) and "now" not in view.span
+    timed = (
+        bool(view.clause.of("moment"))
+        and bool(view.there & {"'re", "'m", "are", "am", "'s", "is"})
+        and "now" not in view.span
+    )
     started = view.there & {"started", "start", "finished", "been", "was", "were"}
     return "planned" if (later or timed) and not started and view.head[-3:] == "ing" else None
 

@@ -5,13 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from journal.read.bind.drafts import Draft
+from journal.read.bind.draft import Draft
 from journal.read.families import family_of
 from journal.read.findings import Areal, Found, LayerSaid, NoteWords
 from journal.read.layers_patterns import LEAST_HEAVY, LIGHT
 
 _PIECES = frozenset("piece pieces strip strips square squares sheet sheets length lengths patch patches bit bits "
                     "circle circles disc discs ring rings panel panels off".split())  # fmt: skip
+_GENERAL = "glass"
 _MOST_COATS = 12
 _NEXT = frozenset({"then", "and", "plus", "with", "followed", "on", "over", "under", "after", "before"})
 _TIMES = {"once": 1, "twice": 2, "thrice": 3}
@@ -111,11 +112,17 @@ def _twice(words: NoteWords, draft: Draft, layers: list[Found]) -> list[Found]:
     if layers or draft.action not in ("release", "seal", "brush", "spray"):
         return []
     names = [item.value.name for item in draft.of("material")]
-    counted = [n for n in draft.of("number") if words.lower[n.end : n.end + 1] in (("times",), ("x",)) and n.value.low <= _MOST_COATS]
+    counted = [
+        n
+        for n in draft.of("number")
+        if words.lower[n.end : n.end + 1] in (("times",), ("x",)) and n.value.low <= _MOST_COATS
+    ]
     if counted:
         value = LayerSaid(names[0] if names else None, counted[0].value.low, None, True)
         return [Found("layer", counted[0].start, counted[0].end + 1, value, "layers.times", 0.8)]
-    times = [n for n in draft.of("number") if words.lower[n.start - 1] == "x" and n.value.low <= _MOST_COATS and n.start]
+    times = [
+        n for n in draft.of("number") if words.lower[n.start - 1] == "x" and n.value.low <= _MOST_COATS and n.start
+    ]
     if times and names:
         value = LayerSaid(names[0], times[0].value.low, None, True)
         return [Found("layer", times[0].start - 1, times[0].end, value, "layers.times", 0.8)]

@@ -6,7 +6,8 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Any
 
-from journal.read.bind.drafts import Draft, is_gel_time, is_pot_life, is_tack_time
+from journal.read.bind.draft import Draft
+from journal.read.bind.infer import is_gel_time, is_pot_life, is_tack_time
 from journal.read.bind.layers import is_no_layer, layers_of
 from journal.read.bind.uses import Use, bind
 from journal.read.checks import splits
@@ -36,8 +37,11 @@ _AHEAD = frozenset("'ll will should ready due be needs need must has have".split
 _SOAKS = frozenset("soak soaked soaking slake slaked slaking steep steeped".split())
 _MASS = frozenset({"g", "ml"})
 _FABRIC_OUNCES_G = 100
-_NOT_THINGS = frozenset("mil mils mm millimetre inch inches times halves half sides side hours hour minutes minute coats grit".split())
+_NOT_THINGS = frozenset(
+    "mil mils mm millimetre inch inches times halves half sides side hours hour minutes minute coats grit".split()
+)
 _LIMITS = frozenset("above over under below than beyond exceeding".split())
+_ADDED = frozenset({"second", "filler", "pigment"})
 _EQUAL = ("of each", "each of", "the same of", "same of", "equal amount", "same amount of")
 _CARRIES = frozenset({"g", "ml"})
 _WEIGHED = frozenset({"weigh", "mix", "thicken", "tint", "pour", "degas"})
@@ -152,6 +156,11 @@ class Binder:
         if len(named) == len(idle) == 1:
             joined_use = Use(idle[0].material, named[0].amount)
             return [joined_use if use is named[0] else use for use in uses if use is not idle[0]]
+        shares = [use for use in uses if use.material is None and use.amount and use.amount.value.unit == "percent"]
+        added = [use for use in idle if use.material and family_of(use.material.value.name, self.words) in _ADDED]
+        if len(shares) == len(added) == 1:
+            whole = Use(added[0].material, shares[0].amount)
+            return [whole if use is shares[0] else use for use in uses if use is not added[0]]
         if draft.action not in _WEIGHED:
             return uses
         lone = [use for use in uses if use.material is None and use.pronoun is None]
@@ -229,7 +238,9 @@ class Binder:
         if use.amount is None or use.amount.value.unit not in (None, "g", "ml"):
             return False
         if use.amount.value.unit is not None and use.pronoun is None and self._is_for_fabric(use.amount):
-            self.flags.append(Flag("materials", f"{float(use.amount.value.low):g} {use.amount.value.unit} of what was not said"))
+            self.flags.append(
+                Flag("materials", f"{float(use.amount.value.low):g} {use.amount.value.unit} of what was not said")
+            )
             return False
         before = self.words.lower[max(0, use.amount.start - 3) : use.amount.start]
         more = "another" in before or "more" in (*before, *self.words.lower[use.amount.end : use.amount.end + 1])
@@ -288,13 +299,22 @@ class Binder:
         kinds = ("amount", "condition", "duration", "moment", "layer", "lot", "ratio")
         out = []
         for item in draft.of("number"):
-            taken = any((x := self.found.at(k, item.start)) and not (k == "amount" and x.value.unit in (None, "count")) for k in kinds)
+            taken = any(
+                (x := self.found.at(k, item.start)) and not (k == "amount" and x.value.unit in (None, "count"))
+                for k in kinds
+            )
             end = item.end
             while end < draft.end and self.words.tags[end] in ("JJ", "VBN", "NN", "NNS", "NNP", "HYPH"):
                 end += 1
             plural = end > item.end and self.words.tags[end - 1] in ("NNS", "NN")
             tail = self.words.lower[end : end + 1]
-            if taken or not plural or item.value.ordinal or tail == ("of",) or self.words.lower[item.end] in _NOT_THINGS:
+            if (
+                taken
+                or not plural
+                or item.value.ordinal
+                or tail == ("of",)
+                or self.words.lower[item.end] in _NOT_THINGS
+            ):
                 continue
             name = " ".join(self.words.lower[item.end : end])
             evidence = self.witness.of(item.start, end, "bind.things", item.confidence)
@@ -424,7 +444,9 @@ def take_lone_ratio(draft: Draft) -> None:
                 continue
             pair = [a.value.low for a in draft.of("amount") if a is not item][:2]
             digits = str(int(value.low))
-            if len(pair) == 2 and any(abs(b / a / (pair[1] / pair[0]) - 1) < Fraction(3, 100) for a, b in splits(digits)):
+            if len(pair) == 2 and any(
+                abs(b / a / (pair[1] / pair[0]) - 1) < Fraction(3, 100) for a, b in splits(digits)
+            ):
                 said = RatioSaid((), None, digits)
                 clause.facts["amount"].remove(item)
                 clause.facts.setdefault("ratio", []).append(replace(item, kind="ratio", value=said))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
+from journal.read.families import MAIN, family_of
 from journal.read.findings import Found, NoteWords
 
 _LINKS = frozenset("of the a an that this my our your mixed some more fresh new thick thin slow fast plain good - of,"
@@ -61,6 +62,18 @@ def _backward(words: NoteWords, material: Found, amount: Found) -> float:
     return 1.6 if len(gap) <= 3 and _APART.isdisjoint(gap) else _UNBOUND * 2
 
 
+def _of_main(words: NoteWords, *pair: Found) -> float:
+    """Return what it costs to read a percentage as one of the main material: it is of what is added."""
+    share = any(item.kind == "amount" and item.value.unit == "percent" for item in pair)
+    main = any(
+        item.kind == "material"
+        and (item.value.part == "A" or family_of(item.value.name, words) in MAIN)
+        and item.value.part != "B"
+        for item in pair
+    )
+    return _UNBOUND if share and main else 0.0
+
+
 def bind(words: NoteWords, materials: list[Found], amounts: list[Found]) -> list[Use]:
     """Return one use for each material and amount, amounts bound to the neighbour that costs least in all.
 
@@ -81,7 +94,7 @@ def bind(words: NoteWords, materials: list[Found], amounts: list[Found]) -> list
         choices = [(alone[0] + (_UNBOUND if items[i].kind != "material" else 0.0), alone[1])]
         if i + 1 < len(items) and (items[i].kind == "material") != (items[i + 1].kind == "material"):
             link = _backward if items[i].kind == "material" else _forward
-            cost = link(words, items[i], items[i + 1])
+            cost = link(words, items[i], items[i + 1]) + _of_main(words, items[i], items[i + 1])
             if cost < _UNBOUND:
                 rest = best(i + 1, True)
                 choices.append((cost + rest[0], ((i, i + 1), *rest[1])))

@@ -1,0 +1,291 @@
+"""What a clause without a verb of the trade stands for: "two layers of 450, left scroll" is laminating.
+
+RULES lists the ways in order; the first that speaks decides.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from itertools import pairwise
+
+from journal.read.acts import applied, plain_action, verb_forms
+from journal.read.acts_patterns import NOUNS
+from journal.read.families import MAIN, WORDS, family_of
+from journal.read.findings import Found, NoteWords, TermHeard
+from journal.read.recall import copies
+from journal.read.segments import Clause
+
+AGAIN = "again"
+"""Stands for the act of the step that "same again" or "half that" copies."""
+
+TOLD_TIMES = frozenset({"pot life", "gel", "tack", "demould"})
+_WEIGHTS = frozenset({"g", "ml"})
+_LEAST_BARE = 5  # a smaller bare number counts things
+_BATCH = frozenset("mix batch brew pot gel".split())
+_MORE = frozenset("another second third next last new first same more final".split())
+_MIXED = frozenset("bucket tub catalyst hardener percent pot pots cup batches resin mix batch brew gel".split())
+_MOST = frozenset("most max maximum".split())
+_OF_THAT = frozenset({("of", "that"), ("of", "it"), ("of", "this")})
+_STATES = frozenset("wants needs takes is 's want need take says".split())
+_BOUGHT = frozenset("ordered order bought buy delivered deliver owe paid pay ordering".split())
+_GONE_OFF = (
+    "to thicken|starting to go|starting to gel|gone off|went off|going off|has kicked|'s kicked|kicked off|has gelled|"
+    "'s gelled"
+).split("|")
+_POT_LIFE = frozenset({("pot", "life"), ("work", "time"), ("working", "time"), ("open", "time"), ("working", "life")})
+_TO_TACK = frozenset(("to", word) for word in "tack gel kick go set haze".split())
+_GEL_TIME = frozenset(
+    tuple(pair.split())
+    for pair in "gel 's|gel is|gel time|to gel|should gel|'ll gel|will gel|gel by|gels in|gels at|gel at|gel in|"
+    "kick time|kicks in".split("|")
+)
+_GELLED = frozenset("gels gelled gelling kick kicks kicked".split())
+_COATS, _PLIES = frozenset("coats coat".split()), frozenset("layers layer plies".split())
+_LIGHT = frozenset("make keep get have go do put take give leave let".split())
+_NO_RULE = frozenset("without into of for by".split())
+_WALLS = frozenset("wall walls dam dams fence fences box".split())
+_FITTED = frozenset(word for word, family in WORDS.items() if family == "insert")
+_OF_ITSELF = frozenset({"clay", "release", "seal", "fabric", "bagging", "putty"})
+_OVER = frozenset("over on onto across round".split())
+_STATE_KINDS = frozenset({"temperature", "humidity", "vacuum", "pressure", "thickness"})
+_EMPTY_VERBS = frozenset(
+    "is 's are 're was were did done do does start started finish finished begin began have has got 've be been go goes "
+    "went going on needs need forgot taken had came 'm 'll here should".split()
+)
+_LEADING = frozenset("i we and then , so right ok okay now just 've have also but he she they um uh".split())
+_SAYING = frozenset(
+    "said told asked thought knew called phoned rang saw heard found looked seemed felt liked wanted needed tried "
+    "forgot remembered ran went got smelt smelled noticed opened spilled spilt lost broke dropped reckoned "
+    "kept stayed turned moved read wrote".split()
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _View:
+    """What a rule looks at: the clause, its words, and the families of things named in it."""
+
+    words: NoteWords
+    clause: Clause
+    span: tuple[str, ...]
+    said: str
+    families: frozenset[str]
+
+    def has(self, these: frozenset[str]) -> bool:
+        """Tell whether one of these words is in the clause."""
+        return not these.isdisjoint(self.span)
+
+    @property
+    def weights(self) -> list[Found]:
+        """The amounts by weight or volume, bare numbers that may be such among them."""
+        return [
+            a for a in self.clause.of("amount")
+            if a.value.unit in _WEIGHTS or (a.value.unit is None and a.value.low >= _LEAST_BARE)
+        ]  # fmt: skip
+
+
+def infer(words: NoteWords, clause: Clause) -> str | None:
+    """Return the act that a clause without a verb of the trade stands for, or None when it names none."""
+    span = words.lower[clause.start : clause.end]
+    view = _View(words, clause, span, " ".join(span), _families(words, clause))
+    if not _BOUGHT.isdisjoint(span):
+        return None
+    return next((action for rule in RULES if (action := rule(view))), None)
+
+
+def families_in(words: NoteWords, clause: Clause) -> frozenset[str]:
+    """Return the families of the things named in a clause."""
+    return _families(words, clause)
+
+
+def _families(words: NoteWords, clause: Clause) -> frozenset[str]:
+    out = {family_of(item.value.name, words) for item in clause.of("material")}
+    out |= {"second" for item in clause.of("material") if item.value.part == "B"}
+    for item in clause.of("layer"):
+        if not item.value.coat:
+            out.add("fabric")
+        elif item.value.name is None or family_of(item.value.name, words):
+            out.add("coat")
+    return frozenset(family for family in out if family)
+
+
+# ---- the rules ---------------------------------------------------------------------------------------------
+
+
+def _copied(view: _View) -> str | None:
+    return AGAIN if copies(view.said) else None
+
+
+def _laid(view: _View) -> str | None:
+    if "fabric" in view.families and view.clause.of("layer"):
+        return "laminate"
+    if "coat" not in view.families:
+        return None
+    if view.has(frozenset({"pass", "passes"})) and not view.families & {"release", "seal"}:
+        return "spray"
+    return applied(view.families - {"resin", "rubber", "plaster"}) or "brush"
+
+
+def _told_time(view: _View) -> str | None:
+    """A pot life, a gel time, a time to tack or to demould, told as a fact."""
+    hints = {item.value.hint for item in view.clause.of("duration")}
+    if view.clause.of("moment") and (view.has(_GELLED) or is_gel_time(view.span)):
+        return "check"
+    if not hints:
+        return None
+    heard = any(isinstance(t.value, TermHeard) and t.value.term in TOLD_TIMES for t in view.clause.of("sound"))
+    told = heard or is_tack_time(view.span) or is_pot_life(view.span) or is_gel_time(view.span) or view.has(_GELLED)
+    if told or hints & TOLD_TIMES or "window" in view.span or not _TO_TACK.isdisjoint(pairwise(view.span)):
+        return "check"
+    return "check" if hints & {"cure", "post-cure"} and view.has(_STATES) else None
+
+
+def _advised_act(view: _View) -> str | None:
+    """The act of a warning, a limit or a rule: "keep each pot under a pound", "two percent at the very most"."""
+    amounts = view.clause.of("amount")
+    limited = any(a.value.bound == "most" for a in amounts) or (bool(amounts) and view.has(_MOST))
+    warned = bool(view.clause.of("warning")) or limited
+    if not warned and (view.clause.of("reason") or view.clause.status != "advised"):
+        return None
+    verb = _rule_verb(view)
+    if verb:
+        return plain_action(verb)
+    if view.families & {"second", "filler", "pigment"} or view.has(_MIXED):
+        return "mix"
+    return applied(view.families)
+
+
+def _rule_verb(view: _View) -> str | None:
+    """The verb that a rule is about: one after "you" or "never", else the first that stands as a verb."""
+    verbs = []
+    for i in range(view.clause.start, view.clause.end):
+        verb, form = verb_forms().get(view.words.lower[i], ("", ""))
+        before = view.words.lower[i - 1] if i else ""
+        if form in ("base", "ing") and verb not in _LIGHT and before not in _NO_RULE:
+            verbs.append((before, view.words.tags[i], verb))
+    named = [verb for before, _, verb in verbs if before in ("you", "to", "never", "n't")]
+    return next(iter(named + [verb for _, tag, verb in verbs if tag[0] == "V"]), None)
+
+
+def _batch(view: _View) -> str | None:
+    """A batch that was weighed or mixed: "epoxy 400, hardener 112", "another two hundred of that"."""
+    weights, families = view.weights, view.families
+    of_that = not _OF_THAT.isdisjoint(pairwise(view.span))
+    more = view.has(frozenset({"another", "more"})) and (families & MAIN or of_that or len(weights) > 1)
+    pot = view.has(_BATCH) and view.has(_MORE)
+    if weights and (more or pot or (len(weights) > 1 and families & MAIN)):
+        return "mix"
+    if "second" in families and any(view.clause.of(kind) for kind in ("amount", "number", "ratio")):
+        return "mix"
+    if len(weights) > 1 or (weights and families & (MAIN | {"water", "filler"})):
+        return "weigh"
+    if view.clause.of("ratio") and (weights or families & (MAIN | {"second"}) or not view.clause.of("observation")):
+        return "mix"
+    return "mix" if pot and not view.clause.of("layer") and "life" not in view.span else None
+
+
+def _additive(view: _View) -> str | None:
+    amounts = view.clause.of("amount")
+    if "pigment" in view.families and "second" not in view.families and amounts:
+        share = any(a.value.unit == "percent" for a in amounts)
+        if share or view.families == {"pigment"}:
+            return "tint"
+    left_out = view.clause.status == "not done" and view.families & {"filler", "pigment", "second"}
+    return "mix" if left_out else None
+
+
+def _weighed_thing(view: _View) -> str | None:
+    weighed = any(a.value.unit in _WEIGHTS for a in view.clause.of("amount"))
+    return applied(view.families) if weighed and view.families else None
+
+
+def _named_act(view: _View) -> str | None:
+    action = next((action for phrase, action in NOUNS.items() if phrase in view.said), None)
+    return action if action and "bench" not in view.span and _is_verbless(view) else None
+
+
+def _thing_in_place(view: _View) -> str | None:
+    """ "Walls are foam board", "bolts in", "PVA over the wax", "tissue down"."""
+    materials = view.clause.of("material")
+    if not (materials or view.has(_FITTED)) or not _is_verbless(view):
+        return None
+    if materials and view.has(_WALLS):
+        return "wall"
+    if view.has(_FITTED) and view.span[-1] in ("in", "on"):
+        return "fit"
+    first = family_of(materials[0].value.name, view.words) if materials else None
+    if first == "gel" and view.clause.of("moment"):
+        return "brush"
+    alone = first in _OF_ITSELF and (len(view.families) == 1 or view.has(_OVER))
+    return applied({first}) if first and alone else None
+
+
+def _unknown_verb(view: _View) -> str | None:
+    """Something that has no name here was done with a material: "fogged a coat of gel on"."""
+    span, clause = view.span, view.clause
+    first = next((i for i, word in enumerate(span) if word not in _LEADING), len(span))
+    if first + 1 >= len(span) or clause.of("observation") or not clause.of("material"):
+        return None
+    tag, word = view.words.tags[clause.start + first], span[first]
+    return applied(view.families) if tag in ("VBD", "VBN") and word not in _SAYING | _EMPTY_VERBS else None
+
+
+def _waiting(view: _View) -> str | None:
+    """A time to wait or cure: "overnight to cure", "twenty minutes"; between coats it is a rule for the coats."""
+    hints = {item.value.hint for item in view.clause.of("duration")}
+    if "post-cure" in hints:
+        return "post-cure"
+    if "cure" in hints:
+        return "cure"
+    if view.clause.of("layer") or not hints & {"wait", "soak"}:
+        return None
+    if "between" not in view.span and "apart" not in view.span:
+        return "wait"
+    return "brush" if view.has(_COATS) else "laminate" if view.has(_PLIES) else None
+
+
+def _numbered(view: _View) -> str | None:
+    return "pull" if view.span[0] == "number" and view.clause.of("number") else None
+
+
+def _fact(view: _View) -> str | None:
+    state = any(c.value.kind in _STATE_KINDS for c in view.clause.of("condition"))
+    gone = any(phrase in view.said for phrase in _GONE_OFF)
+    return "check" if state or gone or view.clause.of("observation") else None
+
+
+RULES: tuple[Callable[[_View], str | None], ...] = (
+    _copied, _laid, _told_time, _advised_act, _additive, _batch, _weighed_thing, _named_act, _thing_in_place,
+    _unknown_verb, _waiting, _numbered, _fact,
+)  # fmt: skip
+
+
+def _is_verbless(view: _View) -> bool:
+    """Tell whether the clause has no verb that tells something else: "tissue over the nose", "wax is on"."""
+    told = [item for kind in ("material", "cue", "reason") for item in view.clause.of(kind)]
+    named = {i for item in told for i in range(item.start, item.end)}
+    return not view.clause.of("observation") and all(
+        view.words.tags[i][0] not in "VM" or view.words.lower[i] in _EMPTY_VERBS or i in named
+        for i in range(view.clause.start, view.clause.end)
+    )
+
+
+# ---- what times are of -------------------------------------------------------------------------------------
+
+
+def is_pot_life(span: tuple[str, ...]) -> bool:
+    """Tell whether the words speak of a pot life, or of what time something gives: "gives you six minutes"."""
+    there = set(span)
+    if there & {"you", "me", "us"} and there & {"got", "get", "gives", "give"} and "to" not in there:
+        return True
+    return "potlife" in there or not _POT_LIFE.isdisjoint(pairwise(span))
+
+
+def is_gel_time(span: tuple[str, ...]) -> bool:
+    """Tell whether the words speak of the time to gel: "gel's at twenty minutes", not "gel coat"."""
+    return not _GEL_TIME.isdisjoint(pairwise(span)) or not {"gelled", "kicked"}.isdisjoint(span)
+
+
+def is_tack_time(span: tuple[str, ...]) -> bool:
+    """Tell whether the words speak of the time to tack: "gone from wet to sticky in fifty minutes"."""
+    return "in" in span and not {"tacky", "sticky", "tacked"}.isdisjoint(span)

@@ -1,0 +1,135 @@
+"""Decide whether a clause goes on with the act before it, or is an act of its own."""
+
+from __future__ import annotations
+
+from journal.read.bind.draft import Draft
+from journal.read.bind.infer import AGAIN, TOLD_TIMES, families_in
+from journal.read.findings import NoteWords
+from journal.read.segments import Clause
+
+COATED = frozenset({"brush", "spray", "release", "seal", "stipple", "pour"})
+
+
+def _values(draft_or_clause: Draft | Clause, kind: str) -> set[str]:
+    return {getattr(item.value, "text", str(item.value)) for item in draft_or_clause.of(kind)}
+
+
+def clash(draft: Draft, clause: Clause) -> bool:
+    """Tell whether the clause repeats what the draft has of its own: another place, clock or count."""
+    if draft.action in ("release", "seal") and clause.act is None and _other_agent(draft, clause):
+        return True
+    if clause.of("layer") and draft.of("layer") and clause.act is None:
+        return False
+    places, mine = _values(clause, "place"), _values(draft, "place")
+    if places and mine and places.isdisjoint(mine):
+        return bool(clause.of("layer") or clause.of("amount") or clause.act or clause.of("number"))
+    return bool(clause.of("moment") and draft.of("moment") and clause.act)
+
+
+def _adds_nothing(clause: Clause) -> bool:
+    """Tell whether the clause only says more about the act before it: "it came off clean"."""
+    return not any(clause.of(kind) for kind in ("material", "amount", "layer", "ratio", "moment", "duration"))
+
+
+def _other_agent(draft: Draft, clause: Clause) -> bool:
+    """Tell whether another release agent or sealer is named: "five coats of wax, then PVA" are two acts."""
+    mine, other = _values_of_names(draft), _values_of_names(clause)
+    return bool(mine and other and mine.isdisjoint(other))
+
+
+def _values_of_names(draft_or_clause: Draft | Clause) -> set[str]:
+    names = {item.value.name for item in draft_or_clause.of("material")}
+    return {name for name in names | {x.value.name for x in draft_or_clause.of("layer")} if name}
+
+
+def _is_dug_out(words: NoteWords, draft: Draft) -> bool:
+    """Tell whether a fault was ground or cut out, to be patched: "ground that out and patched it"."""
+    after = words.lower[draft.acts[-1].end : draft.acts[-1].end + 3] if draft.acts else ()
+    return draft.rule in ("acts.grind", "acts.cut") and "out" in after
+
+
+def merged_action(words: NoteWords, draft: Draft, clause: Clause, action: str) -> str | None:
+    """Return the act of the draft and a clause together, or None when they are two acts."""
+    said, same_sentence = clause.act is not None, draft.sentence == clause.sentence
+    pair, both_said = {draft.action, action}, clause.act is not None and draft.said
+    if draft.action == action:
+        alike = same_sentence or not both_said or action == "check" or _adds_nothing(clause)
+        return action if alike else None
+    if pair == {"weigh", "mix"}:
+        return _weigh_and_mix(draft, clause, action, both_said)
+    if pair == {"pull", "demould"}:
+        return "pull" if same_sentence or _adds_nothing(clause) else None
+    if pair <= COATED and not both_said:
+        special = pair & {"release", "seal"}
+        return next(iter(special)) if special else action if said else draft.action
+    if draft.action == "laminate" and action == "wet out" and same_sentence and _is_participle(clause):
+        return "laminate"
+    if action == "repair" and same_sentence and draft.said and _is_dug_out(words, draft):
+        return "repair"
+    if pair == {"laminate", "press"} and same_sentence and not draft.said and not draft.of("layer"):
+        return "press"  # peel ply and bleeder go down with the bag
+    if AGAIN in pair:
+        other = next(iter(pair - {AGAIN}))
+        if said and other not in ("mix", "weigh", "laminate"):
+            return None
+        return other if said or draft.said or other == "mix" else AGAIN
+    if action == "check" and not said:
+        hints = {item.value.hint for item in clause.of("duration")}
+        apart = hints & (TOLD_TIMES if same_sentence else TOLD_TIMES - {"pot life"})
+        return None if apart or (clause.status != draft.status and not same_sentence) else draft.action
+    if pair == {"cure", "wait"} and not both_said:
+        return "cure"
+    return None
+
+
+def _is_participle(clause: Clause) -> bool:
+    """Tell whether "wet out" only describes the layers: "..., all wet out with the epoxy"."""
+    return clause.act is not None and clause.act.start - clause.start <= 2
+
+
+def _weigh_and_mix(draft: Draft, clause: Clause, action: str, both_said: bool) -> str | None:
+    """Weights with a mixing verb are one mix; "weighed it and mixed it" are two acts."""
+    if both_said and draft.rule in ("acts.get", "acts.have", "acts.put"):
+        return "mix"
+    if both_said:
+        catalysed = clause.act is not None and clause.act.rule in ("acts.catalyse", "acts.catalyze")
+        bare = not draft.of("amount") and draft.sentence == clause.sentence
+        return "mix" if catalysed or bare else None
+    return action if clause.act is not None else draft.action if draft.said else "mix"
+
+
+def only_adds(words: NoteWords, current: Draft, clause: Clause) -> bool:
+    """Tell whether an actless clause only adds to the act before it: "with 1.25 % catalyst", "and tissue"."""
+    first = next((w for w in words.lower[clause.start : clause.end] if w not in (",", "and", "-")), "")
+    if first in ("otherwise", "or", "else") or (first in ("with", "using") and current.said):
+        return True
+    tools = "with" in words.lower[current.start : current.end] and current.said and first not in (",", "then")
+    if (
+        tools
+        and not clause.of("layer")
+        and current.action == "clean"
+        and words.lower[clause.start] == "and"
+        and clause.of("material")
+    ):
+        return True
+    if (
+        current.action in ("mix", "weigh")
+        and families_in(words, clause) & {"filler", "pigment"}
+        and clause.of("amount")
+    ):
+        return True
+    alone = clause.end - clause.start <= 3 and not any(clause.of(kind) for kind in ("layer", "amount", "place"))
+    return current.said and bool(clause.of("material")) and alone
+
+
+def repeats_layer(words: NoteWords, current: Draft, clause: Clause) -> bool:
+    """Tell whether the clause says a count again for another place: "four coats on the face, and two on the flange"."""
+    if clause.act or clause.of("layer") or clause.of("material") or not current.of("layer"):
+        return False
+    counts = [n for n in clause.of("number") if n.value.low <= 12 and words.lower[n.end : n.end + 1] and
+              words.lower[n.end] in ("on", "for", "in", "round", "over", "at")]  # fmt: skip
+    return bool(counts and clause.of("place"))
+
+
+def is_nameless_coat(clause: Clause) -> bool:
+    return bool(clause.of("layer")) and all(item.value.name is None for item in clause.of("layer"))
