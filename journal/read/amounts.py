@@ -21,7 +21,7 @@ _COUNTED_ELSEWHERE = frozenset(
 )  # fmt: skip
 _BATCHED = frozenset({"mixed", "weighed", "measured", "mix", "weigh", "pot", "batch", "out", "took", ","})
 _INSIDE = (("in",), ("into",), ("from",), ("to",), ("per",))
-_HUMID = frozenset({"humidity", "humid", "rh", "relative"})
+_HUMID = frozenset({"humidity", "humid", "rh", "relative", "damp", "muggy"})
 _SOLD = frozenset({150, 200, 225, 280, 290, 300, 380, 400, 450, 600, 800, 900, 1200})  # usual, common practice
 _AREAL_LEAST, _AREAL_MOST = 20, 2500  # g/m2: from tissue to the heaviest roving
 

@@ -40,6 +40,9 @@ class Wall:
     hint: str | None = None
 
 
+_HOURS = frozenset({"hours", "hour", "hrs", "hr", "h"})
+
+
 def walls(measured: Measured, locale: str) -> list[Wall]:
     """Return the times of day of a note; the words of the day beside them are not yet taken along."""
     found: list[Wall] = []
@@ -177,6 +180,8 @@ def _by_number(measured: Measured, numeral: Numeral) -> Wall | None:
     from_to = before == "from" and following[:1] in (("till",), ("until",), ("til",))
     if hour is None or not (marked or rough or from_to or before in _AT):
         return None
+    if before == "at" and not marked and set(texts[max(0, numeral.start - 2) : numeral.start - 1]) & _HOURS:
+        return None  # "two hours at one fifty" is how hot, not when
     if (minutes := _minutes_beside(measured, numeral)) is not None and before in _AT:
         return Wall(hour, int(minutes.value), numeral.start, minutes.end, "moments.at-time", 0.8)
     end = numeral.end + (following[:1] == ("o'clock",))

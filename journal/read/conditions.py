@@ -28,7 +28,17 @@ _KINDS: dict[str, str] = {
     }.items()
     for word in words.split()
 }
-_HUMID = frozenset({"humidity", "rh", "humid", "relative"})
+_HUMID = frozenset({"humidity", "rh", "humid", "relative", "damp", "muggy", "hygrometer"})
+_TEMPERATURE = frozenset({"temperature", "temp", "temps", "temperatures", "thermometer", "stat", "thermostat", "ambient"})
+# "It was only sixteen", "cooler now, twenty two", "down to seventy eight": said of the weather in the shop.
+_WEATHER = frozenset("warm warmer hot hotter cold colder cool cooler chilly mild freezing roasting boiling baking nippy "
+                     "parky sweltering heater aircon".split())  # fmt: skip
+_HERE = (("in", "here"), ("out", "here"), ("in", "there"), ("outside", "today"))
+_PLACES = frozenset({"garage", "shed", "barn", "shop", "workshop", "room", "studio", "unit", "booth", "lab", "tent"})
+_IT = (("it", "'s"), ("it", "was"), ("it", "is"), ("its", "only"), ("only", "about"), ("it", "'d"))
+_NOT_WEATHER = frozenset("grit sanded sand grams gram g kilo kg coat coats layer layers of percent past number pull cast "
+                         "casting minutes minute hours hour mm ml hardener catalyst resin to for".split())  # fmt: skip
+_WEATHER_REACH, _TEMPERATURE_REACH = 4, 7
 _VACUUM = frozenset(
     "vacuum vac bag gauge pulled degas degassed degassing chamber pump mercury bagged drew draw pull".split()
 )
@@ -45,8 +55,10 @@ _LINKS = frozenset({"at", "is", "'s", "was", "about", "reads", "reading", "says"
                     "in", "set", "nearly"})  # fmt: skip
 _HEATERS = frozenset(
     "heater heaters heat heating thermostat oven blanket ramp ramped cure cured curing cures bake baked postcure "
-    "postcured".split()
+    "postcured hotbox incubator hours hour hrs".split()
 )
+_AFTER_READING = frozenset(". , ; ! ? - and so but in out on with now today overnight here this when already rising outside "
+                           "still according by because cos at or degrees that it that's overnight in".split())  # fmt: skip
 _NOT_DEGREES = (("percent",), ("%",), ("to",), (":",), ("past",), ("o'clock",), ("am",), ("pm",), ("parts",), ("/",))
 _RATES = frozenset({"minute", "min", "hour", "hr", "second", "day"})
 _LEAST_HEATED = 15  # an hour of the day is no more than 12
@@ -177,6 +189,8 @@ def _bare(measured: Measured, group: Group, locale: str) -> Found | None:
         _linked_cue(texts, group.first, group.end)
         or _heated(texts, group.start, group.end)
         or _beside(texts[group.end : group.end + 3])
+        or _named(texts, group.start, group.end)
+        or _weather(texts, group.start, group.end)
     )
     if cue is None:
         return None
@@ -203,9 +217,46 @@ def _heated(texts: tuple[str, ...], start: int, end: int) -> tuple[str, str | No
         return None
     near = sentence(texts, start - 1, end, 7)
     before = set(sentence(texts, start - 1, start - 1, 7)[:8])
-    if not _HEATERS & (before if texts[start - 1] == "to" else set(near)):
+    heaters = _HEATERS - {"hours", "hour", "hrs"} if texts[start - 1] == "to" else _HEATERS
+    if not heaters & (before if texts[start - 1] == "to" else set(near)):
         return None
     return "temperature", "oven" if "oven" in near else None
+
+
+def _named(texts: tuple[str, ...], start: int, end: int) -> tuple[str, str | None] | None:
+    """Return the cue of "temperature in the workshop this morning, eighteen", "damp, eighty two on the dial"."""
+    if texts[end : end + 1] and texts[end] not in _AFTER_READING:
+        return None
+    for at in range(start - 1, max(-1, start - 1 - _TEMPERATURE_REACH), -1):
+        text = texts[at]
+        if text[:1].isdecimal() or text in (".", ";") or text in _NOT_WEATHER - {"to"}:
+            return None
+        if text in _TEMPERATURE:
+            return "temperature", _of(texts, at, start, "temperature")
+        if text in ("humidity", "rh") or (text in _HUMID and texts[end : end + 2] == ("on", "the")):
+            return "humidity", "shop" if text in ("damp", "muggy") else None
+    return None
+
+
+def _weather(texts: tuple[str, ...], start: int, end: int) -> tuple[str, str | None] | None:
+    """Return the cue of "it was only sixteen", "garage is 64", "ninety one out here", "cooler now twenty two"."""
+    lead, following = texts[max(0, start - _WEATHER_REACH) : start], texts[end : end + 2]
+    if following[:1] and following[0] not in _AFTER_READING:
+        return None
+    near = set(lead) | set(following)
+    if near & _NOT_WEATHER - {"to", "for"} or (lead[-1:] == ("for",)):
+        return None
+    if following in _HERE:
+        return "temperature", "shop"
+    place = lead[-1:] == () or lead[-1] in _PLACES or (lead[-1] in _LINKS and lead[-2:-1] and lead[-2] in _PLACES)
+    warm = _WEATHER & (set(lead) | set(texts[end : end + 6])) and "." not in lead
+    said = any(pair in _IT for pair in zip(lead, lead[1:], strict=False))
+    if lead and place and lead[-1] not in ("to", "of"):
+        return "temperature", "shop"
+    moved = said and lead[-2:] in (("down", "to"), ("up", "to")) and following[:1] not in (("in",), ("on",))
+    if moved or (warm and (said or "now" in lead or lead[-1:] in ((",",), ("about",)))):
+        return "temperature", "shop"
+    return None
 
 
 def _linked_cue(texts: tuple[str, ...], start: int, end: int) -> tuple[str, str | None] | None:
