@@ -271,8 +271,6 @@ def search(shop: Shop, text: str, limit: int = 30) -> list[Hit]:
 
 def ask(shop: Shop, text: str, build_key: str | int | None = None) -> Answer:
     """Answer a question, of the build under way if none is named. Raises FieldError, NotKept without any build."""
-    if not text.strip():
-        raise FieldError("text", 'is empty: ask something, like "how much B for 420"')
     question = _question(shop, text)
     build = build_meant(shop.store, question.plain, build_key, shop.now())
     return answer(question, gather(shop.store, shop.catalogue, build, shop.now(), partial(_question, shop)))

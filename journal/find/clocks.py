@@ -45,7 +45,7 @@ def clocks_of(steps: Iterable[StepView], catalogue: Catalogue, now: datetime) ->
         *(clock for batch in batches for clock in _batch_clocks(batch, batches, every, readings)),
         *recoats.values(),
         *_setting_clocks(laid, batches, done, readings),
-        *_said_waits(every, now),
+        *_said_waits(every, batches, now),
     ]
     found.sort(key=lambda clock: (clock.started_at, clock.evidence))
     outside = tuple(_outside(laid, done, recoats))
@@ -154,7 +154,7 @@ def _setting_clocks(
 # ---- what was said of waiting by itself ------------------------------------------------------------------
 
 
-def _said_waits(steps: Sequence[StepView], now: datetime) -> Iterable[Clock]:
+def _said_waits(steps: Sequence[StepView], batches: Sequence[Mixed], now: datetime) -> Iterable[Clock]:
     """Yield "leave it to cure for six hours", "soak for two minutes", and times by which something is due."""
     for step in steps:
         record = step.record
@@ -164,7 +164,8 @@ def _said_waits(steps: Sequence[StepView], now: datetime) -> Iterable[Clock]:
             seconds = timing.most or timing.least
             if timing.kind in ("cure", "post-cure", "soak", "demould") and seconds:
                 ready = step.act_at + timedelta(seconds=float(seconds))
-                yield _clock(timing.kind, _named(step), step, Window(ready, None), said=step)
+                meant = _batch_meant(step, batches)
+                yield _clock(timing.kind, meant or _named(step), step, Window(ready, None), said=step)
         for due in record.clock:
             if due.kind == "due":
                 yield _clock("due", _named(step) or record.action, step, Window(due.at, None), said=step)

@@ -24,7 +24,8 @@ PATTERNS: dict[str, tuple[str, ...]] = {
         r"^(?:and )?who(?:'s|se)?\b",
     ),
     "check mix": (
-        r"(?:is (?:that|it|this)|am i|are we) (?:right|ok|okay|off|wrong|short|over|enough|within|near enough|"
+        r"(?:is (?:that|it|this|(?:the|my|our) (?:last )?(?:mix|batch))|am i|are we) "
+        r"(?:right|ok|okay|off|wrong|short|over|enough|within|near enough|"
         r"good)",
         r"how (?:far|much) (?:am i |are we |is (?:it|that|this) )?(?:off|out)\b",
         r"how much more\b",
@@ -82,7 +83,7 @@ PATTERNS: dict[str, tuple[str, ...]] = {
         r"water)",
     ),
     "used": (
-        r"how much (?:of (?:the )?)?[\w\- ]* ?(?:did|have|has|was|were|went|gone|used)\b",
+        r"how much (?!time|longer)(?:of (?:the )?)?[\w\- ]* ?(?:did|have|has|was|were|went|gone|used)\b",
     ),
     "second": (
         r"how (?:much|many grams of|many) (?:of )?(?:the )?(?:part b|b|be|bee|hardener|catalyst|second part|"
@@ -163,6 +164,7 @@ PATTERNS: dict[str, tuple[str, ...]] = {
     ),
     "flagged": (
         r"\bflag",
+        r"(?:anything|what) .*\b(?:should|to|must|need to) (?:i |we )?check",
         r"\bquer(?:y|ies)",
         r"to (?:be )?check",
         r"doubt",

@@ -12,8 +12,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from journal.find.ask.patterns import EARLIER, GENERAL_ACTS, INTENTS, POLITE, WORD_NUMBERS
+from journal.keep.views import FieldError
 from journal.read.findings import Findings, Found, NoteWords, TermHeard
 
+_WORDS_MOST = 200
 _LAYERS_MOST = 20  # "420 of gel coat" is a weight
 _SIDE = re.compile(r"^(?:the |our |that |this )")
 
@@ -65,7 +67,11 @@ class Question:
 
 
 def understand(words: NoteWords, found: Findings) -> Question:
-    """Return the question that the words ask."""
+    """Return the question that the words ask. Raises FieldError when there are none, or more than a question has."""
+    if not words.doc.text.strip():
+        raise FieldError("text", 'is empty: ask something, like "how much B for 420"')
+    if len(words.lower) > _WORDS_MOST:
+        raise FieldError("text", f"has {len(words.lower)} words: a question has {_WORDS_MOST} at most")
     plain = plain_words(words, found)
     conditions = [item.value for item in found.of("condition")]
     layer = next((i.value for i in found.of("layer") if (i.value.count or 1) <= _LAYERS_MOST), None)
@@ -80,7 +86,7 @@ def understand(words: NoteWords, found: Findings) -> Question:
         amounts=_amounts(words, found),
         materials=_materials(found),
         places=tuple(dict.fromkeys(_SIDE.sub("", i.value.text.casefold()) for i in _places(found))),
-        acts=_acts(plain),
+        acts=_acts(plain, _materials(found)),
         layers=_count(layer.count if layer else None, plain),
         gsm=next((float(item.value.gsm) for item in found.of("areal")), None),
         area_m2=areas[0] if areas else None,
@@ -160,7 +166,9 @@ def _places(found: Findings) -> Iterable[Found]:
     return (item for item in found.of("place") if not terms & set(range(item.start, item.end)))
 
 
-def _acts(plain: str) -> tuple[str, ...]:
+def _acts(plain: str, materials: tuple[str, ...]) -> tuple[str, ...]:
+    for name in materials:
+        plain = plain.replace(name, " ")  # "gel coat" is no brushing
     acts = [act for stem, named in GENERAL_ACTS.items() if re.search(rf"\b{stem}", plain) for act in named]
     return tuple(dict.fromkeys(acts))
 
