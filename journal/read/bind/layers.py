@@ -141,6 +141,13 @@ def _without_fabric(words: NoteWords, item: Found) -> Found:
     return item
 
 
+def _specified(words: NoteWords, a: LayerSaid, b: LayerSaid) -> bool:
+    """Tell whether the second piece says which one the first is: "fibreglass, two layers of 8 ounce cloth"."""
+    if a.name is None or b.name is None or a.coat or a.name == b.name:
+        return False
+    return any(material.name == b.name for material in words.catalogue.meant_by(a.name))
+
+
 def _is_another(gap: tuple[str, ...], a: LayerSaid, b: LayerSaid) -> bool:
     """Tell whether the second piece begins a layer of its own: "tissue, then two of 450", "three layers: tissue, 300"."""
     if a.name and b.count is not None and b.gsm is not None:
@@ -159,10 +166,13 @@ def _join(words: NoteWords, first: Found, second: Found) -> Found | None:
     a, b = first.value, second.value
     if a.coat != b.coat and (a.gsm or b.gsm):
         return None
-    for name in ("name", "count", "gsm"):
+    specified = _specified(words, a, b)
+    for name in ("count", "gsm") if specified else ("name", "count", "gsm"):
         if getattr(a, name) is not None and getattr(b, name) is not None:
             return None
-    if _is_another(words.lower[first.end : second.start], a, b):
+    if specified:
+        a = replace(a, name=b.name)
+    elif _is_another(words.lower[first.end : second.start], a, b):
         return None
     value = LayerSaid(a.name or b.name, a.count or b.count, a.gsm or b.gsm, a.coat or b.coat)
     return replace(first, end=max(first.end, second.end), value=value, flags=first.flags + second.flags,

@@ -50,36 +50,63 @@ def _is_dug_out(words: NoteWords, draft: Draft) -> bool:
 
 def merged_action(words: NoteWords, draft: Draft, clause: Clause, action: str) -> str | None:
     """Return the act of the draft and a clause together, or None when they are two acts."""
-    said, same_sentence = clause.act is not None, draft.sentence == clause.sentence
-    pair, both_said = {draft.action, action}, clause.act is not None and draft.said
     if draft.action == action:
-        alike = same_sentence or not both_said or action == "check" or _adds_nothing(clause)
-        return action if alike else None
-    if pair == {"weigh", "mix"}:
-        return _weigh_and_mix(draft, clause, action, both_said)
+        return action if _goes_on(draft, clause, action) else None
+    if AGAIN in (draft.action, action):
+        return _with_again(draft, clause, action)
+    if {draft.action, action} == {"weigh", "mix"}:
+        return _weigh_and_mix(draft, clause, action)
+    if action == "check" and clause.act is None:
+        return draft.action if _is_its_outcome(draft, clause) else None
+    return _one_breath(words, draft, clause, action) or _half_said(draft, clause, action)
+
+
+def _goes_on(draft: Draft, clause: Clause, action: str) -> bool:
+    both_said = clause.act is not None and draft.said
+    return draft.sentence == clause.sentence or not both_said or action == "check" or _adds_nothing(clause)
+
+
+def _is_its_outcome(draft: Draft, clause: Clause) -> bool:
+    """Tell whether a fact told after an act belongs to it: not a gel time, which is a check of its own."""
+    same_sentence = draft.sentence == clause.sentence
+    hints = {item.value.hint for item in clause.of("duration")}
+    apart = hints & (TOLD_TIMES if same_sentence else TOLD_TIMES - {"pot life"})
+    return not apart and (clause.status == draft.status or same_sentence)
+
+
+def _one_breath(words: NoteWords, draft: Draft, clause: Clause, action: str) -> str | None:
+    """Two words for one act within a sentence: a pull that came out, a fault cut out and patched."""
+    pair, same_sentence = {draft.action, action}, draft.sentence == clause.sentence
     if pair == {"pull", "demould"}:
         return "pull" if same_sentence or _adds_nothing(clause) else None
-    if pair <= COATED and not both_said:
+    if not same_sentence:
+        return None
+    if draft.action == "laminate" and action == "wet out" and _is_participle(clause):
+        return "laminate"
+    if action == "repair" and draft.said and _is_dug_out(words, draft):
+        return "repair"
+    with_the_bag = pair == {"laminate", "press"} and not draft.said and not draft.of("layer")
+    return "press" if with_the_bag else None  # peel ply and bleeder go down with the bag
+
+
+def _half_said(draft: Draft, clause: Clause, action: str) -> str | None:
+    """An act by its verb, and the same by its things: "brushed on" with "two coats of wax"."""
+    said, pair = clause.act is not None, {draft.action, action}
+    if said and draft.said:
+        return None
+    if pair <= COATED:
         special = pair & {"release", "seal"}
         return next(iter(special)) if special else action if said else draft.action
-    if draft.action == "laminate" and action == "wet out" and same_sentence and _is_participle(clause):
-        return "laminate"
-    if action == "repair" and same_sentence and draft.said and _is_dug_out(words, draft):
-        return "repair"
-    if pair == {"laminate", "press"} and same_sentence and not draft.said and not draft.of("layer"):
-        return "press"  # peel ply and bleeder go down with the bag
-    if AGAIN in pair:
-        other = next(iter(pair - {AGAIN}))
-        if said and other not in ("mix", "weigh", "laminate"):
-            return None
-        return other if said or draft.said or other == "mix" else AGAIN
-    if action == "check" and not said:
-        hints = {item.value.hint for item in clause.of("duration")}
-        apart = hints & (TOLD_TIMES if same_sentence else TOLD_TIMES - {"pot life"})
-        return None if apart or (clause.status != draft.status and not same_sentence) else draft.action
-    if pair == {"cure", "wait"} and not both_said:
-        return "cure"
-    return None
+    return "cure" if pair == {"cure", "wait"} else None
+
+
+def _with_again(draft: Draft, clause: Clause, action: str) -> str | None:
+    """ "Same again" beside another act: one with a mix or layers, two with anything else."""
+    said = clause.act is not None
+    other = action if draft.action == AGAIN else draft.action
+    if said and other not in ("mix", "weigh", "laminate"):
+        return None
+    return other if said or draft.said or other == "mix" else AGAIN
 
 
 def _is_participle(clause: Clause) -> bool:
@@ -87,8 +114,9 @@ def _is_participle(clause: Clause) -> bool:
     return clause.act is not None and clause.act.start - clause.start <= 2
 
 
-def _weigh_and_mix(draft: Draft, clause: Clause, action: str, both_said: bool) -> str | None:
+def _weigh_and_mix(draft: Draft, clause: Clause, action: str) -> str | None:
     """Weights with a mixing verb are one mix; "weighed it and mixed it" are two acts."""
+    both_said = clause.act is not None and draft.said
     if both_said and draft.rule in ("acts.get", "acts.have", "acts.put"):
         return "mix"
     if both_said:
@@ -132,4 +160,5 @@ def repeats_layer(words: NoteWords, current: Draft, clause: Clause) -> bool:
 
 
 def is_nameless_coat(clause: Clause) -> bool:
+    """Tell whether the clause has coats of what was named before: "then two wet coats"."""
     return bool(clause.of("layer")) and all(item.value.name is None for item in clause.of("layer"))

@@ -1,0 +1,164 @@
+"""Make the materials of a step from what was bound: names, parts, amounts, units, lots, counted things."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from journal.read.bind.draft import Draft
+from journal.read.bind.uses import Use
+from journal.read.bind.weights import MASS, SECOND
+from journal.read.evidence import Witness
+from journal.read.families import family_of
+from journal.read.findings import Amount, Findings, Found, MaterialSaid, NoteWords
+from journal.record import Flag, MaterialUse
+
+PRONOUN = ""
+"""Stands for what a pronoun means, or what an amount alone is of: the main material in use."""
+
+_FABRIC_OUNCES_G = 100
+_NOT_THINGS = frozenset(
+    "mil mils mm millimetre inch inches times halves half sides side hours hour minutes minute coats grit".split()
+)
+
+
+@dataclass(slots=True)
+class Materials:
+    """Makes the materials of one draft, and gathers the flags that they call for."""
+
+    words: NoteWords
+    found: Findings
+    witness: Witness
+    flags: list[Flag]
+
+    def of(self, draft: Draft, uses: list[Use], layers: list[Found]) -> tuple[MaterialUse, ...]:
+        """Return the materials of the draft: what was weighed or named, what was coated on, what was counted."""
+        return tuple(self._materials(draft, uses) + self._coat_materials(layers, uses) + self._hardware(draft))
+
+    def _materials(self, draft: Draft, uses: list[Use]) -> list[MaterialUse]:
+        unit = self._carried_unit(draft)
+        out: list[MaterialUse] = []
+        for use in uses:
+            made = self._material(use, unit)
+            if made is not None and not (made.amount is None and any(made.name == m.name for m in out)):
+                out = [m for m in out if not (m.amount is None and m.name == made.name and m.part == made.part)]
+                out.append(made)
+        lots = [item for item in draft.of("lot")]
+        return self._with_lots(out, lots)
+
+    def _material(self, use: Use, carried: tuple[str | None, Fraction]) -> MaterialUse | None:
+        if use.material is None and not self._may_stand_alone(use):
+            return None
+        said: MaterialSaid | None = use.material.value if use.material else None
+        parts = [item for item in (use.material, use.amount) if item is not None]
+        for item in parts:
+            self.flags.extend(item.flags)
+        evidence = self.witness.of_found(*parts)
+        name = said.name if said else PRONOUN
+        if said is None and use.amount is not None and use.amount.value.unit == "percent":
+            name = SECOND
+        amount: Amount | None = use.amount.value if use.amount else None
+        if amount is None:
+            return MaterialUse(name, evidence, said.part if said else None)
+        unit, by = (amount.unit, Fraction(1)) if amount.unit else carried
+        if unit is None:
+            self.flags.append(Flag("unit", f"no unit was said for {float(amount.low):g}"))
+        most = amount.high * by if amount.high != amount.low else None
+        return MaterialUse(name, evidence, said.part if said else None, amount.low * by, most, unit)
+
+    def _may_stand_alone(self, use: Use) -> bool:
+        """Tell whether an amount may be of what is in use: "another 200", "200 of that", "poured 400 grams"."""
+        if use.amount is not None and use.amount.value.unit == "percent":
+            return use.amount.start > 0 and self.words.lower[use.amount.start - 1] in ("at", "with", "to", "about")
+        if use.amount is None or use.amount.value.unit not in (None, "g", "ml"):
+            return False
+        if use.amount.value.unit is not None and use.pronoun is None and self._is_for_fabric(use.amount):
+            self.flags.append(
+                Flag("materials", f"{float(use.amount.value.low):g} {use.amount.value.unit} of what was not said")
+            )
+            return False
+        before = self.words.lower[max(0, use.amount.start - 3) : use.amount.start]
+        more = "another" in before or "more" in (*before, *self.words.lower[use.amount.end : use.amount.end + 1])
+        return use.amount.value.unit is not None or use.pronoun is not None or more or self._among_weights(use)
+
+    def _is_for_fabric(self, item: Found) -> bool:
+        """Tell whether a weight may be a fabric's: ounces with "and a half", or a weight among layers."""
+        light = item.value.said_unit in ("ounce", "ounces", "oz") and item.value.low < _FABRIC_OUNCES_G
+        return light or bool(self.found.of("layer") and not self.found.of("ratio"))
+
+    def _among_weights(self, use: Use) -> bool:
+        """Tell whether the bare number stands in a list of weights: "240 and 69"."""
+        return use.amount is not None and self.words.lower[use.amount.end : use.amount.end + 1] == ("and",)
+
+    def _carried_unit(self, draft: Draft) -> tuple[str | None, Fraction]:
+        """Return the unit that amounts without one take, and how much of it one of what was said is.
+
+        "33 ounces of resin and 11 of hardener": the 11 are ounces too, not grams.
+        """
+        for item in (*draft.of("amount"), *self.found.of("amount")):
+            if item.value.unit in MASS:
+                said = [n.value.low for n in self.found.of("number") if item.start <= n.start < item.end]
+                return item.value.unit, item.value.low / said[0] if len(said) == 1 and said[0] else Fraction(1)
+        there = set(self.words.lower)
+        if there & {"grams", "gram", "grammes"}:
+            return "g", Fraction(1)
+        return ("ml" if there & {"millilitres", "milliliters", "mls", "mil"} else None), Fraction(1)
+
+    def _with_lots(self, uses: list[MaterialUse], lots: list[Found]) -> list[MaterialUse]:
+        for lot in lots:
+            char = self.words.doc[lot.start].idx
+            before = [i for i, use in enumerate(uses) if use.evidence.chars[0] <= char]
+            at = before[-1] if before else (0 if uses else None)
+            if at is not None:
+                self.flags.extend(lot.flags)
+                uses[at] = replace(uses[at], lot=lot.value.text)
+        return uses
+
+    def _coat_materials(self, layers: list[Found], uses: list[Use]) -> list[MaterialUse]:
+        named = {use.material.value.name for use in uses if use.material}
+        return [
+            MaterialUse(item.value.name, self.witness.of_found(item))
+            for item in layers
+            if item.value.coat and item.value.name and item.value.name not in named
+        ]
+
+    def _hardware(self, draft: Draft) -> list[MaterialUse]:
+        """Return counted things by the words said: "fitted two threaded inserts", "three strips of peel ply"."""
+        if draft.action == "cut":
+            return self._cut_pieces(draft)
+        if draft.action not in ("fit", "clean", "store"):
+            return []
+        kinds = ("amount", "condition", "duration", "moment", "layer", "lot", "ratio")
+        out = []
+        for item in draft.of("number"):
+            taken = any(
+                (x := self.found.at(k, item.start)) and not (k == "amount" and x.value.unit in (None, "count"))
+                for k in kinds
+            )
+            end = item.end
+            while end < draft.end and self.words.tags[end] in ("JJ", "VBN", "NN", "NNS", "NNP", "HYPH"):
+                end += 1
+            plural = end > item.end and self.words.tags[end - 1] in ("NNS", "NN")
+            tail = self.words.lower[end : end + 1]
+            if (
+                taken
+                or not plural
+                or item.value.ordinal
+                or tail == ("of",)
+                or self.words.lower[item.end] in _NOT_THINGS
+            ):
+                continue
+            name = " ".join(self.words.lower[item.end : end])
+            evidence = self.witness.of(item.start, end, "bind.things", item.confidence)
+            out.append(MaterialUse(name, evidence, None, item.value.low, None, "count"))
+        return out
+
+    def _cut_pieces(self, draft: Draft) -> list[MaterialUse]:
+        out = []
+        for item in draft.of("material"):
+            for number in draft.of("number"):
+                gap = self.words.lower[number.end : item.start]
+                if 0 < len(gap) <= 3 and gap[-1] == "of" and family_of(item.value.name, self.words) != "fabric":
+                    evidence = self.witness.of(number.start, item.end, "bind.pieces", item.confidence)
+                    out.append(MaterialUse(item.value.name, evidence, None, number.value.low, None, "count"))
+        return out

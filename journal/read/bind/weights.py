@@ -1,0 +1,154 @@
+"""Say which amounts of a draft are of which material, those that were said apart from it among them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from journal.read.bind.draft import Draft
+from journal.read.bind.layers import is_no_layer
+from journal.read.bind.uses import Use, bind
+from journal.read.checks import splits
+from journal.read.families import family_of
+from journal.read.findings import Amount, Findings, Found, MaterialSaid, NoteWords, RatioSaid
+
+SECOND = "second part"
+"""Stands for the second part of the main material in use: "tin silicone, 480 and 24"."""
+
+WEIGHED = frozenset({"weigh", "mix", "thicken", "tint", "pour", "degas"})
+MASS = frozenset({"g", "ml"})
+_LIMITS = frozenset("above over under below than beyond exceeding".split())
+_ADDED = frozenset({"second", "filler", "pigment"})
+_EQUAL = ("of each", "each of", "the same of", "same of", "equal amount", "same amount of")
+
+
+@dataclass(frozen=True, slots=True)
+class Weights:
+    """Binds the amounts of a note's drafts."""
+
+    words: NoteWords
+    found: Findings
+
+    def uses(self, draft: Draft, used: set[int]) -> list[Use]:
+        """Return the draft's materials and amounts, bound; `used` are tokens that layers have taken."""
+        materials = [m for m in draft.of("material") if m.start not in used and not told(self.found, m)]
+        amounts = [a for a in draft.of("amount") if self._is_amount(a, used)]
+        if draft.action not in WEIGHED:
+            amounts = [a for a in amounts if a.value.unit is not None]
+        uses = self._share_out(draft, bind(self.words, materials, amounts))
+        return self._in_equal_parts(draft, uses)
+
+    def _in_equal_parts(self, draft: Draft, uses: list[Use]) -> list[Use]:
+        """Give the second part what the main has: "6 ounces of each, A and B", "250 of A and the same of B"."""
+        said = " ".join(self.words.lower[draft.start : draft.end])
+        weighed = [use for use in uses if use.amount is not None and use.amount.value.unit in MASS]
+        if len(weighed) != 1 or not any(phrase in said for phrase in _EQUAL):
+            return uses
+        amount, idle = weighed[0].amount, [use for use in uses if use.amount is None and use.material is not None]
+        idle = [use for use in idle if self._is_mixed(use)]
+        rest = [use for use in uses if use not in idle and use is not weighed[0]]
+        named = [use.material for use in ([weighed[0]] if weighed[0].material else []) + idle if use.material]
+        parts = [item for item in named if item.value.part or self._is_second(item)] or named
+        if len(parts) < 2:
+            parts = named
+        there = self.words.lower[draft.start : draft.end]
+        if len(parts) == 1 and "a" in there and "b" in there:
+            parts = [replace(parts[0], value=replace(parts[0].value, part=letter)) for letter in ("A", "B")]
+        return rest + [Use(item, amount) for item in parts]
+
+    def _is_amount(self, item: Found, used: set[int]) -> bool:
+        value: Amount = item.value
+        return (
+            item.start not in used
+            and not self._in_layer(item)
+            and not (value.unit == "count" and item.rule == "amounts.article-unit")
+            and not self._is_limit(item)
+            and not self.found.at("lot", item.start)
+            and value.bound != "most"
+            and value.unit not in ("mm", "m2")
+            and not told(self.found, item)
+        )
+
+    def _is_limit(self, item: Found) -> bool:
+        before = self.words.lower[max(0, item.start - 1) : item.start]
+        return "anything" in self.words.lower and not _LIMITS.isdisjoint(before)
+
+    def _in_layer(self, item: Found) -> bool:
+        layer = self.found.at("layer", item.start)
+        return layer is not None and not is_no_layer(self.words, layer)
+
+    def _share_out(self, draft: Draft, uses: list[Use]) -> list[Use]:
+        """Give amounts without a material to the main and the second part, in the order that mixes are said in.
+
+        "Laminating epoxy lot 4471, hardener lot 9902: 800 grams and 232"; "tin silicone, 480 and 24".
+        """
+        idle = [use for use in uses if use.material is not None and use.amount is None and self._is_mixed(use)]
+        named = [use for use in uses if use.pronoun is not None]
+        if len(named) == len(idle) == 1:
+            joined_use = Use(idle[0].material, named[0].amount)
+            return [joined_use if use is named[0] else use for use in uses if use is not idle[0]]
+        shares = [use for use in uses if use.material is None and use.amount and use.amount.value.unit == "percent"]
+        added = [use for use in idle if use.material and family_of(use.material.value.name, self.words) in _ADDED]
+        if len(shares) == len(added) == 1:
+            whole = Use(added[0].material, shares[0].amount)
+            return [whole if use is shares[0] else use for use in uses if use is not added[0]]
+        if draft.action not in WEIGHED:
+            return uses
+        lone = [use for use in uses if use.material is None and use.pronoun is None]
+        given = [use.material for use in uses if use.material is not None and use.amount is not None]
+        if any(self._is_second(item) for item in given):
+            idle = [use for use in idle if use.material and not self._is_second(use.material)]
+        elif given:
+            idle = [use for use in idle if use.material and self._is_second(use.material)]
+        joined = {id(use): Use(owner.material, use.amount) for use, owner in zip(lone, idle, strict=False)}
+        gone = {id(owner) for owner, _ in zip(idle, lone, strict=False)}
+        out = [joined.get(id(use), use) for use in uses if id(use) not in gone]
+        return [self._second_of(out, use) for use in out]
+
+    def _second_of(self, uses: list[Use], use: Use) -> Use:
+        """Return the lone amount after a main material's as the second part's: "tin silicone, 480 and 24"."""
+        if use.material is not None or use.amount is None or use.pronoun is not None:
+            return use
+        at = uses.index(use)
+        first = uses[at - 1] if at else None
+        seconds = [u for u in uses if u.material is not None and self._is_second(u.material)]
+        if (
+            first is None
+            or first.amount is None
+            or seconds
+            or self.words.lower[use.amount.start - 1] not in ("and", "with", "to", ",")
+        ):
+            return use
+        said = MaterialSaid(SECOND, known=False)
+        return Use(Found("material", use.amount.start, use.amount.end, said, "bind.second-part", 0.7), use.amount)
+
+    def _is_second(self, item: Found) -> bool:
+        return item.value.part == "B" or family_of(item.value.name, self.words) == "second"
+
+    def _is_mixed(self, use: Use) -> bool:
+        family = family_of(use.material.value.name, self.words) if use.material else None
+        return family is None or family not in ("fabric", "release", "bagging", "seal", "hardware")
+
+
+def told(found: Findings, item: Found) -> bool:
+    """Tell whether the words belong to a warning, a reason or a question rather than to the act."""
+    return any(found.at(kind, item.start) for kind in ("warning", "reason", "question"))
+
+
+def take_lone_ratio(draft: Draft) -> None:
+    """Take a bare number after two weights as a ratio run together, where it can be split so: "so 128"."""
+    weights = [a for a in draft.of("amount") if a.value.unit in MASS]
+    for clause in draft.clauses:
+        for item in list(clause.of("amount")):
+            value = item.value
+            whole = value.unit is None and value.low == value.high and value.low.denominator == 1
+            if len(weights) < 1 or draft.of("ratio") or not whole or value.low < 110 or item.start < weights[-1].end:
+                continue
+            pair = [a.value.low for a in draft.of("amount") if a is not item][:2]
+            digits = str(int(value.low))
+            if len(pair) == 2 and any(
+                abs(b / a / (pair[1] / pair[0]) - 1) < Fraction(3, 100) for a, b in splits(digits)
+            ):
+                said = RatioSaid((), None, digits)
+                clause.facts["amount"].remove(item)
+                clause.facts.setdefault("ratio", []).append(replace(item, kind="ratio", value=said))
