@@ -56,7 +56,8 @@ RECORD = {
 }  # fmt: skip
 STEP = {
     "id": 31, "note_id": 14, "build_key": "niche-2", "position": 0, "recorded_at": SAID_AT, "act_at": SAID_AT,
-    "record": RECORD, "first_read": RECORD, "corrected": False, "confirmed_by": None, "confirmed_at": None, "withdrawn": False,
+    "record": RECORD, "first_read": RECORD,
+    "corrected": False, "confirmed_by": None, "confirmed_at": None, "withdrawn": False,
 }  # fmt: skip
 PHOTO = {
     "id": 4, "build_key": "niche-2", "who": None, "place": "left half",
