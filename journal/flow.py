@@ -8,7 +8,7 @@ One stage's record is handed to the next; the stages do not know each other. The
 from __future__ import annotations
 
 import logging
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from functools import partial
@@ -50,6 +50,9 @@ from journal.read.pipeline import find_all
 from journal.read.reader import Reading
 from journal.read.recall import EMPTY, Memory, remember
 from journal.record import NoteText, Transcript
+from journal.review import review
+from journal.review.factors import Pattern
+from journal.review.trace import Trace
 from journal.shop import Shop
 from journal.trade.cautions import cautions_for
 from journal.trade.limits import TradeError
@@ -290,6 +293,21 @@ def clocks(shop: Shop, build_key: str | int) -> BuildClocks:
 def tins(shop: Shop) -> tuple[Tin, ...]:
     """Return every lot stated or spoken of, with what the steps of all builds used of it."""
     return tins_of(shop.store, shop.catalogue, shop.now())
+
+
+def compare(shop: Shop, build_keys: Sequence[str | int]) -> review.Comparison:
+    """Say what differed between builds, and what could have caused a fault. Raises NotKept, FieldError."""
+    return review.compare(shop.store, shop.catalogue, build_keys)
+
+
+def patterns(shop: Shop) -> Pattern:
+    """Say what goes with each kind of fault over all builds."""
+    return review.patterns(shop.store, shop.catalogue)
+
+
+def trace(shop: Shop, what: str) -> Trace:
+    """Follow a lot, a material or a batch to its moulds and pulls, or a pull back to its lots. Raises NotKept."""
+    return review.trace(shop.store, shop.catalogue, what)
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,7 @@ import typer
 import uvicorn
 
 from journal import flow
-from journal.cli import arithmetic, ask, demo, shelf, terminal
+from journal.cli import arithmetic, ask, demo, review, shelf, terminal
 from journal.cli.lines import read_lines
 from journal.cli.opened import opened_shop
 from journal.flow import USER_ERRORS, Incoming
@@ -30,6 +30,8 @@ app = typer.Typer(
 )
 for command in (arithmetic.mix, arithmetic.laminate, arithmetic.clock, ask.ask, ask.clocks, shelf.shelf, shelf.tin):
     app.command()(command)
+for look_back in (review.compare, review.trace):
+    app.command()(look_back)
 
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON instead of words.")]
 Files = Annotated[list[Path], typer.Argument(help="Recordings, photos or text files.")]

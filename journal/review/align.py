@@ -26,9 +26,18 @@ class Row:
     steps: tuple[StepView | None, ...]
 
     @property
-    def missing(self) -> tuple[int, ...]:
-        """The numbers of the builds that have no such step."""
-        return tuple(i for i, step in enumerate(self.steps) if step is None)
+    def beside(self) -> Beside:
+        """The row by the ids of its steps."""
+        return Beside(self.act, self.stage, tuple(step.id if step else None for step in self.steps))
+
+
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """One act across builds by the ids of its steps, None where a build has no such step."""
+
+    act: str
+    stage: str
+    step_ids: tuple[int | None, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,12 +29,16 @@ _PASSING = frozenset({"tacky", "soft"})
 
 @dataclass(frozen=True, slots=True)
 class BuildRecord:
-    """A build with its mould and steps in force, in the order of the acts; `hands` gives who spoke each note."""
+    """A build with its mould and steps in force, in the order of the acts.
+
+    `hands` gives who spoke each note and `words` what was said in it, by the note's id.
+    """
 
     build: BuildView
     mould: MouldView
     steps: tuple[StepView, ...]
     hands: Mapping[int, str] = field(default_factory=dict)
+    words: Mapping[int, str] = field(default_factory=dict)
 
     @property
     def key(self) -> str:
@@ -60,19 +64,25 @@ class BuildRecord:
 
 
 def build_record(
-    build: BuildView, mould: MouldView, steps: Iterable[StepView], hands: Mapping[int, str]
+    build: BuildView,
+    mould: MouldView,
+    steps: Iterable[StepView],
+    hands: Mapping[int, str],
+    words: Mapping[int, str] | None = None,
 ) -> BuildRecord:
     """Return the record of a build; its steps are put in the order of the acts, withdrawn ones left out."""
     standing = [step for step in steps if not step.withdrawn]
     ordered = sorted(standing, key=lambda step: (step.act_at, step.recorded_at, step.position))
-    return BuildRecord(build, mould, tuple(ordered), hands)
+    return BuildRecord(build, mould, tuple(ordered), hands, words or {})
 
 
 def load(store: Store, build_key: str | int) -> BuildRecord:
     """Return the record of a kept build. Raises NotKept."""
     build = store.build(build_key)
-    hands = {note.id: note.who for note in store.notes(build.id) if note.who}
-    return build_record(build, store.mould(build.mould_id), store.steps(build.id), hands)
+    notes = store.notes(build.id)
+    hands = {note.id: note.who for note in notes if note.who}
+    words = {note.id: note.text or "" for note in notes}
+    return build_record(build, store.mould(build.mould_id), store.steps(build.id), hands, words)
 
 
 def family(action: str) -> str:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from journal.keep.views import FaultView, StepView
 from journal.review import traits as named
-from journal.review.align import Alignment, align
+from journal.review.align import Beside, align
 from journal.review.builds import BuildRecord, faults_of, names_in, signs_of
 from journal.review.causes import Cause, causes_of
 from journal.review.differences import Difference, differences
@@ -38,7 +38,8 @@ class Likely:
 class Explanation:
     """A build held against others: its faults, what could have caused them, what else differed, what is lacking.
 
-    `lacks` says what the record would need to say before a usual cause can be looked at.
+    `rows` lay the acts side by side, this build first. `lacks` says what the record would need to say before a
+    usual cause can be looked at.
     """
 
     build: str
@@ -48,7 +49,7 @@ class Explanation:
     likely: tuple[Likely, ...]
     others: tuple[Difference, ...]
     lacks: tuple[str, ...]
-    alignment: Alignment
+    rows: tuple[Beside, ...]
     caution: str = ""
 
 
@@ -69,7 +70,7 @@ def explain(record: BuildRecord, against: Sequence[BuildRecord], catalogue: Cata
         likely=likely,
         others=tuple(difference for difference in found if id(difference) not in told),
         lacks=tuple(_lacks(record, measured, faults)),
-        alignment=alignment,
+        rows=tuple(row.beside for row in alignment.rows),
         caution=_caution(against),
     )
 

@@ -1,15 +1,16 @@
 """Where a lot, a batch or a material went, forwards to moulds and pulls, and back from a pull to its lots. Pure.
 
-A batch is a mix; what is done afterwards with its material, until the next mix of that material, is done with it.
+A batch is a mix; what is done afterwards with its material, on that day and until the next mix of it, is done with it.
 A mould that a thing went into passes it on to every pull taken from it. What is mixed on a finished mould before a
 pull goes into that pull itself.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+import itertools
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from journal.find.coats import mixes
 from journal.keep.views import StepView
@@ -18,6 +19,7 @@ from journal.review.builds import OPENING, BuildRecord, family, names_in
 from journal.trade.material import Catalogue, name_key
 
 IN_MOULD, IN_PULL = "in the mould", "in the pull itself"
+BATCH_LASTS = timedelta(hours=12)  # what was mixed has set by then: common practice, no published source
 _BATCH = frozenset({"mix", "thicken", "tint", "degas"})
 _USED = frozenset({"brush", "pour", "laminate", "fill", "press", "roll", "seal", "release", "repair", "fit"})
 
@@ -157,7 +159,7 @@ def _forwards(records: Iterable[BuildRecord], wanted: _Wanted, catalogue: Catalo
                     found.setdefault(step.id, []).append(_used(record, step, use))
         named = {step.id for step in done if step.id in found}
         for step in _carried_on(done, named, catalogue):
-            found.setdefault(step.id, []).append(_used(record, step, None))
+            found.setdefault(step.id, []).append(_used(record, step, None, named=False))
     return [used for uses in found.values() for used in uses]
 
 
@@ -167,7 +169,9 @@ def _carried_on(done: Sequence[StepView], named: set[int], catalogue: Catalogue)
     carrying: set[str] = set()
     weighed: set[str] = set()
     latest: str | None = None
-    for step in done:
+    mixed_at: dict[str, datetime] = {}
+    for step in _mixed_first(done, mains):
+        carrying = {main for main in carrying if step.act_at - mixed_at[main] <= BATCH_LASTS}
         act = step.record.action
         main = mains.get(step.id)
         if main is not None:
@@ -177,9 +181,15 @@ def _carried_on(done: Sequence[StepView], named: set[int], catalogue: Catalogue)
             elif not same_batch or step.id in named:
                 (carrying.add if step.id in named else carrying.discard)(main)
             (weighed.add if act == "weigh" else weighed.discard)(main)
-            latest = main
+            latest, mixed_at[main] = main, step.act_at
         elif step.id not in named and family(act) in _BATCH | _USED and _of_batch(step, carrying, latest, catalogue):
             yield step
+
+
+def _mixed_first(done: Sequence[StepView], mains: Mapping[int, str]) -> Iterator[StepView]:
+    """Yield the steps with each note's mixes first: "laid two layers; 800 g of resin" was mixed before it was laid."""
+    for _, told in itertools.groupby(done, key=lambda step: step.note_id):
+        yield from sorted(told, key=lambda step: step.id not in mains)
 
 
 def _of_batch(step: StepView, carrying: set[str], latest: str | None, catalogue: Catalogue) -> bool:
@@ -194,7 +204,7 @@ def _of_batch(step: StepView, carrying: set[str], latest: str | None, catalogue:
     return not setting and latest in carrying
 
 
-def _used(record: BuildRecord, step: StepView, use: MaterialUse | None) -> Used:
+def _used(record: BuildRecord, step: StepView, use: MaterialUse | None, named: bool = True) -> Used:
     doubts = [flag.why for flag in step.record.flags if flag.field in ("materials", "amount", "unit")]
     return Used(
         build_key=record.key,
@@ -203,7 +213,7 @@ def _used(record: BuildRecord, step: StepView, use: MaterialUse | None) -> Used:
         at=step.act_at,
         act=step.record.action,
         places=tuple(place.text for place in step.record.places),
-        named=use is not None or step.record.action == "laminate",
+        named=named,
         lot=use.lot if use else None,
         amount=float(use.amount) if use and use.amount is not None else None,
         unit=use.unit if use else None,
