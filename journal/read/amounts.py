@@ -7,6 +7,7 @@ weights and never amounts. A number that belongs to nothing else is an amount wi
 from __future__ import annotations
 
 from journal.read.findings import Amount, Areal, Findings, Found, NoteWords
+from journal.read.layers_patterns import STYLES
 from journal.read.measures import Measure, Measured, measure
 from journal.read.nearby import sentence
 from journal.read.number_words import PRONOUN_BEFORE, SMALL, UNITS
@@ -139,7 +140,7 @@ def _is_fabric_weight(
     texts: tuple[str, ...], group: Group, before: tuple[str, ...], following: tuple[str, ...]
 ) -> bool:
     """Whether a bare number is g/m2: "450 mat", "two layers of 450", "300 mat, then two of 450"."""
-    if group.range or not _AREAL_LEAST <= group.low <= _AREAL_MOST:
+    if group.range or group.low in STYLES or not _AREAL_LEAST <= group.low <= _AREAL_MOST:
         return False
     if following and following[0] in FABRIC:
         return group.low >= 100 or following[0] in ("tissue", "veil")

@@ -64,6 +64,7 @@ _RATES = frozenset({"minute", "min", "hour", "hr", "second", "day"})
 _LEAST_HEATED = 15  # an hour of the day is no more than 12
 _LEAST_VACUUM_MBAR = 200
 _THIN_MM, _THIN_REACH = 3, 10  # a coat or a skin: nothing else in the shop is said to be so thin
+_MOST_AGAIN_MM = 30  # "thickness 4.2 mm at the crown, 3.6 mm at the skirt"
 _MOST_BARE_C, _LEAST_BARE_C = 200, -10
 _ATMOSPHERE_MBAR = Fraction("1013.25")  # ISO 2533 standard atmosphere
 
@@ -141,7 +142,8 @@ def _length(texts: tuple[str, ...], one: Measure) -> Made | None:
         return "vacuum", inches * Fraction("33.86389"), None
     fine = one.unit.name in ("micron", "thou") or _middle(one) <= 1
     reach = _THIN_REACH if _middle(one) <= _THIN_MM else 3
-    if fine or (_middle(one) <= 100 and _near(texts, one, _THICK, reach)):
+    again = _middle(one) <= _MOST_AGAIN_MM and "thickness" in sentence(texts, one.start, one.end, 14)
+    if fine or again or (_middle(one) <= 100 and _near(texts, one, _THICK, reach)):
         return "thickness", _middle(one), None
     return "length", _middle(one), None
 
@@ -204,7 +206,7 @@ def _bare(measured: Measured, group: Group, locale: str) -> Found | None:
     elif locale == "en-US" and value >= 45:
         value = (value - 32) * Fraction(5, 9)
     least = _LEAST_HEATED if texts[group.start - 1 : group.start] in (("at",), ("to",)) else _LEAST_BARE_C
-    if kind == "temperature" and not least <= value <= _MOST_BARE_C:
+    if kind == "temperature" and (group.low < least or not _LEAST_BARE_C <= value <= _MOST_BARE_C):
         return None
     start, end = measured.scan.pieces.span(group.first, group.end)
     said = ConditionSaid(kind, value, CONDITION_UNITS[kind], of)
@@ -243,7 +245,7 @@ def _weather(texts: tuple[str, ...], start: int, end: int) -> tuple[str, str | N
     lead, following = texts[max(0, start - _WEATHER_REACH) : start], texts[end : end + 2]
     if following[:1] and following[0] not in _AFTER_READING:
         return None
-    near = set(lead) | set(following)
+    near = set(lead) | set(following[:1])
     if near & _NOT_WEATHER - {"to", "for"} or (lead[-1:] == ("for",)):
         return None
     if following in _HERE:

@@ -25,6 +25,7 @@ from journal.read.layers_patterns import (
     MOST_LAYERS,
     MOST_LOOSE,
     NEAR,
+    NO_LAYER,
     NOT_LAID_AFTER,
     ONE,
     OPENERS,
@@ -32,6 +33,8 @@ from journal.read.layers_patterns import (
     PIECES,
     SPOKEN_OF,
     SPRAY_WORDS,
+    STYLES,
+    TALLIES,
     TIMES,
     UNDER,
 )
@@ -112,6 +115,8 @@ class _Laid:
             return None
         if name is None and gsm is None:
             owner = self.material_end.get(at) or self._owner_before(start, coat)
+            if owner is not None and not coat and family_of(owner.value.name, self.words) in NO_LAYER:
+                return None
             if owner is not None:
                 name, start, flags = owner, min(start, owner.start), owner.flags
                 gsm, start = self._weight_before(start)
@@ -126,10 +131,14 @@ class _Laid:
         return _Piece(at, at + 1, Fraction(1), 0.75) if opens and single else None
 
     def _numbered(self, at: int) -> _Piece | None:
-        """One, where it is numbered: "layer one was 200 gram cloth", "coat two: wax"."""
-        number = self.number.get(at + 1)
-        if number is None or number.value.low > MOST_LAYERS or self.lower[at].endswith("s"):
+        """One, where it is numbered ("layer one was 200 gram cloth"); the count said after: "sealer, coats two"."""
+        after = at + 1 + (self.lower[at + 1 : at + 2] in ((":",), ("-",), ("=",)))
+        number = self.number.get(after)
+        if number is None or number.value.low > MOST_LAYERS:
             return None
+        if self.lower[at].endswith("s"):
+            ends = number.end >= len(self.lower) or self.lower[number.end] in OPENERS
+            return _Piece(at, number.end, number.value.low, 0.75) if ends and number.rule != "numbers.range" else None
         named = number.rule == "numbers.name" and self.lower[number.end : number.end + 1] != ("of",)
         return _Piece(at, number.end, Fraction(1), 0.75) if named else None
 
@@ -138,7 +147,7 @@ class _Laid:
         if piece.count != 1 or piece.start == 0:
             return False
         before = self.lower[max(0, piece.start - 2) : piece.start]
-        return before[-1] in AWAITED or (before[-1] in ("the", "a", "its") and before[0] in AWAITED)
+        return before[-1] in AWAITED or (before[-1] in ("the", "a", "its", "another") and before[0] in AWAITED)
 
     def fabric(self, at: int) -> Found | None:
         """A fabric with its count or weight before it: "one tissue", "two 450 csm", "450 mat", "two gel coats"."""
@@ -153,6 +162,9 @@ class _Laid:
             return None
         piece = self._count_right_before(start)
         after = self._count_after(item.end) if piece is None and not coat else None
+        crossed = self._weight_and_count(item.end) if piece is None and after is None and gsm is None and not coat else None
+        if crossed is not None:
+            gsm, after = crossed
         if piece is None and after is None and (gsm is None or coat):
             return None
         piece = piece or after or _Piece(start, at, None)
@@ -221,6 +233,14 @@ class _Laid:
             return False
         return self.lower[areal.end : areal.end + 1] == ("s",) or self.lower[areal.end - 1].endswith("ties")
 
+    def _weight_and_count(self, at: int) -> tuple[Fraction, _Piece] | None:
+        """The weight and then the count said after the fabric: "biax 450 x 2"."""
+        weight = self._bare_weight(at)
+        if weight is None or weight[0] < LEAST_CROSSED or TIMES.isdisjoint(self.lower[weight[1] : weight[1] + 1]):
+            return None
+        count = self._count_after(weight[1])
+        return None if count is None else (weight[0], count)
+
     def _count_after(self, at: int) -> _Piece | None:
         """The count of layers said after the fabric: "450 mat, two layers", "hessian x 2"."""
         crossed = False
@@ -232,6 +252,8 @@ class _Laid:
             return None
         if crossed and count.count is not None and count.count <= MOST_LAYERS and count.end not in self.material:
             return _Piece(at, count.end, count.count)
+        if self.lower[count.end : count.end + 2] in (("of", ","), ("of", "."), ("of", "them")):
+            return _Piece(at, count.end + 1, count.count)
         if LAYER_WORDS.isdisjoint(self.lower[count.end : count.end + 1]):
             return None
         if self.lower[count.end + 1 : count.end + 2] == ("of",):
@@ -242,7 +264,9 @@ class _Laid:
         number = self.number.get(at)
         if number is not None:
             return None if number.value.ordinal else _counted(number)
-        return _Piece(at, at + 1, Fraction(1)) if self.lower[at : at + 1] == ("one",) else None
+        if self.lower[at : at + 1] in (("one",), ("single",), ("double",), ("triple",)):
+            return _Piece(at, at + 1, Fraction(COUNTS.get(self.lower[at], 1)))
+        return None
 
     def _is_fabric(self, item: Found) -> bool:
         value: MaterialSaid = item.value
@@ -276,12 +300,21 @@ class _Laid:
     def _count_right_before(self, at: int) -> _Piece | None:
         """The count right before a fabric or its weight, or before "of the" between: "two of the 600 biax"."""
         piece = self._count_ending(at)
-        while piece is None and at and self.lower[at - 1] in ("of", "the", "more", "x", "times"):
+        while piece is None and at and (self.lower[at - 1] in TALLIES or self._is_described(at)):
             at -= 1
             piece = self._count_ending(at)
             if piece is not None and not PIECES.isdisjoint(self.lower[max(0, at - NEAR) : at]):
                 return None  # "eight pieces of 450 mat and four of tissue"
         return piece
+
+    def _is_described(self, at: int) -> bool:
+        """Whether one adjective stands between a count and a fabric: "two more of the heavy mat", "three fresh mats"."""
+        tags = self.words.tags
+        if tags and tags[at - 1] == "JJ" and at not in self.areal_end and at - 1 not in self.inside:
+            return self.lower[at - 1].isalpha() and self.lower[at - 1] not in COUNTS and at in self.material
+        stop = self.lower[at - 1] == "." and self.lower[at - 2 : at - 1] in (("nos",), ("no",))
+        tally = self.lower[at - 1] == "no" and self.lower[at : at + 1] == (".",)
+        return (stop and at > 2 and at - 2 in self.number_end) or (tally and at - 1 in self.number_end)
 
     def _count_ending(self, at: int) -> _Piece | None:
         word = self.lower[at - 1] if at else ""
@@ -385,7 +418,8 @@ class _Laid:
 
 def _is_weight(number: Number | Amount) -> bool:
     ordinal = isinstance(number, Number) and number.ordinal
-    return number.low == number.high and not ordinal and LEAST_GSM <= number.low <= MOST_GSM
+    sold = LEAST_GSM <= number.low <= MOST_GSM and number.low not in STYLES
+    return number.low == number.high and not ordinal and sold
 
 
 def _counted(number: Found) -> _Piece:

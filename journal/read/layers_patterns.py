@@ -30,7 +30,7 @@ NOT_LAID_AFTER = frozenset({"between", "per", "after", "before", "each", "every"
 # "Between the first and second coat", "after the second coat": a coat spoken of, not laid now.
 SPOKEN_OF = frozenset({"between", "after", "before", "until", "till", "since"})
 # "Half that for the second coat", "it's due its next coat".
-AWAITED = SPOKEN_OF | {"for", "its", "due", "needs", "wants", "ready", "awaiting"}
+AWAITED = SPOKEN_OF | {"for", "due", "needs", "wants", "ready", "awaiting"}
 OPENERS = frozenset({"", ",", ".", ";", ":", "and", "then", "-", "so", "next"})
 # "Layer one was cloth", "first layer: tissue".
 IS = frozenset({"is", "was", "'s", "’s", ":", "-", ",", "being", "="})
@@ -41,3 +41,9 @@ TIMES = frozenset({"x", "×", "times"})
 # Fabrics that are never as heavy as mat.
 LIGHT, LEAST_HEAVY = frozenset({"surface tissue"}), 100
 MOST_LAYERS = 12
+# Tallies between a count and what it counts: "2 nos. cloth", "1 no. carbon", "3 off 450 mat".
+TALLIES = frozenset({"of", "the", "more", "x", "times", "nos", "nos.", "no.", "off", "pcs", "ea"})
+# Style numbers of stitched glass, in ounces of cloth and of mat run together: no weights (common practice).
+STYLES = frozenset({1208, 1308, 1508, 1708, 1808, 2408, 1715, 1815, 2415})
+# A layer of these is no fabric: "pigment, skin colour".
+NO_LAYER = frozenset({"pigment", "second", "filler", "solvent"})

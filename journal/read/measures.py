@@ -14,7 +14,7 @@ from journal.read.modifiers import Modified, after, after_number, before
 from journal.read.nearby import sentence
 from journal.read.numbers import Group, Scan, scan
 from journal.read.numerals import CERTAINTY, Numeral, numeral_at
-from journal.read.unit_words import ABBREVIATIONS, BY_FIRST, COUNTED, DIALECT, FABRIC, LAYERS
+from journal.read.unit_words import ABBREVIATIONS, BY_FIRST, COUNTED, DIALECT, FABRIC, LAYERS, VAGUE
 from journal.read.units import UnitSaid, fabric_weight, unit_at
 from journal.trade.quantity import UNITS, Unit
 
@@ -187,7 +187,9 @@ class _Reader:
         """Read "a teaspoon of pigment": one; "a pot", "a brush" on their own count nothing."""
         if self.texts[place + 1 : place + 2] != ("of",):
             return None
-        return Measure(Fraction(1), Fraction(1), UNITS["count"], COUNTED[self.texts[place]], at, at, place + 1, 0.8)
+        vague = self.texts[at] != "one" and self.texts[place] in VAGUE
+        return Measure(Fraction(1), Fraction(1), UNITS["count"], COUNTED[self.texts[place]], at, at, place + 1, 0.8,
+                       article=vague)  # fmt: skip
 
     def _one_of(self, at: int, unit: UnitSaid) -> bool:
         """Read "gallon of polyester": one, when nothing else stands before it."""

@@ -79,6 +79,8 @@ _CONTAINERS = (
 COUNTED = {word: word for word in _CONTAINERS} | {
     word + ("es" if word.endswith(("sh", "ch", "x")) else "s"): word for word in _CONTAINERS
 }
+# "A squirt of pigment" measures nothing.
+VAGUE = frozenset({"squirt", "dollop", "blob", "capful", "drop", "stick", "rag", "brush"})
 PLURALS = frozenset(COUNTED) - frozenset(_CONTAINERS)
 # Words that never stand between a number and what it counts ("three mixing pots").
 NOT_BETWEEN = frozenset(
