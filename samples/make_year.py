@@ -88,8 +88,11 @@ class Year:
     planted: tuple[Plant, ...]
 
 
-def make_year(seed: int, planted: bool = True, builds: int = BUILDS) -> Year:
-    """Return the year of this seed; with `planted`, four causes drawn from PLANTS bring about their faults."""
+def make_year(seed: int, planted: bool = True, builds: int = BUILDS, strength: float = PLANTED_RATE) -> Year:
+    """Return the year of this seed; with `planted`, four causes drawn from PLANTS bring about their faults.
+
+    `strength` is the share of the builds with a planted cause that get its fault.
+    """
     chance = random.Random(seed)
     plants = tuple(chance.sample(PLANTS, CAUSES)) if planted else ()
     days = sorted(chance.randrange(350) for _ in range(builds))
@@ -97,8 +100,11 @@ def make_year(seed: int, planted: bool = True, builds: int = BUILDS) -> Year:
     for day in days:
         mould = chance.randrange(MOULDS)
         numbers[mould] += 1
-        made.append(_make_build(chance, f"mould-{mould + 1}-{numbers[mould]}", mould, day, plants))
+        made.append(_make_build(chance, f"mould-{mould + 1}-{numbers[mould]}", mould, day, (plants, strength)))
     return Year(tuple(made), plants)
+
+
+_Planted = tuple[Sequence[Plant], float]  # what was planted, and how strongly
 
 
 # ---- one build -----------------------------------------------------------------------------------------------
@@ -133,7 +139,7 @@ class _Bench:
         self.notes.append(SpokenNote(self.at, self.hands[stage], text.strip(), tuple(steps)))
 
 
-def _make_build(chance: random.Random, key: str, mould: int, day: int, plants: Sequence[Plant]) -> MadeBuild:
+def _make_build(chance: random.Random, key: str, mould: int, day: int, planted: _Planted) -> MadeBuild:
     started = FIRST_DAY + timedelta(days=day, minutes=chance.randrange(60))
     quirks = frozenset(quirk for quirk in QUIRKS if chance.random() < OTHER_CAUSE_SHARE)
     bench = _Bench(
@@ -147,7 +153,7 @@ def _make_build(chance: random.Random, key: str, mould: int, day: int, plants: S
     _gel_coats(bench)
     _fill_undercuts(bench)
     _lay_glass(bench, mould)
-    found = _faults(chance, bench, plants)
+    found = _faults(chance, bench, planted)
     _open(bench, found)
     failed = bool(found) and chance.random() < 0.7
     if not failed:
@@ -155,13 +161,14 @@ def _make_build(chance: random.Random, key: str, mould: int, day: int, plants: S
     return MadeBuild(key, mould, started, tuple(bench.notes), quirks, found, "failed" if failed else "worked")
 
 
-def _faults(chance: random.Random, bench: _Bench, plants: Sequence[Plant]) -> tuple[str, ...]:
+def _faults(chance: random.Random, bench: _Bench, planted: _Planted) -> tuple[str, ...]:
+    plants, strength = planted
     odd = set(bench.quirks)
     if bench.lots["P"] == "P7" and not bench.epoxy:
         odd.add("bad lot")
     if bench.hands["laminating"] == "apprentice":
         odd.add("apprentice laying")
-    caused = [p.fault for p in plants if p.quirk in odd and chance.random() < PLANTED_RATE]
+    caused = [p.fault for p in plants if p.quirk in odd and chance.random() < strength]
     return tuple(dict.fromkeys([*caused, *(kind for kind in FAULTS if chance.random() < FAULT_RATE)]))
 
 
