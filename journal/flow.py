@@ -30,6 +30,7 @@ from journal.find.search import search as search_kept
 from journal.find.shelf import Tin
 from journal.hear.weights import WeightsError
 from journal.keep import backup as backups
+from journal.keep.corrections import corrected
 from journal.keep.views import (
     BuildView,
     FieldError,
@@ -46,16 +47,18 @@ from journal.keep.views import (
     StepView,
 )  # fmt: skip
 from journal.read.catalogue import CatalogueError, glossary
+from journal.read.checks import queries
 from journal.read.pipeline import find_all
 from journal.read.reader import Reading
 from journal.read.recall import EMPTY, Memory, remember
-from journal.record import NoteText, Transcript
+from journal.record import NoteText, Step, Transcript, step_from_json, step_to_json
 from journal.review import review
 from journal.review.factors import Pattern
 from journal.review.trace import Trace
 from journal.shop import Shop
 from journal.trade.cautions import cautions_for
 from journal.trade.limits import TradeError
+from journal.trade.material import Material
 
 log = logging.getLogger(__name__)
 
@@ -236,8 +239,20 @@ def file_bytes(path: Path) -> bytes:
 
 
 def correct(shop: Shop, step_id: int, changes: dict[str, Any], who: str | None, why: str) -> StepView:
-    """Correct a step: a new entry in its history; what was heard and first read stays. Raises FieldError."""
+    """Correct a step: a new entry in its history; what was heard and first read stays. Raises FieldError.
+
+    The corrected numbers are queried anew, so that a correction cannot bring in what a foreman would flag.
+    """
+    if "flags" not in changes:
+        changes = changes | {"flags": _flags_after(shop, shop.store.step(step_id).record, changes)}
     return shop.store.correct_step(step_id, changes, who, why, shop.now())
+
+
+def _flags_after(shop: Shop, step: Step, changes: dict[str, Any]) -> list[dict[str, str]]:
+    after = step_from_json(corrected(step_to_json(step), changes))
+    settled, asked = queries(step, shop.catalogue), queries(after, shop.catalogue)
+    flags = [*(flag for flag in after.flags if flag not in settled), *asked]
+    return [{"field": flag.field, "why": flag.why} for flag in dict.fromkeys(flags)]
 
 
 def set_outcome(shop: Shop, build_key: str | int, outcome: str, text: str, who: str | None) -> BuildView:
@@ -325,6 +340,12 @@ class Sheet:
         return [step for step in self.steps if step.note_id == note.id]
 
 
+def _materials_of(shop: Shop, name: str) -> tuple[Material, ...]:
+    """Return the material of a name; for a general word ("resin") all that it may stand for."""
+    known = shop.catalogue.get(name)
+    return (known,) if known else shop.catalogue.meant_by(name)
+
+
 def build_sheet(shop: Shop, build_key: str | int) -> Sheet:
     """Return everything of a build. Raises NotKept."""
     store = shop.store
@@ -332,7 +353,7 @@ def build_sheet(shop: Shop, build_key: str | int) -> Sheet:
     steps = tuple(store.steps(build_key))
     used = {use.name for step in steps for use in step.record.materials}
     used |= {layer.name for step in steps for layer in step.record.layers}
-    kinds = [kind for name in used if (known := shop.catalogue.get(name)) for kind in known.cautions]
+    kinds = [kind for name in used for known in _materials_of(shop, name) for kind in known.cautions]
     notes, photos = store.notes(build_key), store.photos(build_key)
     return Sheet(made, tuple(notes), steps, tuple(photos), cautions_for(kinds))
 

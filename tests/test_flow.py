@@ -103,6 +103,25 @@ def test_a_correction_stands_beside_what_was_first_read(shop):
         flow.correct(shop, step.id, {"materials.0.weight": 1}, "lead maker", "")
 
 
+def test_a_correction_is_queried_like_a_reading(shop):
+    flow.take_in(shop, "niche-9", Incoming(b"Mixed 300 grams of epoxy gel coat with 87 grams of hardener, 100 to 29."))
+    flow.process_waiting(shop)
+    [step] = shop.store.steps("niche-9")
+    assert step.record.flags == ()
+    wrong = flow.correct(shop, step.id, {"materials.1.amount": 57}, "apprentice", "")
+    assert [flag.field for flag in wrong.record.flags] == ["ratio"]
+    assert "34 % under" in wrong.record.flags[0].why
+    assert flow.correct(shop, step.id, {"materials.1.amount": 87}, "lead maker", "").record.flags == ()
+
+
+def test_a_general_word_brings_the_cautions_of_all_that_it_may_mean(shop):
+    flow.take_in(shop, "niche-9", Incoming(b"Brushed resin on the flange."))
+    flow.process_waiting(shop)
+    cautions = flow.build_sheet(shop, "niche-9").cautions
+    assert any("skin" in caution for caution in cautions)
+    assert any("Styrene" in caution for caution in cautions)
+
+
 def test_an_unknown_build_keeps_nothing(shop, sample):
     with pytest.raises(NotKept):
         flow.take_in(shop, "no such build", Incoming(sample(SPOKEN)))

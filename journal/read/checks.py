@@ -51,8 +51,12 @@ def checked(step: Step, catalogue: Catalogue, said: Said) -> Step:
     """Return the step with its numbers settled and with the flags that they call for."""
     step = _settle_run_together(step, catalogue, said.run_together)
     step = _settle_weights(step, catalogue, said)
-    flags = [*step.flags, *_ratio_flags(step, catalogue), *_amount_flags(step, catalogue), *_condition_flags(step)]
-    return derived(replace(step, flags=tuple(dict.fromkeys(flags))))
+    return derived(replace(step, flags=tuple(dict.fromkeys((*step.flags, *queries(step, catalogue))))))
+
+
+def queries(step: Step, catalogue: Catalogue) -> tuple[Flag, ...]:
+    """Return what a foreman would query in the numbers of a step as it stands, however it came about."""
+    return (*_ratio_flags(step, catalogue), *_amount_flags(step, catalogue), *_condition_flags(step))
 
 
 def splits(digits: str) -> list[tuple[Fraction, Fraction]]:
@@ -111,20 +115,19 @@ def _settle_weights(step: Step, catalogue: Catalogue, said: Said) -> Step:
 
 def _ratio_flags(step: Step, catalogue: Catalogue) -> list[Flag]:
     pair = _pair(step)
-    if pair is None or not pair[0].amount or not pair[1].amount or pair[0].unit != pair[1].unit:
+    if pair is None or pair[0].unit != pair[1].unit:
         return []
-    main, second = pair
-    material = catalogue.get(main.name)
+    (name, unit), (main, second) = (pair[0].name, pair[0].unit), (pair[0].amount, pair[1].amount)
+    material = catalogue.get(name)
     wanted, source, by = _stated(step, material)
-    if wanted is None or (by == "volume") != (main.unit == "ml"):
+    if not main or not second or wanted is None or (by == "volume") != (unit == "ml"):
         return []
-    tolerance = (material.tolerance_percent if material else None) or DEFAULT_TOLERANCE_PERCENT
-    off = (second.amount / main.amount / wanted - 1) * 100
-    if abs(off) <= tolerance:
+    off = float(second / main / wanted - 1) * 100
+    if abs(off) <= ((material.tolerance_percent if material else None) or DEFAULT_TOLERANCE_PERCENT):
         return []
-    have = float(100 * second.amount / main.amount)
-    return [Flag("ratio", f"{float(second.amount):g} to {float(main.amount):g} is 100 to {have:.3g}, "
-                          f"{abs(float(off)):.0f} % {'over' if off > 0 else 'under'} {source} 100 to {float(100 * wanted):.4g}")]  # fmt: skip
+    said = f"{float(main):g} to {float(second):g} is 100 to {float(100 * second / main):.3g}"
+    side = "over" if off > 0 else "under"
+    return [Flag("ratio", f"{said}, {abs(off):.0f} % {side} {source} 100 to {float(100 * wanted):.4g}")]
 
 
 def _stated(step: Step, material: Material | None) -> tuple[Fraction | None, str, str | None]:
