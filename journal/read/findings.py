@@ -24,7 +24,8 @@ class NoteWords:
     """A note ready for reading: its parsed words, and what is known beside them.
 
     `lower` holds the lower-cased token texts, one a token of `doc`. `probabilities` are those
-    of the heard words, one a token, 1.0 for typed notes. `tags` are the fine part-of-speech tags.
+    of the heard words, one a token, 1.0 for typed notes. `tags` are the fine part-of-speech tags; `spoken` when the
+    words were heard, not typed.
     """
 
     doc: Doc
@@ -34,6 +35,7 @@ class NoteWords:
     recorded_at: datetime | None = None
     probabilities: tuple[float, ...] = ()
     tags: tuple[str, ...] = ()
+    spoken: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,6 +19,7 @@ from journal.read.hearing.lattice import Piece, Sounds, Weights, worth
 from journal.read.hearing.mend import Change, heard_pieces, mended
 from journal.read.hearing.talk import NUMBER, Talk, classed, makers_talk, pieces
 from journal.read.number_words import SMALL
+from journal.read.ordinary import is_english
 from journal.record import Alternative, Evidence, Flag, MaterialUse, NoteText, Step, Transcript, Word
 from journal.trade.material import Catalogue, Material, ShopWord
 
@@ -102,6 +103,7 @@ class Shop:
 
     talk: Talk
     sounds: Sounds
+    known: frozenset[str]
 
 
 @lru_cache(maxsize=4)
@@ -116,7 +118,7 @@ def shop_with(catalogue: Catalogue, notes: Sequence[str]) -> Shop:
     spellings = [spelling for entry in entries for spelling in (entry.name, *entry.synonyms) if not spelling.isupper()]
     names = [" ".join(pieces(spelling)) for spelling in spellings]
     talk = Talk([*notes, *(f"of {name} |" for name in names)])
-    return Shop(talk, Sounds(talk, names))
+    return Shop(talk, Sounds(talk, names), frozenset(talk.words))
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,9 +134,9 @@ class _Hearing:
 def best_steps(note: NoteText, read: Read, catalogue: Catalogue) -> tuple[Step, ...]:
     """Return the steps of the hearing that fits best, every value pointed to the words of the one that was kept."""
     heard = note.transcript
-    if heard is None or _is_plain(heard):
+    if heard is None or _is_plain(heard, shop := shop_of(catalogue)):
         return read(note)
-    hearings = _hearings(note, heard, read, shop_of(catalogue))
+    hearings = _hearings(note, heard, read, shop)
     best = min(hearings, key=lambda hearing: hearing.cost)
     steps = best.steps
     for rival in hearings:
@@ -145,8 +147,11 @@ def best_steps(note: NoteText, read: Read, catalogue: Catalogue) -> tuple[Step, 
     return steps if best.said.text == heard.text else tuple(_pointed(step, heard) for step in steps)
 
 
-def _is_plain(heard: Transcript) -> bool:
-    return not heard.alternatives and all(word.probability >= _PLAIN_WORD for word in heard.words)
+def _is_plain(heard: Transcript, shop: Shop) -> bool:
+    """Tell whether a hearing is to be taken as it is: heard one way, in probable words, all of them known."""
+    if heard.alternatives or any(word.probability < _PLAIN_WORD for word in heard.words):
+        return False
+    return all(classed(word) == NUMBER or word in shop.known or is_english(word) for word in pieces(heard.text))
 
 
 def _hearings(note: NoteText, heard: Transcript, read: Read, shop: Shop) -> list[_Hearing]:

@@ -66,6 +66,7 @@ class Reader:
             recorded_at=note.recorded_at,
             probabilities=probabilities([t.idx for t in doc], [t.idx + len(t) for t in doc], note.transcript),
             tags=tuple(token.tag_ for token in doc),
+            spoken=note.transcript is not None,
         )
 
     def _finished(self, binder: Binder, recall: Recall, draft: Draft, spoken: bool) -> Step:

@@ -73,6 +73,7 @@ class _View:
     tag: str
     clause: Clause
     before: Clause | None
+    spoken: bool = False
 
 
 def status_of(words: NoteWords, clause: Clause, before: Clause | None) -> Status:
@@ -92,7 +93,7 @@ def _view(words: NoteWords, clause: Clause, before: Clause | None) -> _View:
     span = words.lower[clause.start : clause.end]
     form = clause.act.value.form if clause.act else ""
     return _View(lead, frozenset(lead), form, span, " ".join((*lead, words.lower[head])), words.lower[head],
-                 words.tags[head], clause, before)  # fmt: skip
+                 words.tags[head], clause, before, words.spoken)  # fmt: skip
 
 
 # ---- rules, in order ---------------------------------------------------------------------------------------
@@ -199,7 +200,8 @@ def _bare(view: _View) -> Status | None:
         return "done"
     if clause.of("reason") or clause.of("warning") or not _RULES_OF_THUMB.isdisjoint(view.span):
         return "advised"
-    return "planned"
+    # In running speech the d of "brushed the flange" is lost.
+    return "done" if view.spoken else "planned"
 
 
 def _is_warned(view: _View) -> bool:

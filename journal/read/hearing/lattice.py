@@ -21,28 +21,28 @@ class Weights:
     """What a change costs, in nats of the talk: `talk` weighs the talk itself, `word` is what any word is worth.
 
     `sound` for each phone that is off, `sure` for the certainty (log odds) of the words that were heard, `change` for
-    any change by sound; `other` for any change to another hearing, `margin` for each nat that it is less probable.
+    any change by sound, `same` the share of both for words that sound the same; `other` for any change to another hearing, `margin` for each nat that it is less probable.
     """
 
-    talk: float = 0.4
+    talk: float = 0.5
     word: float = 5.5
     sound: float = 5.5
     sure: float = 1.5
-    change: float = 2.5
-    other: float = 2.0
-    margin: float = 0.6
+    change: float = 3.5
+    same: float = 0.5
+    other: float = 1.5
+    margin: float = 0.7
 
 
 MOST_HEARD = 3
 MOST_ALIKE = 8
 FURTHEST = 0.5
 BEAM = 40
-SURE = 0.98
-# Short words that are hardly spoken in running speech, by what they are taken for.
-_WEAK = tuple(
-    frozenset(group.split()) for group in ("of on off a or are", "and in an on end", "the a they", "at it that")
-)
-_WEAK_FAR = 0.4
+# Short words that are hardly spoken in running speech, and words said alike: what they are taken for, how far apart.
+_TAKEN_FOR = (
+    (0.4, "of on off a or are"), (0.4, "and in an on end"), (0.4, "the a they"), (0.4, "at it that"),
+    (0.0, "to two too 2"), (0.0, "for four 4"), (0.0, "won one 1"), (0.0, "ate eight 8"), (0.1, "free three tree 3"),
+)  # fmt: skip
 _DIGITS = {"1": "one", "2": "two", "3": "three", "4": "four", "5": "five", "6": "six", "8": "eight", "10": "ten"}
 
 
@@ -97,8 +97,10 @@ class Sounds:
         return tuple(sorted(near)[:MOST_ALIKE])
 
 
-def _weak_forms(word: str) -> set[str]:
-    return {other for group in _WEAK if word in group for other in group} - {word}
+def _taken_for(word: str) -> list[tuple[float, str]]:
+    return [
+        (far, other) for far, group in _TAKEN_FOR if word in group.split() for other in group.split() if other != word
+    ]
 
 
 def _spoken(piece: Piece) -> str:
@@ -113,14 +115,13 @@ def by_sound(heard: Sequence[Piece], sounds: Sounds, weights: Weights) -> Iterat
             if any(p.text == EDGE or (p.text[0].isdigit() and p.text not in _DIGITS) for p in span):
                 break
             sure = max(p.probability for p in span) if len(span) == 1 else min(p.probability for p in span)
-            if sure > SURE:
-                continue
             said = " ".join(map(_spoken, span))
             odds = max(0.0, math.log(max(sure, 0.01) / (1 - min(sure, 0.99))))
-            weak = [(_WEAK_FAR, word) for word in sorted(_weak_forms(said))]
-            for far, text in (*weak, *sounds.alike(phones(said))):
-                if text != said:
-                    cost = weights.change + weights.sound * far + weights.sure * odds
+            for far, text in (*_taken_for(span[0].text if len(span) == 1 else said), *sounds.alike(phones(said))):
+                if text not in (said, span[0].text):
+                    # Words that sound the same are told apart by nothing that was heard.
+                    audible = min(1.0, weights.same + far)
+                    cost = audible * (weights.change + weights.sure * odds) + weights.sound * far
                     yield Way(start, end, tuple(text.split()), cost, sure * math.exp(-far), "sound")
 
 
