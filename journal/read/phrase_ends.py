@@ -7,7 +7,7 @@ own verb, whichever comes first. Commas end it, but for a pause right after the 
 
 from __future__ import annotations
 
-from journal.read.acts import verb_forms
+from journal.read.senses import verb_forms
 from journal.read.findings import Found, NoteWords, PhraseSaid
 
 SENTENCE_ENDS = frozenset({".", "!", "?", ";", ":", "...", "…", "–", "—", "\n", "\n\n"})

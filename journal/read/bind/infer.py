@@ -9,12 +9,12 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import pairwise
 
-from journal.read.acts import applied, plain_action, verb_forms
 from journal.read.acts_patterns import NOUNS
 from journal.read.families import MAIN, WORDS, family_of
 from journal.read.findings import Found, NoteWords, TermHeard
 from journal.read.recall import copies
 from journal.read.segments import Clause
+from journal.read.senses import applied, plain_action, verb_forms
 
 AGAIN = "again"
 """Stands for the act of the step that "same again" or "half that" copies."""

@@ -1,0 +1,158 @@
+"""Tell where a word that could name an act names none: nouns, subordinate clauses, mere purposes and states."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from journal.read.findings import Findings, NoteWords
+
+STOPS = frozenset(".!?;\n")
+_DETERMINERS = frozenset(
+    "a an the this that these those my our your his her its their some any no each every another first second third "
+    "fourth fifth last next final one two three four five six other same of with for in on from by per light thin "
+    "thick quick good full single final extra fresh new old whole half few more splash mixed gel wax top".split()
+)
+_ARTICLES = frozenset(
+    "a an the this these those my our your some any no each every another of with fresh newly freshly well un half "
+    "fully partly".split()
+)
+_AFTER_VERB = frozenset(", . in on up out over with by for at".split())
+_OBJECTS = frozenset("the it them that this a an all both my our some another each every up out down on off".split())
+_SUBJECTS = frozenset(
+    "i we you they to will 'll should must can could would shall let's not n't never always usually na just please "
+    "normally generally lets ta dont didnt wo ca it".split()
+)
+_OPENERS = frozenset("then and , so now next right ok okay but also - – : ; . ! ? or \n".split()) | {""}
+_TOOLS = frozenset(
+    "pot pots cup cups bucket buckets tub tubs stick sticks paddle table block blocks paper disc discs pad pads pen "
+    "agent agents brush brushes gun mop wheel line lines time bit bits mark marks ratio point rate tank room area "
+    "machine press frame hole holes station".split()
+)
+_GERUND_NOT = frozenset(
+    "before after when while for of without by from than with on in about until till since into".split()
+)
+_UNTIL = frozenset("before until till til once unless if than".split())
+_FELT = frozenset("hot warm cold cool soft hard dry firm tacky".split())
+_HAPPENS = frozenset("thicken harden cure set gel kick dry".split())
+_TOUCHING = frozenset("finger glove gloves fingers hand hands thumb tape".split())
+_GOVERNORS = frozenset(
+    "going want wants wanted need needs needed have has had got plan planning about ready used using managed forgot "
+    "remember remembered started starting try tried meant wanna gonna gotta still left yet like decided be not ought "
+    "supposed time going next".split()
+)
+_MAY = frozenset("ready able safe fit time enough good".split())
+_SETTING_IN = frozenset("starting beginning started just about".split())
+_HELPERS = frozenset("did do does have has had".split())
+_LETTING = frozenset("let make leave have letting leaving".split())
+
+
+def is_noun_here(words: NoteWords, i: int, end: int, form: str) -> bool:
+    """Tell whether a word that may be a verb is a noun or an adjective where it stands."""
+    before = words.lower[i - 1] if i else ""
+    after = words.lower[end] if end < len(words.lower) else ""
+    tag = words.tags[i]
+    if after == "'d":
+        return False
+    if form == "ing":
+        return before in _GERUND_NOT or after in _TOOLS or before in _DETERMINERS
+    if form == "ed":
+        if after in ("mix", "mixture") and before in _OPENERS:
+            return True
+        return before in _ARTICLES and after not in _AFTER_VERB and (tag != "VBD" or before in ("the", "a", "of"))
+    if before == "it" and (i < 2 or words.lower[i - 2] not in _LETTING):
+        return tag[:2] != "VB" or tag == "VB"
+    if form == "base" and after == "of":
+        return True
+    if before in _SUBJECTS or (before in _OPENERS and (tag[0] == "V" or after in _OBJECTS)):
+        return False
+    return before in _DETERMINERS or after in _TOOLS or tag[0] != "V"
+
+
+@dataclass(frozen=True, slots=True)
+class _Verb:
+    """A verb where it stands: its token, its word, the one after it, two before it and seven before it."""
+
+    words: NoteWords
+    found: Findings
+    head: int
+    word: str
+    after: str
+    before: tuple[str, ...]
+    near: tuple[str, ...]
+
+    @property
+    def infinitive(self) -> bool:
+        """Whether "to" stands before it."""
+        return self.before[-1:] == ("to",)
+
+
+def is_no_act(words: NoteWords, found: Findings, head: int) -> bool:
+    """Tell whether the verb at `head` is no act that was done, planned or advised."""
+    lower = words.lower
+    after = lower[head + 1] if head + 1 < len(lower) else ""
+    verb = _Verb(words, found, head, lower[head], after, lower[max(0, head - 2) : head], lower[max(0, head - 7) : head])
+    return any(rule(verb) for rule in _NO_ACT)
+
+
+def _is_subordinate(verb: _Verb) -> bool:
+    """ "Before you drill it", "once the gel has cured": it only dates or limits another act."""
+    lower = verb.words.lower
+    for i in range(verb.head - 1, max(-1, verb.head - 7), -1):
+        if lower[i] in _UNTIL or (lower[i] == "when" and i and lower[i - 1] == "from"):
+            cue = verb.found.at("cue", i)
+            return cue is None or cue.end > verb.head
+        if lower[i] in _OPENERS or lower[i] in STOPS:
+            return False
+    return False
+
+
+def _is_of_a_time(verb: _Verb) -> bool:
+    """ "Four hours to cure", "ready to demould", "demould time": it says what a time is for."""
+    if not verb.infinitive:
+        return verb.after in ("time", "times", "date", "day")
+    if verb.before[0] in _MAY:
+        return not any(verb.head < m.start < verb.head + 8 for m in verb.found.of("moment"))
+    return bool(verb.found.at("duration", verb.head - 2))
+
+
+def _is_helper(verb: _Verb) -> bool:
+    return verb.word in _HELPERS and verb.after in ("n't", "not")
+
+
+def _is_state(verb: _Verb) -> bool:
+    """ "Stuck" seen, "starting to thicken", "hot to touch", "the door open"."""
+    if verb.word == "stuck" and verb.found.at("observation", verb.head):
+        return True
+    if verb.infinitive and (verb.before[0] in _FELT or (verb.word in _HAPPENS and verb.before[0] in _SETTING_IN)):
+        return True
+    return verb.before[-1:] in (("door",), ("window",))
+
+
+def _is_talk(verb: _Verb) -> bool:
+    """ "Testing, testing", "wait, ...", "I reckon ..."."""
+    if verb.word == "testing" and (verb.after in ("testing", "one", ",") or "testing" in verb.before):
+        return True
+    if verb.word == "wait" and verb.after == "," and (not verb.before or verb.before[-1] in STOPS):
+        return True
+    return not {"reckon", "think"}.isdisjoint(verb.near[-4:])
+
+
+def _is_of_nothing(verb: _Verb) -> bool:
+    """ "Nothing comes away", "a finger came away clean", "had not been stirred in"."""
+    if "nothing" in verb.near[-4:] or verb.before[-1:] in (("none",), ("anything",)):
+        return True
+    if verb.word in ("came", "comes", "come") and not _TOUCHING.isdisjoint(verb.near):
+        return True
+    return verb.near[-3:] == ("had", "n't", "been")
+
+
+_NO_ACT: tuple[Callable[[_Verb], bool], ...] = (
+    _is_subordinate, _is_of_a_time, _is_helper, _is_state, _is_talk, _is_of_nothing,
+)  # fmt: skip
+
+
+def is_purpose(words: NoteWords, head: int, since: int) -> bool:
+    """Tell whether a "to" before the verb says what the act before it was for: "ran a bead round TO SEAL it"."""
+    before = words.lower[max(since, head - 4) : head]
+    return before[-1:] == ("to",) and STOPS.isdisjoint(words.lower[since:head]) and _GOVERNORS.isdisjoint(before)

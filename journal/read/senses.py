@@ -1,0 +1,115 @@
+"""The verbs of the trade in all their forms, and what each means by what stands beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import cache
+
+from journal.read.acts_patterns import APPLIED, IRREGULAR, SENSES
+
+_VOWELS = "aeiou"
+
+
+@dataclass(frozen=True, slots=True)
+class _Test:
+    """One way a verb is meant: words and families that must be there, and the act it then is."""
+
+    needs: tuple[tuple[bool, frozenset[str], frozenset[str], frozenset[str]], ...]
+    action: str
+
+
+@dataclass(frozen=True, slots=True)
+class Around:
+    """What stands around a verb: the words after it, the word right after it, families after and before."""
+
+    after: frozenset[str]
+    right: str
+    families: frozenset[str]
+
+
+def _forms(verb: str) -> Iterator[tuple[str, str]]:
+    """Yield (surface, form) of a verb; form is base, s, ed or ing."""
+    yield verb, "base"
+    yield (verb[:-1] + "ies" if verb.endswith("y") and verb[-2] not in _VOWELS else
+           verb + ("es" if verb.endswith(("s", "x", "sh", "ch", "z")) else "s")), "s"  # fmt: skip
+    stems = [verb]
+    if verb.endswith("e"):
+        stems = [verb[:-1]]
+    elif len(verb) > 2 and verb[-1] not in _VOWELS + "wxyh" and verb[-2] in _VOWELS and verb[-3] not in _VOWELS:
+        stems = [verb + verb[-1], verb]
+    for stem in stems:
+        yield (stem[:-1] + "ied" if stem.endswith("y") and stem[-2] not in _VOWELS else stem + "ed"), "ed"
+        yield stem + "ing", "ing"
+    for irregular in IRREGULAR.get(verb, "").split():
+        form = "ing" if irregular.endswith("ing") else "s" if irregular in ("does", "has") else "ed"
+        yield irregular, form
+
+
+def _test(condition: str, action: str) -> _Test:
+    needs = []
+    for part in filter(None, (piece.strip() for piece in condition.split("&"))):
+        either = part.lstrip("!").split("|")
+        needs.append((
+            not part.startswith("!"),
+            frozenset(w for w in either if w[0] not in "@+"),
+            frozenset(w[1:] for w in either if w[0] == "+"),
+            frozenset(w[1:] for w in either if w[0] == "@"),
+        ))  # fmt: skip
+    return _Test(tuple(needs), action)
+
+
+@cache
+def _senses() -> dict[str, tuple[_Test, ...]]:
+    out = {}
+    for line in filter(None, SENSES.replace("\n   ", "").splitlines()):
+        verb, _, rest = line.partition(":")
+        tests = []
+        for sense in rest.split(";"):
+            condition, arrow, action = sense.rpartition(">")
+            if arrow:
+                tests.append(_test(condition.strip(), action.strip()))
+        out[verb] = tuple(tests)
+    return out
+
+
+@cache
+def verb_forms() -> dict[str, tuple[str, str]]:
+    """Return {surface: (verb, form)}; where two verbs share a surface, the plain form wins."""
+    out: dict[str, tuple[str, str]] = {}
+    for verb in _senses():
+        for surface, form in _forms(verb):
+            if surface not in out or form == "base":
+                out[surface] = (verb, form)
+    for surface, known in list(out.items()):
+        for prefix in ("re", "re-"):
+            out.setdefault(prefix + surface, known)
+    return out
+
+
+def plain_action(verb: str) -> str | None:
+    """Return what a verb means with nothing beside it, or None."""
+    action = next((test.action for test in _senses()[verb] if not test.needs), None)
+    return None if action is None or action.startswith("@") or action == "apply" else action
+
+
+def _holds(test: _Test, around: Around) -> bool:
+    return all(
+        wanted
+        == (not words.isdisjoint(around.after) or around.right in right or not families.isdisjoint(around.families))
+        for wanted, words, right, families in test.needs
+    )
+
+
+def applied(families: Iterable[str]) -> str | None:
+    """Return what applying things of these families is called: "brush" for a gel coat, "laminate" for glass."""
+    there = set(families)
+    return next((action for family, action in APPLIED if family in there), None)
+
+
+def meaning(verb: str, around: Around) -> str | None:
+    """Return the act that a verb means among these words, or None when it is none of the trade."""
+    action = next((test.action for test in _senses()[verb] if _holds(test, around)), None)
+    if action == "apply":
+        action = applied(around.families)
+    return None if action is None or action.startswith("@") else action
