@@ -20,6 +20,7 @@ ANSWERS: dict[str, Callable[[Question, Facts], Answer]] = {
     "plaster": weights.plaster,
     "layers resin": areas.layers_resin,
     "film": areas.film,
+    "thickness": areas.thickness,
     "pot": timing.pot,
     "gel": timing.gel,
     "recoat": timing.recoat,

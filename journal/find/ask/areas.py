@@ -11,7 +11,7 @@ from journal.find.ask.matching import on_place
 from journal.find.ask.question import Question
 from journal.find.ask.ratios import ratio_for, second_name
 from journal.keep.views import StepView
-from journal.trade.laminate import Ply, fraction_from_resin, gel_coat_gsm, laminate
+from journal.trade.laminate import POLYESTER_DENSITY, Ply, fraction_from_resin, gel_coat_gsm, laminate
 from journal.trade.material import Material
 from journal.trade.mix import weigh_from_total
 
@@ -53,6 +53,24 @@ def layers_resin(question: Question, facts: Facts) -> Answer:
     why = f"{saying.plain(fabric.material.resin_to_glass)} of resin to 1 of {fabric.material.name} by weight, no waste"
     evidence = (*area.evidence, *fabric.evidence)
     return Answer(saying.sentence(text + split), why, numbers=numbers | parts, evidence=evidence)
+
+
+def thickness(question: Question, facts: Facts) -> Answer:
+    """Answer "how thick will two layers of 450 mat be"."""
+    fabric = _fabric(question, facts)
+    if isinstance(fabric, Answer):
+        return fabric
+    if fabric.material.resin_to_glass is None:
+        return _lacking(f"how much resin {fabric.material.name} takes", "its resin to glass ratio in the catalogue")
+    named = [m for m in facts.meant(question.materials) if m.reacts]
+    resins = [*named, *(batch.material for batch in reversed(facts.batches) if batch.material.kind.endswith("resin"))]
+    density = next((resin.density for resin in resins if resin.density), POLYESTER_DENSITY)
+    count = int(question.layers or 1)
+    made = laminate(1.0, [Ply(fabric.gsm, fraction_from_resin(fabric.material.resin_to_glass), count)], density)
+    text = f"{saying.number(made.thickness_mm)} millimetres: {saying.counted(count, 'layer')} of "
+    text += f"{saying.plain(fabric.gsm)} {fabric.material.name}"
+    why = f"{saying.plain(fabric.material.resin_to_glass)} of resin to 1 of glass by weight, resin {density:g} g/ml"
+    return Answer(saying.sentence(text), why, numbers={"thickness_mm": made.thickness_mm}, evidence=fabric.evidence)
 
 
 def _split(question: Question, facts: Facts, resin_g: float) -> tuple[str, dict[str, float]]:

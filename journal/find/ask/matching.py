@@ -44,6 +44,18 @@ def names_in(facts: Facts, build: OneBuild) -> dict[int, list[str]]:
     return found
 
 
+def on_day(step: StepView, question: Question, facts: Facts) -> bool:
+    """Return whether a step was done on the day of the question ("yesterday"), or no day was asked for."""
+    day = step.act_at.astimezone(facts.now.tzinfo).date()
+    return question.days_ago is None or (facts.now.date() - day).days == question.days_ago
+
+
+def spoken_by(question: Question, facts: Facts) -> str | None:
+    """Return whom the question names of those who spoke the notes ("the apprentice")."""
+    speakers = {who for build in (facts.build, *facts.earlier) for who in build.speakers.values()}
+    return next((who for who in sorted(speakers) if who.casefold() in question.plain), None)
+
+
 def matching(question: Question, facts: Facts, build: OneBuild, acts: Sequence[str] = ()) -> list[StepView]:
     """Return the steps done that fit the acts, materials and places of a question, in the order of the acts.
 
@@ -51,12 +63,14 @@ def matching(question: Question, facts: Facts, build: OneBuild, acts: Sequence[s
     """
     wanted = set(acts or question.acts)
     names = {name_key(m.name) for m in facts.meant(question.materials)} | {name_key(n) for n in question.materials}
-    by_step = names_in(facts, build)
+    by_step, told_by = names_in(facts, build), spoken_by(question, facts)
     fitting = [
         step
         for step in in_order(build.steps, facts.now)
         if (not names or names & {name_key(name) for name in by_step[step.id]})
         and (not question.places or on_place(step, question.places))
+        and on_day(step, question, facts)
+        and (told_by is None or facts.who(step) == told_by)
     ]
     acting = [step for step in fitting if step.record.action in wanted]
     if wanted and not acting and not names and not question.places:
@@ -84,6 +98,8 @@ def laid_on(question: Question, facts: Facts) -> tuple[OneBuild, list[StepView]]
     if found is None:
         return None
     build, steps = found
+    if not (question.places or question.materials or question.acts):
+        return build, steps  # "what did we do last"
     by_step = names_in(facts, build)
     laid = [step for step in steps if step.record.action in _LAID and by_step[step.id]]
     return build, laid or steps

@@ -8,19 +8,31 @@ from datetime import timedelta
 
 from journal.find.ask import saying
 from journal.find.ask.facts import Answer, Facts, OneBuild
-from journal.find.ask.matching import described, found_in, laid_on, matching, names_in, on_build, on_place
+from journal.find.ask.matching import (
+    described,
+    found_in,
+    laid_on,
+    matching,
+    names_in,
+    on_build,
+    on_day,
+    on_place,
+    spoken_by,
+)
 from journal.find.ask.question import Question
 from journal.find.ask.ratios import flags_of
-from journal.find.coats import COAT_ACTS, Mixed, mixes
+from journal.find.coats import COAT_ACTS, Mixed, in_order, mixes
 from journal.find.recipe import totals_of
 from journal.keep.views import StepView
 
+_LAST = re.compile(r"\b(?:last|today|yesterday|this morning)\b")
 _FABRIC_WORDS = re.compile(r"\b(?:layers?|ply|plies)\b")
 
 
 def put_on(question: Question, facts: Facts) -> Answer:
     """Answer "what did we put on the flange last time"."""
-    if not (question.places or question.materials or question.acts or re.search(r"\blast\b", question.plain)):
+    told_by = spoken_by(question, facts)
+    if not (question.places or question.materials or question.acts or told_by or _LAST.search(question.plain)):
         return not_understood(question)
     found = laid_on(question, facts)
     planned = _planned_there(question, facts)
@@ -55,7 +67,7 @@ def _planned_there(question: Question, facts: Facts) -> tuple[str, tuple[int, ..
 
 def _numbers(steps: Sequence[StepView]) -> dict[str, float]:
     layers = [layer for step in steps for layer in step.record.layers]
-    numbers = {"layers": float(sum(layer.count for layer in layers if layer.count))} if layers else {}
+    numbers = {"layers": float(sum(x.count for x in layers if x.count))} if any(x.count for x in layers) else {}
     gsm = [layer.gsm for layer in layers if layer.gsm]
     return numbers | ({"gsm": float(gsm[-1])} if gsm else {})
 
@@ -96,7 +108,7 @@ def layer_on(question: Question, facts: Facts) -> Answer:
     noun = "coat" if coats_meant else "layer"
     told = saying.listed(f"{saying.counted(count, noun)} of {label}" for label, count in counted.items())
     total = sum(counted.values())
-    text = f"{told} {'is' if total == 1 else 'are'} on{place}, so the next is number {saying.plain(total + 1)}"
+    text = f"{told} {'is' if total == 1 else 'are'}{place or ' on'}, so the next is number {saying.plain(total + 1)}"
     return Answer(saying.sentence(text), numbers={f"{noun}s": total}, evidence=tuple(dict.fromkeys(evidence)))
 
 
@@ -241,7 +253,7 @@ def used(question: Question, facts: Facts) -> Answer:
     """Answer "how much gel coat did we mix", summed over the build."""
     wanted = {m.name for m in facts.meant(question.materials)} | set(question.materials)
     for build in facts.earlier if question.earlier else (facts.build, *facts.earlier):
-        done = [s for s in build.steps if s.record.status == "done" and s.act_at <= facts.now]
+        done = [s for s in in_order(build.steps, facts.now) if on_day(s, question, facts)]
         totals = [total for total in totals_of(done) if not wanted or total.name in wanted]
         if totals:
             told = saying.listed(f"{saying.quantity(t.amount, t.unit)} of {t.name}" for t in totals)

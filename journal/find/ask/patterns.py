@@ -15,6 +15,7 @@ PATTERNS: dict[str, tuple[str, ...]] = {
         r"(?:fit|ok|okay|safe|warm enough|dry enough) to (?:work|laminate|spray|lay|gel|brush|mix)",
         r"(?:air|weather|conditions|shop) (?:ok|okay|fit|right|good)",
         r"condensation",
+        r"^(?:can|may|should) (?:i|we) (?:start|begin|work)\b",
     ),
     "cautions": (
         r"\b(?:gloves?|masks?|respirator|goggles|caution|cautions|careful|hazards?|dangers?|dangerous|ppe|"
@@ -47,6 +48,10 @@ PATTERNS: dict[str, tuple[str, ...]] = {
         r"water (?:for|to|do)\b.*plaster",
         r"plaster (?:for|to|goes)\b.*water",
         r"consistency",
+    ),
+    "thickness": (
+        r"how thick\b.*\b(?:layers?|ply|plies|mat|cloth|roving|tissue)",
+        r"thickness of",
     ),
     "layers resin": (
         r"how much .*\b(?:layers?|ply|plies|pass)\b",
@@ -100,8 +105,8 @@ PATTERNS: dict[str, tuple[str, ...]] = {
         r"when .*\b(?:did we|did i|did they)",
     ),
     "gel": (
-        r"(?:until|till|before|when|will|does|is) .*\b(?:gel|gels|gelled|kick|kicks|go off|goes off|going off|"
-        r"set up)\b",
+        r"(?:until|till|before|when|will|does|is|has) .*\b(?:gel(?! coat)|gels|gelled|kicks?|go off|goes off|"
+        r"going off|set up)\b",
         r"\bgel time\b",
     ),
     "cure age": (
@@ -182,6 +187,7 @@ PATTERNS: dict[str, tuple[str, ...]] = {
         r"run(?:ning)? (?:out|low)",
         r"enough .*(?:left|for the|for another|next|to do)",
         r"on the shelf",
+        r"what(?:'s| is)? left (?:of|in)\b",
         r"in stock",
         r"how much .*\bleft\b",
         r"use[- ]by",
@@ -253,6 +259,7 @@ EARLIER = re.compile(
     r"\b(?:last build|previous build|build before|one before|last one|on the last|the time before|previous one)\b"
 )
 AHEAD = re.compile(r"\b(?:next build|another (?:one|mould|build|niche|paw))\b")
+DAYS_AGO = {"today": 0, "this morning": 0, "this afternoon": 0, "yesterday": 1, "last night": 1}
 WORD_NUMBERS = {"first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5}
 GENERAL_ACTS = {
     "seal": ("seal",), "wax": ("release",), "release": ("release",), "gel": ("brush", "spray"),

@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
-from journal.find.ask.patterns import EARLIER, GENERAL_ACTS, INTENTS, POLITE, WORD_NUMBERS
+from journal.find.ask.patterns import DAYS_AGO, EARLIER, GENERAL_ACTS, INTENTS, POLITE, WORD_NUMBERS
 from journal.keep.views import FieldError
 from journal.read.findings import Findings, Found, NoteWords, TermHeard
 
@@ -54,6 +54,7 @@ class Question:
     ratio_by: str | None = None
     ordinal: int | None = None
     earlier: bool = False
+    days_ago: int | None = None
 
     @property
     def weights(self) -> tuple[Said, ...]:
@@ -97,6 +98,7 @@ def understand(words: NoteWords, found: Findings) -> Question:
         ratio_by=ratio.by if ratio else None,
         ordinal=next((n for word, n in WORD_NUMBERS.items() if re.search(rf"\b{word}\b", plain)), None),
         earlier=EARLIER.search(plain) is not None,
+        days_ago=next((n for word, n in DAYS_AGO.items() if re.search(rf"\b{word}\b", plain)), None),
     )
 
 
@@ -152,8 +154,11 @@ def _amounts(words: NoteWords, found: Findings) -> tuple[Said, ...]:
         beside = next((m for m in named if m.start - item.end in (0, 1)), None)
         if beside is not None and beside.start > item.end and words.lower[item.end] not in ("of", "grams", "g"):
             beside = None
-        said.append(Said(float(item.value.low), item.value.unit, beside.value.name if beside else None))
-    return tuple(said)
+        minus = not {"minus", "-"}.isdisjoint(words.lower[max(0, item.start - 1) : item.end])
+        value = -float(item.value.low) if minus else float(item.value.low)
+        said.append(Said(value, item.value.unit, beside.value.name if beside else None))
+    nothing = [item for item in found.of("number") if item.value.high == 0 and item.start not in taken]
+    return tuple(said) if said and not nothing else (*said, *(Said(0.0, None) for _ in nothing[:1]))
 
 
 def _materials(found: Findings) -> tuple[str, ...]:

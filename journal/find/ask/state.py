@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Sequence
 from datetime import datetime
 
@@ -146,7 +147,7 @@ def faults(question: Question, facts: Facts) -> Answer:
             return Answer(
                 saying.sentence(f"{told}{on_build(build, facts)}"), numbers={"faults": float(len(found))}, evidence=ids
             )
-        if build is facts.build and (question.places or not question.earlier):
+        if build is facts.build and not re.search(r"\b(?:last|before|ever|earlier)\b", question.plain):
             break
     return Answer(saying.sentence(f"no fault is logged on {facts.build.view.key}"), numbers={"faults": 0.0})
 

@@ -51,9 +51,8 @@ def second(question: Question, facts: Facts) -> Answer:
 
 def _second(main: Material, amount: Said, chosen: Chosen, value: float, unit: str) -> Answer:
     name = second_name(main)
-    text = (
-        f"{saying.quantity(value, unit)} of {name} for {saying.plain(amount.value)} of {main.name}, at {chosen.words}"
-    )
+    of = saying.quantity(amount.value, "ml") if amount.unit == "ml" else saying.plain(amount.value)
+    text = f"{saying.quantity(value, unit)} of {name} for {of} of {main.name}, at {chosen.words}"
     return _mixed(text, chosen, amount, {f"second_{unit}": value, "main": amount.value})
 
 
@@ -160,6 +159,8 @@ def percent(question: Question, facts: Facts) -> Answer:
             f"; {_UNIT_TAKEN}" if amounts[0].unit is None else ""
         )
         return Answer(saying.sentence(text), why, numbers={"addition_g": grams})
+    if question.percent is not None:
+        return Answer("Say of how much: a percentage by itself weighs nothing.", lacks="the weight of the main part")
     if len(amounts) == 2:
         small, large = sorted(said.value for said in amounts)
         share = 100 * small / given("main weight", large)
