@@ -306,7 +306,8 @@ go: straight|to & @fabric|@gel & straight > apply; @oven|oven & in|into > post-c
     tack|rag|cloth|wipe & over|round|with > clean; wax & over|round|on > release; @roller > roll;
     brush|stipple|stippling & over|round|around > stipple; @grit|sander|sandpaper > sand;
     compound|mop|polisher & over|round|with > polish;
-    +on|+over|+down|+in|+into|+onto & @fabric|@gel|@release|@seal|@putty|@rubber|@plaster|@resin|@clay|@bagging|coat|coats|layer|layers|ply|plies|@coat|@layer > apply;
+    +on|+over|+down|+in|+into|+onto & @fabric|@gel|@release|@seal|@putty|@rubber|@plaster > apply;
+    +on|+over|+down|+in|+into|+onto & @resin|@clay|@bagging|ply|plies|@coat|@layer > apply;
     +on & @part > brush
 come: +out|+off|+away|+free|+apart & cast|casting|castings|number|@cast > pull;
     +out|+off|+away|+free|+apart|+loose & !@release > demould; > @none

@@ -43,7 +43,8 @@ WORDS: dict[str, str] = {
     for family, words in {
         "gap": "undercut undercuts gap gaps void voids recess recesses hollow hollows cavity ear ears corner corners",
         "hole": "hole holes",
-        "damage": "chip chips crack cracks tear tears rip split pinhole pinholes blister blisters ding dings gouge damage",
+        "damage": "chip chips crack cracks tear tears rip split pinhole pinholes blister blisters ding dings "
+        "gouge damage",
         "flash": "flash flashing excess sprue sprues overhang dags flush",
         "brushes": "brush brushes",
         "roller": "roller rollers buster paddle",
@@ -65,7 +66,8 @@ WORDS: dict[str, str] = {
         "locators locator wingnuts casters castors feet eyebolts clamps toggles latch latches",
         "wall": "wall walls dam dams fence fences shims shim former barrier",
         "batch": "batch batches mix pot pots brew cup bucket lot",
-        "grit": "grit sandpaper wet-and-dry sander abrasive 36 40 60 80 100 120 150 180 220 240 320 400 600 800 1000 1200 1500 2000",
+        "grit": "grit sandpaper wet-and-dry sander abrasive 36 40 60 80 100 120 150 180 220 240 320 400 "
+        "600 800 1000 1200 1500 2000",
         "night": "overnight night weekend",
         "postcure": "postcure post-cure",
         "powder": "powder",

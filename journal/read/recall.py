@@ -29,7 +29,9 @@ _PARTS = {"part a": "A", "part b": "B"}
 _AGAIN = re.compile(
     r"\b(same again|same as (?:before|last time|last|the last|that|the first|yesterday|earlier)|same mix|same amounts?|"
     r"same (?:quantities|batch|weights?|lot|ratio and amounts)|another (?:one )?the same|identical (?:mix|batch)|"
-    r"repeat(?:ed)? (?:that|the (?:mix|batch))|ditto|and again the same|exactly the same|(?:again|going) with the same|the same again)\b", re.I,
+    r"repeat(?:ed)? (?:that|the (?:mix|batch))|ditto|and again the same|exactly the same|"
+    r"(?:again|going) with the same|the same again)\b",
+    re.I,
 )  # fmt: skip
 _SCALES = (
     (re.compile(r"\b(half (?:of )?(?:that|the (?:amount|quantity|batch|size)|as much|a (?:batch|mix))|half[- ]batch|"
@@ -140,7 +142,8 @@ class Recall:
     def main(self, now: Step | None = None) -> str | None:
         """Return the main material of this step, or of the latest that named one, or None."""
         weighed = [s for s in self.memory.steps if s.action in _BATCHED and any(u.amount for u in s.materials)]
-        for step in (*([now] if now else ()), *reversed(weighed), *reversed(self.memory.steps)):
+        steps: list[Step] = [*([now] if now else []), *reversed(weighed), *reversed(self.memory.steps)]
+        for step in steps:
             for use in step.materials:
                 if BY_NAME.get(use.name) in MAIN or self._is_two_part(use.name):
                     return use.name

@@ -29,8 +29,10 @@ _FIRST = frozenset(mark[0] for mark in _MARKS)
 _BETWEEN = frozenset(
     ", . - – — : uh um er erm well oh it 's it's was were is that the a about so ah hm just be should read".split()
 )
-_STRIKES = frozenset({("scratch", "that"), ("strike", "that"), ("scrap", "that"), ("delete", "that"), ("ignore", "that"),
-                      ("forget", "that"), ("cancel", "that")})  # fmt: skip
+_STRIKES = frozenset((verb, "that") for verb in "scratch strike scrap delete ignore forget cancel".split())
+_PUT_OFF = (
+    "n't done it|not done it|n't done that|not yet|n't yet|going to do it|'ll do it|do that later|do it later"
+).split("|")
 _NUMERIC = frozenset({"amount", "number", "areal", "duration", "ratio", "layer", "condition", "moment"})
 _KINDS = (
     "duration",
@@ -192,30 +194,31 @@ def _number_in(found: Findings, item: Found) -> Fraction | None:
 def _in_terms_of(found: Findings, old: Found, new: Found) -> Found:
     """Return a bare number as what it corrects: minutes, grams, parts, layers; else the new finding itself."""
     if new.kind == "areal" and old.kind == "layer":
-        value = replace(old.value, gsm=new.value.gsm)
-        return Found(
-            "layer", new.start, new.end, value, f"{old.rule}+repairs.weight", min(old.confidence, new.confidence)
-        )
-    if new.kind not in ("number", "amount") or getattr(new.value, "unit", None) is not None:
+        value: Any = replace(old.value, gsm=new.value.gsm)
+    elif new.kind in ("number", "amount") and getattr(new.value, "unit", None) is None:
+        value = _converted(old, new, _number_in(found, old))
+    else:
         return new
-    low, high = new.value.low, new.value.high
-    value: Any = None
-    said = _number_in(found, old)
-    if old.kind == "amount" and old.value.unit and said:
-        by = old.value.low / said
-        value = Amount(low * by, high * by, old.value.unit, old.value.said_unit)
-    elif old.kind == "duration" and said and (old.value.least or old.value.most):
-        by = (old.value.least or old.value.most) / said
-        value = Duration(low * by, high * by, old.value.hint)
-    elif old.kind == "ratio" and len(old.value.parts) == 2:
-        value = RatioSaid((old.value.parts[0], low), old.value.by)
-    elif old.kind == "condition" and said:
-        value = replace(old.value, value=old.value.value - said + low)
-    elif old.kind == "layer":
-        value = _layer(old.value, low)
     if value is None:
         return new
     return Found(old.kind, new.start, new.end, value, f"{old.rule}+repairs.bare", min(old.confidence, new.confidence))
+
+
+def _converted(old: Found, new: Found, said: Fraction | None) -> Any:
+    """Return the old finding's value with the new number; `said` is the number that was said in the old one."""
+    low, high, value = new.value.low, new.value.high, old.value
+    if old.kind == "layer":
+        return _layer(value, low)
+    if old.kind == "ratio" and len(value.parts) == 2:
+        return RatioSaid((value.parts[0], low), value.by)
+    if not said:
+        return None
+    if old.kind == "amount" and value.unit:
+        return Amount(low * value.low / said, high * value.low / said, value.unit, value.said_unit)
+    if old.kind == "duration" and (value.least or value.most):
+        by = (value.least or value.most) / said
+        return Duration(low * by, high * by, value.hint)
+    return replace(value, value=value.value - said + low) if old.kind == "condition" else None
 
 
 def _layer(old: LayerSaid, number: Fraction) -> LayerSaid:
@@ -236,5 +239,4 @@ def _said_before(words: NoteWords, start: int) -> int:
 
 def _only_planned(words: NoteWords, end: int) -> bool:
     after = " ".join(words.lower[end : end + 12])
-    return any(phrase in after for phrase in ("n't done it", "not done it", "n't done that", "not yet", "n't yet",
-                                              "going to do it", "'ll do it", "do that later", "do it later"))  # fmt: skip
+    return any(phrase in after for phrase in _PUT_OFF)

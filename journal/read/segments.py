@@ -5,6 +5,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 from journal.read.findings import Findings, Found, NoteWords
 from journal.record import Status
@@ -82,7 +83,7 @@ def _inside(found: Findings) -> set[int]:
 def _cuts(words: NoteWords, span: tuple[int, int], acts: list[Found], held: set[int], found: Findings) -> list[int]:
     start, end = span
     cuts = [i for i in range(start, end) if i not in held and _is_joint(words.lower, i)]
-    for before, act in zip(acts, acts[1:], strict=False):
+    for before, act in pairwise(acts):
         edge = group_start(words, act.start, before.end)
         own_subject = edge < act.start and words.lower[edge] in ("i", "we")
         if own_subject or not any(before.end <= cut <= edge for cut in cuts):
@@ -104,7 +105,7 @@ def _after_weights(words: NoteWords, start: int, acts: list[Found], found: Findi
 
 
 def _before_weights(words: NoteWords, acts: list[Found], found: Findings) -> list[int]:
-    """Return where the weights of a mix start that are told after another act: "brushed it on, 120 of gel to 18 of hardener"."""
+    """Return where the weights of a mix start that are told after another act: "brushed it on, 120 to 18 of hardener"."""
     last = acts[-1]
     if last.value.action in ("check", "clean", "cut", "fit", "pour", "fill", "seal", "spray"):
         return []
@@ -116,7 +117,7 @@ def _before_weights(words: NoteWords, acts: list[Found], found: Findings) -> lis
 
 
 def _is_joint(lower: tuple[str, ...], i: int) -> bool:
-    return lower[i] in _JOINTS or (lower[i] == "after" and lower[i + 1 : i + 2] and lower[i + 1] in _AFTER_WHAT)
+    return lower[i] in _JOINTS or (lower[i] == "after" and not _AFTER_WHAT.isdisjoint(lower[i + 1 : i + 2]))
 
 
 def split(words: NoteWords, found: Findings) -> list[Clause]:
@@ -126,7 +127,7 @@ def split(words: NoteWords, found: Findings) -> list[Clause]:
     for number, span in enumerate(sentences(words)):
         mine = acts[bisect_left(starts, span[0]) : bisect_left(starts, span[1])]
         cuts = _cuts(words, span, mine, held, found)
-        pieces = [Clause(a, b, number) for a, b in zip(cuts, cuts[1:], strict=False)]
+        pieces = [Clause(a, b, number) for a, b in pairwise(cuts)]
         for act in mine:
             _give_act(pieces, act)
         out += pieces

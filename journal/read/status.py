@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from itertools import pairwise
 
 from journal.read.findings import NoteWords
 from journal.read.moments import resolve
@@ -33,6 +34,8 @@ _RULES_OF_THUMB = frozenset(
     "always never you your otherwise ideally whenever before last first until till once".split()
 )
 _SAME_IN_PAST = frozenset("hit put cut let set cast split spread fit wet shut read".split())
+_UNDER_WAY = frozenset("started start finished been was were".split())
+_PRESENT = frozenset("'re 'm are am 's is".split())
 _DROPPED = frozenset({("was", "going"), ("were", "going"), ("was", "meant"), ("meant", "to"), ("was", "gon")})
 _NOT_DONE = (
     "n't bother|not bother|decided not|decided against|n't able|not able|no time|out of time|left off|"
@@ -99,26 +102,29 @@ def _view(words: NoteWords, clause: Clause, before: Clause | None) -> _View:
 # ---- rules, in order ---------------------------------------------------------------------------------------
 
 
-def _undone(view: _View) -> Status | None:
-    """ "Didn't wax it", "forgot to", "couldn't get it off", "was going to"."""
+def _dropped(view: _View) -> Status | None:
+    """ "Forgot to", "was going to", "couldn't get round to it"."""
     there = view.there
     if "forgot" in there or "without" in there or ("instead" in there and "of" in there):
         return "not done"
-    if not _DROPPED.isdisjoint(zip(view.lead, view.lead[1:], strict=False)):
-        return "not done"
-    if any(phrase in view.said for phrase in _NOT_DONE):
-        return "not done"
+    given_up = not _DROPPED.isdisjoint(pairwise(view.lead)) or any(phrase in view.said for phrase in _NOT_DONE)
+    return "not done" if given_up else None
+
+
+def _negated(view: _View) -> Status | None:
+    """ "Didn't wax it" was not done; "don't wax it", "I never wax it" advise."""
+    there, own = view.there, bool(view.there & {"i", "we"})
     if there.isdisjoint(_NEGATIONS) or ("wait" in there and there.isdisjoint(_PAST)):
         return None
-    if "you" in there or there & {"should", "must"}:
+    if there & {"you", "should", "must"}:
         return "advised"
-    if "'ll" in there or "wo" in there or "will" in there:
+    if there & {"'ll", "wo", "will"}:
         return "not done"
-    if there & {"i", "we"} and ("do" in there or ("never" in there and view.form == "base" and "yet" not in view.span)):
+    habit = "do" in there or ("never" in there and view.form == "base" and "yet" not in view.span)
+    if own and habit:
         return "advised"
-    if there & _PAST_NEGATED or view.form in ("ed", "ing") or (view.head in _SAME_IN_PAST and there & {"i", "we"}):
-        return "not done"
-    return "advised"
+    past = there & _PAST_NEGATED or view.form in ("ed", "ing") or (view.head in _SAME_IN_PAST and own)
+    return "not done" if past else "advised"
 
 
 def _advice(view: _View) -> Status | None:
@@ -137,71 +143,74 @@ def _advice(view: _View) -> Status | None:
     return None
 
 
-def _plan(view: _View) -> Status | None:
-    """ "I'll", "going to", "about to", "let's", "needs sanding", "we're pouring at four"."""
-    there, lead = view.there, view.lead
-    if "ready" in there and lead[-1:] == ("to",):
-        return "planned"
-    if "had" in there and lead[-1:] == ("to",) and "i" not in there - {"i", "we"}:
-        return "done"
-    if lead[-1:] == ("be",) and "to" in there and there & {"needs", "need", "has", "have", "wants"}:
+def _infinitive(view: _View) -> Status | None:
+    """ "Ready to", "had to", "needs to be demoulded", "used a knife to trim it", "going to"."""
+    there, last = view.there, view.lead[-1:]
+    if last == ("be",) and "to" in there and there & {"needs", "need", "has", "have", "wants"}:
         return "advised" if view.clause.of("reason") or view.clause.of("duration") else "planned"
-    if lead[-1:] == ("to",) and view.clause.of("amount") and not there & _WANTED:
-        return "done"
-    if lead[-1:] == ("to",) and ("used" in there or "managed" in there or "used" in view.span or "took" in view.span):
-        return "done"
-    if there & {"'ll", "will", "shall", "gon", "gonna", "might", "may", "lets"}:
+    if last not in (("to",), ("na",), ("ta",)):
+        return None
+    if "ready" in there:
         return "planned"
-    if lead[-1:] in (("to",), ("na",), ("ta",)) and there & _WANTED:
+    managed = there & {"had", "used", "managed"} or {"used", "took"} & set(view.span)
+    if managed or (view.clause.of("amount") and not there & _WANTED):
+        return "done"
+    return "planned" if there & _WANTED else None
+
+
+def _plan(view: _View) -> Status | None:
+    """ "I'll", "about to", "let's", "needs sanding", "can open it tomorrow"."""
+    there = view.there
+    if there & {"'ll", "will", "shall", "gon", "gonna", "might", "may", "lets"}:
         return "planned"
     if any(phrase in view.said for phrase in _PLANNED) and view.form != "ed":
         return "planned"
     if view.form == "ing" and there & {"needs", "wants", "need", "want"}:
         return "planned"
-    if "can" in there or "could" in there or "'d" in there:
-        return "planned" if not _LATER.isdisjoint(view.span) or "can" in there else None
-    return _present_plan(view)
+    if "can" in there or (there & {"could", "'d"} and not _LATER.isdisjoint(view.span)):
+        return "planned"
+    return None
 
 
 def _present_plan(view: _View) -> Status | None:
     """ "We're demoulding at noon", "tomorrow I'm pouring", "casting number ten on Monday"."""
-    if view.form not in ("ing", "") or (
-        view.form == "" and view.clause.act and view.clause.act.rule != "acts.pull-number"
-    ):
+    act = view.clause.act
+    numbered = act is not None and act.rule == "acts.pull-number"
+    if view.head[-3:] != "ing" or not (view.form == "ing" or numbered) or view.there & _UNDER_WAY:
         return None
     later = not _LATER.isdisjoint(view.span) and _NOT_LATER.isdisjoint(view.span)
-    timed = (
-        bool(view.clause.of("moment"))
-        and bool(view.there & {"'re", "'m", "are", "am", "'s", "is"})
-        and "now" not in view.span
-    )
-    started = view.there & {"started", "start", "finished", "been", "was", "were"}
-    return "planned" if (later or timed) and not started and view.head[-3:] == "ing" else None
+    timed = bool(view.clause.of("moment") and view.there & _PRESENT) and "now" not in view.span
+    return "planned" if later or timed else None
 
 
-def _bare(view: _View) -> Status | None:
-    """A plain form without anything before it that tells: "mix it slowly", "and brush it on"."""
+def _participle(view: _View) -> Status | None:
+    """An -ing form goes with the act before it."""
     before = view.before
-    if view.form == "ing" and before and before.act and before.status in ("planned", "advised"):
-        return before.status
-    own_subject = bool(view.there & {"i", "we"})
-    if view.head in _SAME_IN_PAST and not own_subject and _is_warned(view):
-        return "advised"
-    if view.form != "base" or view.tag in ("VBD", "VBN") or view.head in _SAME_IN_PAST:
+    goes_on = view.form == "ing" and before is not None and before.act is not None
+    return before.status if goes_on and before and before.status in ("planned", "advised") else None
+
+
+def _plain_form(view: _View) -> Status | None:
+    """A plain form without anything before it that tells: "mix it slowly", "and brush it on"."""
+    before, own_subject = view.before, bool(view.there & {"i", "we"})
+    if view.head in _SAME_IN_PAST:
+        return "advised" if not own_subject and _is_warned(view) else None
+    if view.form != "base" or view.tag in ("VBD", "VBN"):
         return None
     if before is not None and not own_subject and (before.act is not None or before.status in ("planned", "advised")):
         return before.status if before.status != "not done" else "done"
     if not _LATER.isdisjoint(view.span) or "to" in view.lead:
         return "planned"
-    if own_subject:
-        return None
+    return None if own_subject else _order(view)
+
+
+def _order(view: _View) -> Status:
+    """An order to oneself is planned, one with a reason or a rule's words advises, one with amounts is a log's."""
     clause = view.clause
     if (clause.of("amount") or clause.of("layer")) and not clause.of("reason"):
         return "done"
-    if clause.of("reason") or clause.of("warning") or not _RULES_OF_THUMB.isdisjoint(view.span):
-        return "advised"
-    # In running speech the d of "brushed the flange" is lost.
-    return "done" if view.spoken else "planned"
+    rule = clause.of("reason") or clause.of("warning") or not _RULES_OF_THUMB.isdisjoint(view.span)
+    return "advised" if rule else "planned"
 
 
 def _is_warned(view: _View) -> bool:
@@ -211,7 +220,9 @@ def _is_warned(view: _View) -> bool:
     return otherwise or (view.before is not None and view.before.status == "advised")
 
 
-_RULES: tuple[Callable[[_View], Status | None], ...] = (_undone, _advice, _plan, _bare)
+_RULES: tuple[Callable[[_View], Status | None], ...] = (
+    _dropped, _negated, _advice, _infinitive, _plan, _present_plan, _participle, _plain_form,
+)  # fmt: skip
 
 
 # ---- clauses without a verb of the trade -------------------------------------------------------------------
@@ -223,7 +234,7 @@ def _of_facts(words: NoteWords, clause: Clause, before: Clause | None) -> Status
     said = " ".join(span)
     if _is_without(words, clause) or any(phrase in said for phrase in _NOT_DONE):
         return "not done"
-    if not _DROPPED.isdisjoint(zip(span, span[1:], strict=False)):
+    if not _DROPPED.isdisjoint(pairwise(span)):
         return "not done"
     if before is not None and before.act is None and before.status in ("planned", "advised"):
         return before.status

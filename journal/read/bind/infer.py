@@ -50,8 +50,8 @@ _OF_ITSELF = frozenset({"clay", "release", "seal", "fabric", "bagging", "putty"}
 _OVER = frozenset("over on onto across round".split())
 _STATE_KINDS = frozenset({"temperature", "humidity", "vacuum", "pressure", "thickness"})
 _EMPTY_VERBS = frozenset(
-    "is 's are 're was were did done do does start started finish finished begin began have has got 've be been go goes "
-    "went going on needs need forgot taken had came 'm 'll here should".split()
+    "is 's are 're was were did done do does start started finish finished begin began have has got 've be been go "
+    "goes went going on needs need forgot taken had came 'm 'll here should".split()
 )
 _LEADING = frozenset("i we and then , so right ok okay now just 've have also but he she they um uh".split())
 _SAYING = frozenset(

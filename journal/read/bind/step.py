@@ -145,7 +145,7 @@ class Binder:
         weights = [a.value.low for a in draft.of("amount") if a.value.low]
         if len(weights) == 2 and len(item.value.parts) == 2:
             wanted = item.value.parts[1] / item.value.parts[0]
-            return abs(weights[1] / weights[0] / wanted - 1) > Fraction(1, 10)
+            return bool(abs(weights[1] / weights[0] / wanted - 1) > Fraction(1, 10))
         return True
 
     def _is_past(self, draft: Draft, item: Found) -> bool:

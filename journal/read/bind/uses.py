@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
+from math import inf
 
 from journal.read.families import MAIN, family_of
 from journal.read.findings import Found, NoteWords
@@ -82,34 +82,40 @@ def bind(words: NoteWords, materials: list[Found], amounts: list[Found]) -> list
     hardener" both come out right.
     """
     items = sorted([*materials, *amounts], key=lambda item: (item.start, item.end))
-
-    @cache
-    def best(i: int, taken: bool) -> tuple[float, tuple[tuple[int, int], ...]]:
-        """Return (cost, pairs) from item i on; `taken` tells that item i is already in a pair."""
-        if i >= len(items):
-            return 0.0, ()
-        if taken:
-            return best(i + 1, False)
-        alone = best(i + 1, False)
-        choices = [(alone[0] + (_UNBOUND if items[i].kind != "material" else 0.0), alone[1])]
-        if i + 1 < len(items) and (items[i].kind == "material") != (items[i + 1].kind == "material"):
-            link = _backward if items[i].kind == "material" else _forward
-            cost = link(words, items[i], items[i + 1]) + _of_main(words, items[i], items[i + 1])
-            if cost < _UNBOUND:
-                rest = best(i + 1, True)
-                choices.append((cost + rest[0], ((i, i + 1), *rest[1])))
-        return min(choices, key=lambda choice: choice[0])
-
-    pairs = dict(best(0, False)[1])
-    paired = set(pairs) | set(pairs.values())
+    pairs = _cheapest_pairs(words, items)
+    seconds = {i + 1 for i in pairs}
     uses = []
     for i, item in enumerate(items):
         if i in pairs:
-            first, second = sorted((item, items[pairs[i]]), key=lambda x: x.kind != "material")
-            uses.append(Use(first, second))
-        elif i not in paired:
+            material, amount = sorted((item, items[i + 1]), key=lambda x: x.kind != "material")
+            uses.append(Use(material, amount))
+        elif i not in seconds:
             uses.append(Use(item, None) if item.kind == "material" else _alone(words, item))
     return uses
+
+
+def _cheapest_pairs(words: NoteWords, items: list[Found]) -> set[int]:
+    """Return the places i at which items i and i + 1 belong together, so that the whole list costs least."""
+    cost, paired = [0.0] * (len(items) + 2), [False] * len(items)
+    for i in range(len(items) - 1, -1, -1):
+        alone = cost[i + 1] + (_UNBOUND if items[i].kind != "material" else 0.0)
+        together = _link(words, items, i) + cost[i + 2]
+        cost[i], paired[i] = min((alone, False), (together, True))
+    out, i = set(), 0
+    while i < len(items):
+        if paired[i]:
+            out.add(i)
+        i += 1 + paired[i]
+    return out
+
+
+def _link(words: NoteWords, items: list[Found], i: int) -> float:
+    """Return the cost of item i with the next one; infinite where they are no material and amount, or too far."""
+    if i + 1 >= len(items) or (items[i].kind == "material") == (items[i + 1].kind == "material"):
+        return inf
+    link = _backward if items[i].kind == "material" else _forward
+    cost = link(words, items[i], items[i + 1]) + _of_main(words, items[i], items[i + 1])
+    return cost if cost < _UNBOUND else inf
 
 
 def _alone(words: NoteWords, amount: Found) -> Use:
