@@ -28,7 +28,8 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     help="Mouldbook: a voice-and-photo process journal for people who build moulds.",
 )
-for command in (arithmetic.mix, arithmetic.laminate, arithmetic.clock, ask.ask, ask.clocks, shelf.shelf, shelf.tin):
+ARITHMETIC = (arithmetic.mix, arithmetic.judge, arithmetic.laminate, arithmetic.clock, arithmetic.climate)
+for command in (*ARITHMETIC, ask.ask, ask.clocks, shelf.shelf, shelf.tin):
     app.command()(command)
 for look_back in (review.compare, review.trace):
     app.command()(look_back)

@@ -1,4 +1,4 @@
-"""The arithmetic by itself: mix, laminate, clock."""
+"""The arithmetic by itself: mix, judge, laminate, clock, climate."""
 
 from __future__ import annotations
 
@@ -12,32 +12,44 @@ from journal.cli import terminal
 from journal.trade import cure
 from journal.trade import laminate as plies
 from journal.trade import mix as mixing
-from journal.trade.limits import TradeError
+from journal.trade.climate import AirLimits, fitness
+from journal.trade.notation import numbers_of, ply_of, ratio_of
 
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON instead of words.")]
 
 
 def mix(
-    grams: Annotated[float, typer.Argument(help="The weight that is known, in grams.")],
+    known: Annotated[float, typer.Argument(help="What is known: grams, or square metres with --of area.")],
     ratio: Annotated[str, typer.Option(help="Parts, main first: 100:29, or 100:50:10.")],
-    of: Annotated[str, typer.Option(help="What the grams are: A, B, C or total.")] = "A",
+    of: Annotated[str, typer.Option(help="What is known of it: A, B, C, total or area.")] = "A",
     by: Annotated[str, typer.Option(help="weight or volume")] = "weight",
     densities: Annotated[str, typer.Option(help="g/ml of each part, for a ratio by volume: 1.15:0.95")] = "",
     scale: Annotated[float, typer.Option(help="What the scale can show, in grams; 0: all.")] = 0.1,
+    gsm: Annotated[float | None, typer.Option(help="With --of area: grams of mix a square metre.")] = None,
     as_json: AsJson = False,
 ) -> None:
-    """Weigh a mix: from one weight and the ratio to the others."""
-    parts = mixing.MixRatio(_numbers("ratio", ratio), by, _numbers("densities", densities) if densities else ())
-    if of.casefold() == "total":
-        weighing = mixing.weigh_from_total(parts, grams, scale)
-    elif of.upper() in (letters := "ABCDEF"[: len(parts.parts)]):
-        weighing = mixing.weigh_from_part(parts, letters.index(of.upper()), grams, scale)
-    else:
-        raise TradeError("of", f"must be total or one of {', '.join(letters)}, got {of!r}")
+    """Weigh a mix: from one weight, the total or an area and the ratio to the weights."""
+    weighing = mixing.weigh(ratio_of(ratio, by, densities), known, of, scale, gsm)
     rows = [f"{letter} {weight:g} g" for letter, weight in zip("ABCDEF", weighing.weights, strict=False)]
     terminal.answer(
         as_json, asdict(weighing) | {"total": weighing.total}, f"{', '.join(rows)}, total {weighing.total:g} g"
     )
+
+
+def judge(
+    weights: Annotated[str, typer.Argument(help="What was weighed, main first: 500:110")],
+    ratio: Annotated[str, typer.Option(help="Parts, main first: 100:28.")],
+    tolerance: Annotated[float | None, typer.Option(help="Percent that the material bears.")] = None,
+    as_json: AsJson = False,
+) -> None:
+    """Say how far an actual weighing is off the ratio, and what to add to put it right."""
+    found = mixing.judge(ratio_of(ratio), numbers_of("weights", weights), tolerance)
+    off = ", ".join(
+        f"{letter} {percent:+.1f} %" for letter, percent in zip("BCDEF", found.deviation_percent, strict=False)
+    )
+    add = ", ".join(f"{grams:.1f} g of {x}" for x, grams in zip("ABCDEF", found.to_add_g, strict=False) if grams > 0.05)
+    verdict = {True: "within tolerance; ", False: "outside tolerance; ", None: ""}[found.within_tolerance]
+    terminal.answer(as_json, found, f"{off}; {verdict}{f'add {add}' if add else 'nothing to add'}")
 
 
 def laminate(
@@ -47,7 +59,7 @@ def laminate(
     as_json: AsJson = False,
 ) -> None:
     """Work out glass, resin, weight and thickness of a laminate."""
-    made = plies.laminate(area, [_ply(layer) for layer in layers], resin_density)
+    made = plies.laminate(area, [ply_of(layer) for layer in layers], resin_density)
     words = (
         f"glass {made.glass_g:.0f} g, resin {made.resin_g:.0f} g, together {made.weight_g:.0f} g, "
         f"{made.thickness_mm:.2f} mm thick, {100 * made.glass_weight_fraction:.1f} % glass by weight"
@@ -72,17 +84,14 @@ def clock(
     terminal.answer(as_json, asdict(shifted) | {"end": end and end.isoformat()}, words)
 
 
-def _numbers(field: str, text: str) -> tuple[float, ...]:
-    try:
-        return tuple(float(number) for number in text.split(":"))
-    except ValueError:
-        raise TradeError(field, f"must be numbers with colons between them, like 100:29, got {text!r}") from None
-
-
-def _ply(text: str) -> plies.Ply:
-    try:
-        count, rest = text.split("x")
-        gsm, percent = rest.split("@")
-        return plies.Ply(float(gsm), float(percent) / 100, int(count))
-    except ValueError:
-        raise TradeError("layers", f"must look like 2x450@30 (count, g/m2, percent of glass), got {text!r}") from None
+def climate(
+    degc: Annotated[float, typer.Argument(help="The air's temperature.")],
+    humidity: Annotated[float, typer.Argument(help="Relative humidity, percent.")],
+    surface: Annotated[float | None, typer.Option(help="The surface's temperature; default: the air's.")] = None,
+    as_json: AsJson = False,
+) -> None:
+    """Give the dew point, and say whether air and surface are fit to work in."""
+    found = fitness(degc, humidity, surface, AirLimits())
+    verdict = "; ".join(found.objections) or "fit to work"
+    words = f"dew point {found.dew_point_c:.1f} degC, the surface {found.margin_c:.1f} above it: {verdict}"
+    terminal.answer(as_json, found, words)

@@ -94,6 +94,25 @@ def weigh_for_area(ratio: MixRatio, area_m2: float, gsm: float, waste_percent: f
     return weigh_from_total(ratio, positive("area", area_m2) * positive("gsm", gsm) * (1 + waste / 100))
 
 
+def weigh(
+    ratio: MixRatio, known: float, of: str = "A", resolution_g: float = 0.0, gsm: float | None = None
+) -> Weighing:
+    """Return the weighing from the one thing that is known of it.
+
+    `of` says what it is: a part by its letter or the "total", in grams, or the "area" in m2, which takes `gsm`
+    grams of mix a square metre.
+    """
+    letters = "ABCDEF"[: len(ratio.parts)]
+    if of.casefold() == "total":
+        return weigh_from_total(ratio, known, resolution_g)
+    if of.casefold() == "area":
+        total = positive("area", known) * given("gsm", gsm)
+        return weigh_from_total(ratio, total, resolution_g)
+    if len(of) == 1 and of.upper() in letters:
+        return weigh_from_part(ratio, letters.index(of.upper()), known, resolution_g)
+    raise TradeError("of", f"must be total, area or one of {', '.join(letters)}, got {of!r}")
+
+
 def measure_from_part(ratio: MixRatio, part: int, ml: float) -> tuple[float, ...]:
     """Return the ml of each part, in measuring cups, when part number `part` (0 is the main one) is `ml`."""
     volumes = ratio.by_volume()
