@@ -1,1 +1,0 @@
-"""Training sheets and self-tests."""
