@@ -1,0 +1,117 @@
+"""Facts bound to the act and the material they were said of."""
+
+import pytest
+
+from tests.read.reading import flagged, laid, steps, weighed
+
+RESIN_AND_HARDENER = [("resin", 400, "g"), ("hardener", 112, "g")]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "mixed 400 grams of resin and 112 grams of hardener",
+        "mixed resin 400 grams, hardener 112 grams",
+        "mixed resin 400 grams hardener 112 grams",
+        "mixed 400 grams resin 112 grams hardener",
+        "Resin: 400 g. Hardener: 112 g. Mixed.",
+        "mixed 400 grams of resin with 112 of hardener",
+        "resin four hundred, hardener one hundred and twelve, all grams",
+        "400 grams of the resin, then 112 of hardener, stirred",
+    ],
+)
+def test_each_weight_goes_to_its_material(said: str) -> None:
+    found = steps(said)
+    assert [use for step in found for use in weighed(step)] == RESIN_AND_HARDENER
+    assert {step.action for step in found} == {"mix"}
+
+
+def test_a_bare_number_before_the_second_part_is_the_main_material() -> None:
+    (step,) = steps("Mixed laminating epoxy, 400 and 112 hardener, grams.")
+    assert weighed(step) == [("laminating epoxy", 400, "g"), ("hardener", 112, "g")]
+
+
+def test_weights_said_after_both_names_go_in_order() -> None:
+    (step,) = steps("Laminating epoxy lot 4471, hardener lot 9902. 800 grams and 224.")
+    assert weighed(step) == [("laminating epoxy", 800, "g"), ("hardener", 224, "g")]
+
+
+def test_a_unit_carries_with_its_size() -> None:
+    (step,) = steps("Mixed 33 ounces of laminating epoxy and 9 of hardener.")
+    ounce = 28.349523125
+    assert [grams for _, grams, _ in weighed(step)] == pytest.approx([33 * ounce, 9 * ounce])
+
+
+def test_no_unit_anywhere_is_flagged_and_left_out() -> None:
+    (step,) = steps("Mixed 400 of laminating epoxy with 112 of hardener.")
+    assert weighed(step) == [("laminating epoxy", 400, None), ("hardener", 112, None)]
+    assert "unit" in flagged(step)
+
+
+def test_parts_keep_their_letter() -> None:
+    (step,) = steps("Weighed 650 grams of platinum silicone part A and 65 grams of part B.")
+    assert [(m.name, m.part) for m in step.materials] == [("platinum silicone", "A"), ("platinum silicone", "B")]
+
+
+def test_a_percentage_is_of_what_is_added() -> None:
+    (step,) = steps("Catalysed a kilo of polyester resin at two percent.")
+    assert weighed(step) == [("polyester resin", 1000, "g"), ("catalyst", 2, "percent")]
+
+
+def test_an_upper_limit_is_no_amount() -> None:
+    (step,) = steps("Never mix more than 400 grams at once.")
+    assert weighed(step) == []
+    assert [w.text for w in step.warnings] == ["Never mix more than 400 grams at once"]
+    assert step.status == "advised"
+
+
+def test_several_layers_in_one_breath_are_one_step() -> None:
+    (step,) = steps("Laid up one layer of 300 gram mat, then two of 450.")
+    assert laid(step) == [("chopped strand mat", 1, 300), ("chopped strand mat", 2, 450)]
+
+
+def test_a_count_alone_repeats_the_layer_before_it() -> None:
+    (step,) = steps("Four coats of release wax on the face, and two on the flange.")
+    assert laid(step) == [("release wax", 4, None), ("release wax", 2, None)]
+
+
+def test_different_release_agents_are_steps_of_their_own() -> None:
+    found = steps("Five coats of release wax, then two coats of PVA.")
+    assert [laid(step) for step in found] == [[("release wax", 5, None)], [("pva release", 2, None)]]
+
+
+def test_waiting_is_a_step_of_its_own_and_time_between_coats_is_not() -> None:
+    sprayed = steps("Two coats of PVA. Left it twenty minutes to dry.")
+    assert [(s.action, [t.kind for t in s.timings]) for s in sprayed] == [("release", []), ("wait", ["wait"])]
+    (sealed,) = steps("Three coats of shellac, twenty minutes between coats.")
+    assert [(t.kind, t.least) for t in sealed.timings] == [("wait", 1200)]
+
+
+def test_facts_of_the_shop_go_with_the_act_and_alone_are_a_check() -> None:
+    (brushed,) = steps("Brushed the gel coat on, shop's at nineteen.")
+    assert [float(c.value) for c in brushed.conditions] == [19]
+    (alone,) = steps("Shop's at nineteen.")
+    assert (alone.action, float(alone.conditions[0].value)) == ("check", 19)
+
+
+def test_an_outcome_belongs_to_its_act() -> None:
+    (step,) = steps("Demoulded it at nine o'clock. It came off clean, with one small tear on the lip.")
+    assert step.action == "demould"
+    assert {o.kind for o in step.observations} == {"good", "tear"}
+    assert [c.kind for c in step.clock] == ["start"]
+
+
+def test_a_time_said_by_a_done_act_is_when_it_ended() -> None:
+    (planned,) = steps("It should be ready to demould by ten tomorrow.")
+    assert [(c.kind, c.at.isoformat()) for c in planned.clock] == [("due", "2026-05-05T10:00:00+01:00")]
+
+
+def test_counted_things_are_kept_by_their_words() -> None:
+    (step,) = steps("Fitted four captive nuts.")
+    assert weighed(step) == [("captive nuts", 4, "count")]
+
+
+def test_plain_mat_is_named_by_its_weight_and_flagged() -> None:
+    (step,) = steps("Laid up three layers of 450.")
+    assert laid(step) == [("chopped strand mat", 3, 450)]
+    assert "layers" in flagged(step)

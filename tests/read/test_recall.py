@@ -1,0 +1,71 @@
+"""What earlier notes of a build make of general words, pronouns, "same again" and "half that"."""
+
+from journal.read.recall import EMPTY, remember
+from tests.read.reading import build, flagged, laid, steps, weighed
+
+MIXED = "Mixed 400 grams of laminating epoxy with 112 of hardener, 100 to 28 by weight, shop's at twenty."
+
+
+def test_a_general_word_is_the_one_such_material_in_use() -> None:
+    (step,) = build(MIXED, "Mixed another 200 grams of resin with 56 of hardener.")
+    assert weighed(step) == [("laminating epoxy", 200, "g"), ("hardener", 56, "g")]
+
+
+def test_a_general_word_with_two_such_materials_stays_general() -> None:
+    (step,) = build(MIXED, "Mixed 100 grams of polyester resin with 2 percent catalyst.", "Weighed 50 grams of resin.")
+    assert weighed(step) == [("resin", 50, "g")]
+
+
+def test_a_general_word_alone_stays_general() -> None:
+    (step,) = steps("Weighed 50 grams of resin.")
+    assert weighed(step) == [("resin", 50, "g")]
+
+
+def test_of_that_is_the_material_before() -> None:
+    (step,) = build(MIXED, "mixed another 200 grams of that with 56 of hardener")
+    assert weighed(step)[0] == ("laminating epoxy", 200, "g")
+
+
+def test_same_again_copies_the_mix_but_not_the_conditions() -> None:
+    (step,) = build(MIXED, "Same again.")
+    assert (step.action, weighed(step)) == ("mix", [("laminating epoxy", 400, "g"), ("hardener", 112, "g")])
+    assert step.ratio is not None
+    assert [float(part) for part in step.ratio.parts] == [100, 28]
+    assert step.conditions == ()
+
+
+def test_half_that_halves_the_amounts() -> None:
+    (step,) = build(MIXED, "Another mix, half that.")
+    assert weighed(step) == [("laminating epoxy", 200, "g"), ("hardener", 56, "g")]
+
+
+def test_same_again_for_layers_copies_the_layers() -> None:
+    (step,) = build("Two layers of 450 gram mat on the left scroll.", "Same again on the right scroll.")
+    assert (step.action, laid(step)) == ("laminate", [("chopped strand mat", 2, 450)])
+    assert [place.text for place in step.places] == ["right scroll"]
+
+
+def test_same_again_with_nothing_before_is_no_step() -> None:
+    assert steps("Same again.") == ()
+
+
+def test_a_copy_without_unit_stays_in_doubt() -> None:
+    (step,) = build("Mixed 400 of laminating epoxy with 112 of hardener.", "Same again.")
+    assert "unit" in flagged(step)
+
+
+def test_notes_lend_no_unit() -> None:
+    (step,) = build(MIXED, "Mixed 200 of resin with 56 of hardener.")
+    assert {unit for _, _, unit in weighed(step)} == {None}
+
+
+def test_a_memory_is_rebuilt_from_kept_steps() -> None:
+    first = steps(MIXED)
+    memory = remember(EMPTY, first)
+    (step,) = steps("Same again.", memory)
+    assert weighed(step) == weighed(first[0])
+
+
+def test_what_was_only_advised_is_not_in_use() -> None:
+    (step,) = build("You should always weigh 100 grams of polyester resin first.", "Weighed 50 grams of resin.")
+    assert weighed(step) == [("resin", 50, "g")]

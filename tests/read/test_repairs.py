@@ -1,0 +1,61 @@
+"""Self-repair: the last word counts."""
+
+import pytest
+
+from tests.read.reading import flagged, laid, steps, weighed
+
+
+@pytest.mark.parametrize(
+    ("said", "grams"),
+    [
+        ("Weighed three hundred, no, three twenty grams of laminating epoxy.", 320),
+        ("Weighed 300, sorry, 320 grams of laminating epoxy.", 320),
+        ("Weighed 300 grams of laminating epoxy, make that 320.", 320),
+        ("Weighed 300 grams, I mean 320 grams, of laminating epoxy.", 320),
+        ("Weighed 300 grams of laminating epoxy, scratch that, 320.", 320),
+        ("weighed out three hundred or rather three twenty grams of laminating epoxy", 320),
+    ],
+)
+def test_a_corrected_weight_takes_the_place_of_the_first(said: str, grams: float) -> None:
+    (step,) = steps(said)
+    assert weighed(step) == [("laminating epoxy", grams, "g")]
+
+
+def test_a_bare_correction_is_in_the_unit_of_what_it_corrects() -> None:
+    (step,) = steps("Weighed 12 ounces, no, 14, of polyester resin.")
+    ((_, grams, unit),) = weighed(step)
+    assert unit == "g"
+    assert grams == pytest.approx(14 * 28.349523125)
+
+
+def test_a_pair_is_corrected_in_order() -> None:
+    (step,) = steps("mixed 200 grams of epoxy gel coat with 30 of hardener, no, 220 and 33")
+    assert weighed(step) == [("epoxy gel coat", 220, "g"), ("hardener", 33, "g")]
+
+
+def test_a_corrected_time_stands() -> None:
+    (step,) = steps("Mixed it for two minutes, no, three minutes.")
+    assert [(t.least, t.most) for t in step.timings] == [(180, 180)]
+
+
+def test_a_corrected_weight_of_a_layer_stands() -> None:
+    (step,) = steps("Laid up one layer of 225 gram mat, or rather 300 gram.")
+    assert laid(step) == [("chopped strand mat", 1, 300)]
+
+
+def test_scratch_that_drops_the_statement_before_it() -> None:
+    assert steps("Brushed the gel coat on the flange. Scratch that.") == ()
+
+
+def test_no_as_a_mere_word_corrects_nothing() -> None:
+    (step,) = steps("Mixed 400 grams of laminating epoxy with 112 of hardener, one colour, no streaks.")
+    assert weighed(step) == [("laminating epoxy", 400, "g"), ("hardener", 112, "g")]
+    assert flagged(step) == set()
+
+
+def test_the_evidence_of_a_correction_is_the_right_words() -> None:
+    text = "Weighed 300, sorry, 320 grams of laminating epoxy."
+    (step,) = steps(text)
+    start, end = step.materials[0].evidence.chars
+    assert "320" in text[start:end]
+    assert step.materials[0].evidence.heard == text[start:end]
