@@ -107,7 +107,7 @@ def _bare(measured: Measured, group: Group, taken: set[int]) -> Found | None:
     following = texts[group.end : group.end + 3]
     if _is_fabric_weight(texts, group, before, following):
         return Found("areal", start, end, Areal(group.low), "amounts.bare-areal", 0.85)
-    if _is_side(before, following) or _is_code(measured, group):
+    if _is_side(before, following) or _is_code(measured, group) or _is_how_hot(before, following):
         return None
     one = texts[group.start : group.end] == ("one",)
     parted = following[:1] == ("part",) and following[1:2] in (("a",), ("b",))
@@ -128,6 +128,12 @@ def _is_count(before: tuple[str, ...]) -> bool:
 def _is_side(before: tuple[str, ...], following: tuple[str, ...]) -> bool:
     """Whether the number is one of "600 by 400" or "3 x 450"."""
     return before[-1:] in (("by",), ("x",)) or following[:1] in (("by",), ("x",), ("rpm",))
+
+
+def _is_how_hot(before: tuple[str, ...], following: tuple[str, ...]) -> bool:
+    """Whether the number says how hot or when something was done ("poured at 165"), not how much ("came in at 240")."""
+    alone = not following or following[0] in (",", ".", "and", "so", "then", "because", "in", "when", ";")
+    return before[-1:] == ("at",) and before[:1] not in (("in",), ("out",), ("weighed",), ("weighs",)) and alone
 
 
 def _is_code(measured: Measured, group: Group) -> bool:
@@ -151,8 +157,8 @@ def _is_fabric_weight(
     if group.low in _SOLD and (before[-1:] in (("layer",), ("ply",)) or _is_count(before)):
         return True
     near = set(sentence(texts, group.start, group.end, 14))
-    if group.low in _SOLD and before[-1:] and before[-1] in SMALL and near & (FABRIC | LAYERS):
-        if following[:1] == ("s",) or texts[group.end - 1].endswith("ties"):
-            return True  # "two 450s", "two four fifties"
+    plural = following[:1] == ("s",) or texts[group.end - 1].endswith("ties")
+    if plural and group.low in _SOLD and before[-1:] and before[-1] in SMALL and near & (FABRIC | LAYERS):
+        return True  # "two 450s", "two four fifties"
     again = before[-1:] == ("another",) or (before[-1:] == ("of",) and before[0] in SMALL)
     return group.low in _SOLD and again and bool(near & (FABRIC | LAYERS))

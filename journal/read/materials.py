@@ -24,9 +24,30 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     met = plain_names(words.lower, words.catalogue)
     named = [item for match in _families_joined(met, words) if (item := _named(match, words, found))]
     named = with_parts(words, found, _with_repairs([*named, *_in_verbs(words)], found))
+    named = _specified(named, words)
     taken = {token for item in named for token in range(item.start, item.end)}
     unknown = (_unknown(words, at, confidence, taken) for at, confidence in _slots(words, found))
     return sorted([*named, *(item for item in unknown if item)], key=lambda item: item.start)
+
+
+def _specified(named: list[Found], words: NoteWords) -> list[Found]:
+    """Return general words as the one material that the note has named before: "polyester trial: 250 g resin"."""
+    out: list[Found] = []
+    for item in named:
+        value = item.value
+        if value.general and value.misheard is None:
+            meant = {material.name for material in words.catalogue.meant_by(value.name)}
+            told = {o.value.name: o for o in out if o.value.name in meant and o.confidence >= IN_VERB}
+            if len(told) == 1 and _same_breath(words, next(iter(told.values())), item):
+                value = replace(value, name=next(iter(told)), general=False)
+        out.append(replace(item, value=value))
+    return out
+
+
+def _same_breath(words: NoteWords, first: Found, second: Found) -> bool:
+    """Whether a heading names what follows: "polyester trial: 250 g resin", "latex, four coats of the rubber"."""
+    between = words.lower[first.end : second.start]
+    return ":" in between and len(between) <= patterns.HEADING and not {".", ";"} & set(between)
 
 
 def _families_joined(met: tuple[Match, ...], words: NoteWords) -> list[Match]:

@@ -24,6 +24,9 @@ NOT_BEFORE = {
     "rubber": {"band", "bands", "stamp"},
     "cloth": {"tape"},
     "cat": {"litter", "food", "flap"},
+    "urethane": {"foam", "paint", "varnish", "sealant"},
+    "polyurethane": {"foam", "paint", "varnish", "sealant"},
+    "epoxy": {"paint", "primer", "floor"},
     "ply": {"of"},
 }  # fmt: skip
 NOT_AFTER = {
@@ -75,6 +78,8 @@ OBJECTS = frozenset({"the", "it", "them", "that", "this", "your", "my", "both", 
 
 VERB_AFTER = frozenset({"", ".", ",", ";", "and", "then", "to", "now", "will", "'ll", "not", "n't", "do", "we", "i"})
 
+# Words between a heading and the general word that takes its material: "polyester trial: 250 g resin".
+HEADING = 8
 # A family said first and the general word later: "polyester tooling gel coat".
 BETWEEN = frozenset({
     "based", "black", "blue", "casting", "clear", "cure", "cured", "fresh", "gray", "green", "grey",

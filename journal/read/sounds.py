@@ -50,7 +50,8 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     plain = plain_names(words.lower, words.catalogue)
     listed = [m for m in matches(words.lower, index.listed) if _stands(m, words, found, plain)]
     out = [_repair(m.start, m.end, m.entry.name, m.entry.general, LISTED, "sounds.listed", words) for m in listed]
-    taken = {at for item in (*out, *found.of("number")) for at in range(item.start, item.end)}
+    measured = found.of("number", "amount", "areal")
+    taken = {at for item in (*out, *measured) for at in range(item.start, item.end)}
     out.extend(_alike(words, found, plain, taken))
     return sorted((_with_family(item, words, plain) for item in out), key=lambda item: item.start)
 

@@ -9,11 +9,27 @@ from journal.read.bind.draft import Draft
 from journal.read.families import family_of
 from journal.read.findings import Areal, Found, LayerSaid, NoteWords
 from journal.read.layers_patterns import LEAST_HEAVY, LIGHT
+from journal.record import Flag
 
 _PIECES = frozenset("piece pieces strip strips square squares sheet sheets length lengths patch patches bit bits "
                     "circle circles disc discs ring rings panel panels off".split())  # fmt: skip
 _GENERAL = "glass"
 _MOST_COATS = 12
+_COUNT_WORDS = frozenset("single double triple twice couple several few both".split())
+_MOST_GSM = 2500
+_FACTS = (
+    "duration",
+    "moment",
+    "condition",
+    "ratio",
+    "areal",
+    "lot",
+    "reason",
+    "cue",
+    "warning",
+    "observation",
+    "place",
+)
 _NEXT = frozenset({"then", "and", "plus", "with", "followed", "on", "over", "under", "after", "before"})
 _TIMES = {"once": 1, "twice": 2, "thrice": 3}
 _LAID = frozenset({"laminate", "roll", "wet out", "cut", "press", "repair", "fill", "brush", "wait", "stipple"})
@@ -34,7 +50,8 @@ def layers_of(words: NoteWords, draft: Draft) -> tuple[list[Found], set[int]]:
     used = {token for item in out if not item.value.coat for token in range(item.start, item.end)}
     for item in draft.of("layer"):
         used.update(token for token in range(item.start, item.end) if not item.value.coat)
-    return [item for item in out if item.value.count or item.value.name], used
+    kept = [item for item in out if item.value.count or item.value.name]
+    return [_doubted(words, draft, kept, item) for item in kept], used
 
 
 def _loose(words: NoteWords, draft: Draft) -> list[Found]:
@@ -139,6 +156,38 @@ def _without_fabric(words: NoteWords, item: Found) -> Found:
     if value.coat and value.name and family_of(value.name, words) in ("fabric", "clay", "hardware", "solvent", "water"):
         return replace(item, value=replace(value, name=None))
     return item
+
+
+def _doubted(words: NoteWords, draft: Draft, layers: list[Found], item: Found) -> Found:
+    """Return a layer with a flag where a number beside it may be the count or the weight that it lacks."""
+    value: LayerSaid = item.value
+    why = None
+    if value.count is not None and value.count > _MOST_COATS:
+        why = f"{float(value.count):g} layers are more than usual"
+    elif not value.coat:
+        idle = _idle_numbers(draft, layers)
+        spoken = [i for i in range(draft.start, draft.end) if words.lower[i] in _COUNT_WORDS and not _within(layers, i)]
+        if value.count is None and (spoken or any(n <= _MOST_COATS for n in idle)):
+            why = "a number said apart from it may be its count"
+        elif value.gsm is None and any(LEAST_HEAVY <= n <= _MOST_GSM for n in idle):
+            why = "a number said apart from it may be its weight"
+    return item if why is None else replace(item, flags=(*item.flags, Flag("layers", why)))
+
+
+def _idle_numbers(draft: Draft, layers: list[Found]) -> list[Fraction]:
+    """Return the whole numbers of a draft that no fact was made of."""
+    taken = [item for kind in _FACTS for item in draft.of(kind)]
+    taken += [item for item in draft.of("amount") if item.value.unit is not None]
+    return [
+        number.value.low for number in draft.of("number")
+        if number.value.low.denominator == 1 and number.value.low > 0
+        and not number.value.ordinal and number.rule != "numbers.name"
+        and not _within(layers, number.start) and not _within(taken, number.start)
+    ]  # fmt: skip
+
+
+def _within(items: list[Found], token: int) -> bool:
+    return any(item.start <= token < item.end for item in items)
 
 
 def _specified(words: NoteWords, a: LayerSaid, b: LayerSaid) -> bool:
