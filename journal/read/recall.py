@@ -189,8 +189,9 @@ class Recall:
             if use.amount is None and use.name and BY_NAME.get(use.name) in _COATING and step.action != "laminate":
                 return self.in_use(use.name) or use.name
         for earlier in reversed(self.memory.steps):
-            if earlier.layers and (earlier.action == step.action):
-                return earlier.layers[-1].name
+            same = [x.name for x in earlier.layers if gsm is None or x.gsm == gsm]
+            if same and earlier.action == step.action:
+                return same[-1]
         if step.action == "laminate" and gsm is not None:
             return MAT if any(abs(gsm / sold - 1) < _SOLD_WITHIN for sold in _MAT_GSM) else GLASS
         if step.status == "advised":
