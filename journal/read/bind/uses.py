@@ -15,6 +15,8 @@ _COPULA = frozenset(
 )
 _APART = frozenset("and with . ; ! ? lot batch tin number".split())
 _PRONOUNS = frozenset("that it this them these those base".split())
+_THAT_IS = (("that", "'s"), ("that", "is"), ("that", "was"), ("it", "was"), ("total", "of"))
+_THAT_REACH = 10
 _UNBOUND = 3.0
 
 
@@ -41,6 +43,8 @@ class Use:
 def _forward(words: NoteWords, amount: Found, material: Found) -> float:
     """Return the cost of reading the material after an amount as what it is of."""
     gap = words.lower[amount.end : material.start]
+    if _numbered(words, amount.end, material.start):
+        return _UNBOUND * 2  # "seven hundred grams with fourteen of catalyst"
     if "of" in gap and len(gap) <= 5 and "," not in gap:
         return 0.0
     if not gap:
@@ -55,11 +59,20 @@ def _backward(words: NoteWords, material: Found, amount: Found) -> float:
     gap = words.lower[material.end : amount.start]
     if not gap:
         return 0.6
+    if gap[-2:] in _THAT_IS and len(gap) <= _THAT_REACH and family_of(material.value.name, words) in MAIN:
+        return 1.5  # "the gel's on, that's seven hundred grams"
+    if _numbered(words, material.end, amount.start):
+        return _UNBOUND * 2
     if gap == (",",):
         return 1.0
     if set(gap) <= _COPULA and len(gap) <= 4:
         return 0.4 if "and" not in gap else 1.8
     return 1.6 if len(gap) <= 3 and _APART.isdisjoint(gap) else _UNBOUND * 2
+
+
+def _numbered(words: NoteWords, start: int, end: int) -> bool:
+    """Tell whether another number stands between: nothing is bound across it."""
+    return "CD" in words.tags[start:end]
 
 
 def _of_main(words: NoteWords, *pair: Found) -> float:
