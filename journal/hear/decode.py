@@ -28,8 +28,8 @@ PAD_S = 4.0
 TOKENS_PER_SECOND = 9
 SPARE_TOKENS = 12
 MOST_TOKENS = 224
-# Half of Whisper's context, as in faster-whisper, is 223; a longer glossary only costs time.
-MAX_EXPECTED_TOKENS = 150
+# Half of Whisper's context, as in faster-whisper, is 223.
+MAX_EXPECTED_TOKENS = 190
 # As in faster-whisper's own defaults.
 MAX_COMPRESSION = 2.4
 MIN_LOG_PROBABILITY = -1.0
