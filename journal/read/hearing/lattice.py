@@ -13,15 +13,17 @@ from rapidfuzz import process
 from rapidfuzz.distance import Levenshtein
 
 from journal.read.hearing.phones import distance, phones
-from journal.read.hearing.talk import EDGE, Talk, classed
+from journal.read.hearing.talk import EDGE, NUMBER, Talk, classed
+from journal.read.number_words import SMALL
 
 
 @dataclass(frozen=True, slots=True)
 class Weights:
     """What a change costs, in nats of the talk: `talk` weighs the talk itself, `word` is what any word is worth.
 
-    `sound` for each phone that is off, `sure` for the certainty (log odds) of the words that were heard, `change` for
-    any change by sound, `same` the share of both for words that sound the same; `other` for any change to another hearing, `margin` for each nat that it is less probable.
+    `sound` for each phone that is off, `sure` for the certainty (log odds) of the words that were heard, `change`
+    for any change by sound, `same` the share of both for words that sound the same; `other` for any change
+    to another hearing, `number` for one of a number, `margin` for each nat that it is less probable.
     """
 
     talk: float = 0.5
@@ -31,6 +33,7 @@ class Weights:
     change: float = 3.5
     same: float = 0.5
     other: float = 1.5
+    number: float = 2.5
     margin: float = 0.7
 
 
@@ -103,6 +106,10 @@ def _taken_for(word: str) -> list[tuple[float, str]]:
     ]
 
 
+def _has_number(text: str) -> bool:
+    return any(classed(word) == NUMBER for word in text.split())
+
+
 def _spoken(piece: Piece) -> str:
     return _DIGITS.get(piece.text, piece.text)
 
@@ -117,7 +124,9 @@ def by_sound(heard: Sequence[Piece], sounds: Sounds, weights: Weights) -> Iterat
             sure = max(p.probability for p in span) if len(span) == 1 else min(p.probability for p in span)
             said = " ".join(map(_spoken, span))
             odds = max(0.0, math.log(max(sure, 0.01) / (1 - min(sure, 0.99))))
-            for far, text in (*_taken_for(span[0].text if len(span) == 1 else said), *sounds.alike(phones(said))):
+            homophones = _taken_for(span[0].text) if len(span) == 1 else []
+            alike = [(far, text) for far, text in sounds.alike(phones(said)) if not _has_number(text)]
+            for far, text in (*homophones, *alike):
                 if text not in (said, span[0].text):
                     # Words that sound the same are told apart by nothing that was heard.
                     audible = min(1.0, weights.same + far)
@@ -145,8 +154,18 @@ def by_hearing(heard: Sequence[Piece], other: Sequence[Piece], weights: Weights)
             continue
         worth = _log(heard[i:j]) - _log(other[k:m])
         cost = weights.other + weights.margin * max(0.0, worth)
+        if _numbers(mine[i:j]) != _numbers(theirs[k:m]):
+            cost += weights.number
         probability = min((p.probability for p in other[k:m]), default=0.5)
         yield Way(i, j, tuple(theirs[k:m]), cost, probability, "hearing")
+
+
+def _numbers(words: Sequence[str]) -> list[int | str]:
+    return [SMALL.get(word, word) if not word[0].isdigit() else _as_digits(word) for word in words if _has_number(word)]
+
+
+def _as_digits(word: str) -> int | str:
+    return int(word) if word.isdigit() else word
 
 
 def _log(span: Sequence[Piece]) -> float:
