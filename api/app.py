@@ -13,21 +13,51 @@ from starlette.responses import Response
 from starlette.staticfiles import StaticFiles
 
 from api.access import Guard
+from api.pages import ask as ask_page
 from api.pages import builds as build_pages
+from api.pages import clocks as clocks_part
 from api.pages import compare as compare_pages
+from api.pages import mixes as mixes_page
 from api.pages import moulds as mould_pages
 from api.pages import search as search_page
+from api.pages import shelf as shelf_page
 from api.pages import steps as step_pages
 from api.pages import trace as trace_page
 from api.problems import answer_with_problems
-from api.routes import builds, compare, media, moulds, notes, photos, search, steps, trace
+from api.routes import (
+    ask,
+    builds,
+    clocks,
+    compare,
+    media,
+    mixes,
+    moulds,
+    notes,
+    photos,
+    search,
+    shelf,
+    steps,
+    trace,
+    uploads,
+)
 from journal.settings import Settings
 from journal.shop import Shop
 from journal.work import Work
 
 STATIC = Path(__file__).parent / "static"
-ROUTES = (moulds, builds, notes, photos, steps, search, media, compare, trace)
-PAGES = (mould_pages, build_pages, step_pages, search_page, compare_pages, trace_page)
+ROUTES = (moulds, builds, notes, uploads, photos, steps, search, media, compare, trace, ask, clocks, mixes, shelf)
+PAGES = (
+    mould_pages,
+    build_pages,
+    step_pages,
+    search_page,
+    compare_pages,
+    trace_page,
+    ask_page,
+    clocks_part,
+    mixes_page,
+    shelf_page,
+)
 
 
 class _Static(StaticFiles):

@@ -18,6 +18,7 @@ from starlette.types import Scope
 from api.pages.render import render
 from api.shapes.examples import example
 from journal.flow import USER_ERRORS
+from journal.keep.arriving import NotJoined, TooLarge, TooMuchArriving
 from journal.keep.media import MediaMissing
 from journal.keep.views import KeyReused, NameTaken, NotKept
 
@@ -45,6 +46,9 @@ CODES: tuple[tuple[type[Exception], int], ...] = (
     (MediaMissing, 404),
     (NameTaken, 409),
     (KeyReused, 409),
+    (NotJoined, 412),
+    (TooLarge, 413),
+    (TooMuchArriving, 507),
 )
 
 

@@ -12,6 +12,7 @@ from zoneinfo import ZoneInfo
 from journal.capture.photo import PhotoLimits
 from journal.capture.recording import RecordingLimits
 from journal.hear.ears import Ears
+from journal.keep.arriving import Arriving
 from journal.keep.media import Media
 from journal.keep.store import Store
 from journal.read.catalogue import catalogue_from_toml
@@ -66,6 +67,11 @@ class Shop:
     def media(self) -> Media:
         """The original bytes of recordings and photos."""
         return Media(self.settings.media)
+
+    @cached_property
+    def arriving(self) -> Arriving:
+        """The recordings that are arriving in pieces."""
+        return Arriving(self.settings.data_dir / "arriving", self.settings.max_bytes)
 
     @cached_property
     def ears(self) -> Ears:

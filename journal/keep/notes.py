@@ -78,6 +78,12 @@ class Notes(History):
         with self.reading() as session:
             return _note_view(find_note(session, note_id))
 
+    def note_sent_as(self, client_key: str) -> NoteView | None:
+        """Return the note that was sent under this key, or None when there is none yet."""
+        with self.reading() as session:
+            row = session.scalar(select(NoteRow).where(NoteRow.client_key == client_key))
+            return None if row is None else _note_view(row)
+
     def notes(self, build_key: str | int) -> list[NoteView]:
         """Return a build's notes in the order they were recorded."""
         with self.reading() as session:
