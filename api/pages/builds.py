@@ -11,6 +11,7 @@ from starlette.concurrency import run_in_threadpool
 from starlette.responses import Response
 
 from api.context import Now, ShopHere, WorkHere
+from api.pages.clocks import clocks_of
 from api.pages.forms import Fields, Who, filled, go
 from api.pages.queries import queries, totals_in_doubt
 from api.pages.render import render
@@ -22,6 +23,7 @@ from api.routes.notes import take_note
 from api.routes.photos import take_photo
 from api.uploads import files_in, note_in, photo_in
 from journal import flow
+from journal.find.first_uses import first_cautions
 from journal.flow import Incoming, Taken
 from journal.keep.views import OUTCOMES
 from journal.shop import Shop
@@ -44,6 +46,9 @@ def _build(shop: Shop, key: str, who: str, *troubles: Problem) -> Response:
         confirm_below=confirm_below,
         outcomes=OUTCOMES,
         who=who,
+        key=build.key,
+        clocks=clocks_of(shop, build.id, shop.now()),
+        first=first_cautions(steps, shop.catalogue),
     )
 
 
@@ -60,7 +65,8 @@ def entry(shop: ShopHere, key: str, note_id: int) -> Response:
     if note.build_id != shop.store.build(key).id:
         raise Problem(404, f"Note {note_id} is of another build: see /builds/{note.build_key}.")
     shown = note_entry(note, shop.store.note_steps(note_id), shop.settings.confirm_below)
-    return render("entry.html", entry=shown, confirm_below=shop.settings.confirm_below)
+    first = first_cautions(shop.store.steps(key), shop.catalogue)
+    return render("entry.html", entry=shown, confirm_below=shop.settings.confirm_below, first=first)
 
 
 def _each(files: list[Incoming], take: Callable[[Incoming], Taken]) -> tuple[list[Taken], list[Problem]]:
@@ -128,4 +134,5 @@ def sheet(shop: ShopHere, key: str) -> Response:
         entries=entries,
         unsure=any(entry.queries for entry in entries),
         in_doubt=totals_in_doubt(made.recipe.steps, confirm_below),
+        first=first_cautions(made.steps, shop.catalogue),
     )

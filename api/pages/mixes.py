@@ -1,0 +1,98 @@
+"""The page with the shop's arithmetic: weighing, judging, laminates, air. Nothing is kept."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from fastapi import APIRouter, Request
+from pydantic import BaseModel
+from starlette.responses import Response
+
+from api.context import ShopHere
+from api.pages.render import render
+from api.problems import REFUSALS, Problem, problem_of
+from api.routes import mixes
+from journal.shop import Shop
+from journal.trade.material import Material
+
+router = APIRouter(include_in_schema=False)
+Fields = Mapping[str, str]
+
+
+@router.get("/weigh")
+def weigh(shop: ShopHere, request: Request) -> Response:
+    """Work out the form that was sent, and show all of them."""
+    fields = {name: value.strip() for name, value in request.query_params.items()}
+    made: BaseModel | None = None
+    troubles = []
+    if (work := WORK.get(fields.get("what", ""))) is not None:
+        try:
+            made = work(fields, shop)
+        except REFUSALS as error:
+            troubles.append(problem_of(error))
+    mains = [material for material in shop.catalogue.materials if material.ratio]
+    return render("mixes.html", *troubles, here="weigh", fields=fields, made=made, mains=mains, letters="ABCDEF")
+
+
+def _material(fields: Fields, shop: Shop) -> Material | None:
+    """Return the material picked, whose ratio stands in for one that was not typed."""
+    name = fields.get("material", "")
+    return shop.catalogue.get(name) if name else None
+
+
+def _ratio(fields: Fields, shop: Shop) -> tuple[str, str, str]:
+    """Return the parts, weight or volume, and densities: as typed, else of the material picked. Raises Problem 422."""
+    if fields.get("ratio"):
+        return fields["ratio"], fields.get("by") or "weight", fields.get("densities", "")
+    material = _material(fields, shop)
+    if material is None or not material.ratio:
+        raise Problem(422, "ratio: write the parts, like 100:29, or pick a material that has a ratio.")
+    densities = [each for each in (material.density, material.density_second) if each is not None]
+    written = ":".join(f"{each:g}" for each in densities) if len(densities) == len(material.ratio) else ""
+    return ":".join(f"{part:g}" for part in material.ratio), material.ratio_by or "weight", written
+
+
+def _number(fields: Fields, name: str) -> float:
+    value = _optional(fields, name)
+    if value is None:
+        raise Problem(422, f"{name}: fill in a number.")
+    return value
+
+
+def _optional(fields: Fields, name: str) -> float | None:
+    text = fields.get(name, "")
+    try:
+        return float(text) if text else None
+    except ValueError:
+        raise Problem(422, f"{name}: {text!r} is no number.") from None
+
+
+def _weigh(fields: Fields, shop: Shop) -> BaseModel:
+    ratio, by, densities = _ratio(fields, shop)
+    of = fields.get("of") or "A"
+    return mixes.weigh(ratio, _number(fields, "known"), of, by, densities, _optional(fields, "gsm"))
+
+
+def _judge(fields: Fields, shop: Shop) -> BaseModel:
+    material = _material(fields, shop)
+    tolerance = _optional(fields, "tolerance")
+    if tolerance is None and material is not None:
+        tolerance = material.tolerance_percent
+    return mixes.judge(_ratio(fields, shop)[0], fields.get("weights", ""), tolerance)
+
+
+def _laminate(fields: Fields, shop: Shop) -> BaseModel:
+    density = _optional(fields, "resin_density") or 1.2
+    return mixes.laminate(_number(fields, "area_m2"), fields.get("layers", ""), density)
+
+
+def _air(fields: Fields, shop: Shop) -> BaseModel:
+    return mixes.air(_number(fields, "degc"), _number(fields, "humidity"), _optional(fields, "surface_c"))
+
+
+WORK: dict[str, Callable[[Fields, Shop], BaseModel]] = {
+    "weigh": _weigh,
+    "judge": _judge,
+    "laminate": _laminate,
+    "air": _air,
+}
