@@ -21,7 +21,9 @@ _COUNTED_ELSEWHERE = frozenset(
      "part", "o'clock", "past"}
 )  # fmt: skip
 _BATCHED = frozenset({"mixed", "weighed", "measured", "mix", "weigh", "pot", "batch", "out", "took", ","})
+_WHOLE = {"kilo": "mass", "kg": "mass", "kilogram": "mass", "litre": "volume", "liter": "volume"}
 _INSIDE = (("in",), ("into",), ("from",), ("to",), ("per",))
+_TIN_CURED = (("tin", "silicone"), ("tin", "cure"), ("tin", "cured"))  # no tin of it
 _HUMID = frozenset({"humidity", "humid", "rh", "relative", "damp", "muggy"})
 _SOLD = frozenset({150, 200, 225, 280, 290, 300, 380, 400, 450, 600, 800, 900, 1200})  # usual, common practice
 _AREAL_LEAST, _AREAL_MOST = 20, 2500  # g/m2: from tissue to the heaviest roving
@@ -47,6 +49,8 @@ def _amount(measured: Measured, one: Measure) -> Found | None:
         return Found("areal", start, end, Areal(one.low), "amounts.areal", one.confidence, flags)
     if not _is_amount(measured, one):
         return None
+    if (rate := _rate(measured, one)) is not None:
+        return rate
     times = _times(measured, one)
     if times is not None:
         start = measured.scan.pieces.tokens[times.start]
@@ -69,6 +73,23 @@ def _times(measured: Measured, one: Measure) -> Group | None:
     return None
 
 
+def _rate(measured: Measured, one: Measure) -> Found | None:
+    """Read "15 grams per kilo of accelerator" as 1.5 percent; a volume to a kilo is kept, with a flag."""
+    texts = measured.scan.pieces.texts
+    after = texts[one.end : one.end + 2]
+    to_the = after == ("to", "the") or after == ("to", "a")
+    at = one.end + (2 if to_the else 1)
+    if not (to_the or after[:1] in (("per",), ("/",), ("a",))) or one.low != one.high:
+        return None
+    whole = _WHOLE.get(texts[at]) if at < len(texts) else None
+    if whole is None or one.dimension not in ("mass", "volume"):
+        return None
+    start, end = measured.scan.pieces.span(one.start, at + 1)
+    share = one.low / 10  # g in 1000 g
+    flags = () if one.dimension == whole else (Flag("amount", f"{one.said} to a {texts[at]}: no share by weight"),)
+    return Found("amount", start, end, Amount(share, share, "percent", one.said), "amounts.rate", 0.8, flags)
+
+
 def _misheard_four(measured: Measured, one: Measure) -> tuple[Flag, ...]:
     """Flag "mixed for 120 grams": "four" is often heard as "for", and no other words stand between."""
     texts = measured.scan.pieces.texts
@@ -87,6 +108,8 @@ def _is_amount(measured: Measured, one: Measure) -> bool:
         return False  # "together in one cup"
     if one.dimension == "area":
         return texts[one.end : one.end + 1] == ("of",)
+    if texts[one.end : one.end + 2] in _TIN_CURED:
+        return True
     if texts[one.end : one.end + 1] and texts[one.end] in COUNTED and one.dimension in ("mass", "volume"):
         return texts[one.end + 1 : one.end + 2] == ("of",)  # "ten ml syringes" is a size
     return one.dimension in ("mass", "volume", "count")

@@ -9,6 +9,7 @@ from journal.read import materials_patterns as patterns
 from journal.read.findings import Findings, Found, MaterialSaid, NoteWords
 from journal.read.lexicon import JOINERS, Entry, Match, plain_names
 from journal.read.parts import with_parts
+from journal.read.unit_words import COUNTED
 
 NAMED, GENERAL, IN_VERB, DOUBTFUL, UNKNOWN = 0.95, 0.9, 0.85, 0.4, 0.7
 
@@ -109,6 +110,8 @@ def _means_something_else(match: Match, words: NoteWords, found: Findings) -> bo
     needed = patterns.NEEDED_BEFORE.get(first) if match.end - match.start == 1 else None
     if needed is None or before in needed or after in patterns.NEEDED_AFTER.get(first, ()):
         return False
+    if first == "cat" and (after[:1].isdecimal() or any(n.start == match.end for n in found.of("number"))):
+        return False  # "resin 1200, cat 18"
     if first == "bag" and _is_bagging(words, found):
         return False
     return not any(item.end == match.start for item in found.of("amount", "areal"))
@@ -176,7 +179,7 @@ def _unknown(words: NoteWords, at: int, confidence: float, taken: set[int]) -> F
         end += 1
     while end > at and not words.tags[end - 1].startswith("NN"):
         end -= 1
-    if end == at or end in taken or words.lower[end - 1] in patterns.NOT_MATERIAL:
+    if end == at or end in taken or words.lower[end - 1] in patterns.NOT_MATERIAL or words.lower[end - 1] in COUNTED:
         return None
     name = " ".join(words.lower[at:end]).replace(" - ", "-")
     return Found("material", at, end, MaterialSaid(name, known=False), "materials.unknown", confidence)

@@ -52,7 +52,9 @@ def sense(pieces: Pieces, first: Numeral, second: Numeral, locale: str) -> Sense
             return "ratio"  # "100 and 29 by weight"
         return "range" if rising and "between" in pieces.texts[max(0, first.start - 2) : first.start] else "none"
     if joiner in ":/":
-        return _written(pieces.texts, first, second, joiner)
+        written = _written(pieces.texts, first, second, joiner)
+        measured = written == "ratio" and unit_at(pieces, second.end, second.value, locale, second.start)
+        return "none" if measured and measured.unit.dimension != "parts" else written  # "pot 2: 400 g"
     unit = unit_at(pieces, second.end, second.value, locale, second.start)
     if joiner == "-":
         return _dashed(pieces.texts, first, second, unit is not None)

@@ -16,7 +16,9 @@ from journal.record import Flag, MaterialUse
 PRONOUN = ""
 """Stands for what a pronoun means, or what an amount alone is of: the main material in use."""
 
+_POURED = frozenset("pump pumps cup cups scoop scoops squirt squirts".split())
 _FABRIC_OUNCES_G = 100
+_KILO, _MOST_TIMES = 1000, 3
 _NOT_THINGS = frozenset(
     "mil mils mm millimetre inch inches times halves half sides side hours hour minutes minute coats grit".split()
 )
@@ -63,6 +65,9 @@ class Materials:
         unit, by = (amount.unit, Fraction(1)) if amount.unit else carried
         if unit is None:
             self.flags.append(Flag("unit", f"no unit was said for {float(amount.low):g}"))
+        if amount.unit is None and by >= _KILO and amount.low * by > _MOST_TIMES * self._heaviest():
+            by = Fraction(1)  # "one and a half kilos of silicone, seventy five catalyst": no kilos
+            self.flags.append(Flag("unit", f"no unit was said for {float(amount.low):g}: taken as {unit}"))
         most = amount.high * by if amount.high != amount.low else None
         return MaterialUse(name, evidence, said.part if said else None, amount.low * by, most, unit)
 
@@ -90,13 +95,16 @@ class Materials:
         """Tell whether the bare number stands in a list of weights: "240 and 69"."""
         return use.amount is not None and self.words.lower[use.amount.end : use.amount.end + 1] == ("and",)
 
+    def _heaviest(self) -> Fraction:
+        return max((a.value.high for a in self.found.of("amount") if a.value.unit in MASS), default=Fraction(0))
+
     def _carried_unit(self, draft: Draft) -> tuple[str | None, Fraction]:
         """Return the unit that amounts without one take, and how much of it one of what was said is.
 
         "33 ounces of resin and 11 of hardener": the 11 are ounces too, not grams.
         """
         for item in (*draft.of("amount"), *self.found.of("amount")):
-            if item.value.unit in MASS:
+            if item.value.unit in MASS or item.value.said_unit in _POURED:
                 said = [n.value.low for n in self.found.of("number") if item.start <= n.start < item.end]
                 return item.value.unit, item.value.low / said[0] if len(said) == 1 and said[0] else Fraction(1)
         there = set(self.words.lower)

@@ -11,12 +11,14 @@ from journal.read.bind.uses import Use, bind
 from journal.read.checks import splits
 from journal.read.families import family_of
 from journal.read.findings import Amount, Findings, Found, MaterialSaid, NoteWords, RatioSaid
+from journal.record import Flag
 
 SECOND = "second part"
 """Stands for the second part of the main material in use: "tin silicone, 480 and 24"."""
 
 WEIGHED = frozenset({"weigh", "mix", "thicken", "tint", "pour", "degas"})
 MASS = frozenset({"g", "ml"})
+_MANY_LONE = 3
 _LIMITS = frozenset("above over under below than beyond exceeding".split())
 _ADDED = frozenset({"second", "filler", "pigment"})
 _EQUAL = ("of each", "each of", "the same of", "same of", "equal amount", "same amount of")
@@ -35,7 +37,7 @@ class Weights:
         amounts = [a for a in draft.of("amount") if self._is_amount(a, used)]
         if draft.action not in WEIGHED:
             amounts = [a for a in amounts if a.value.unit is not None]
-        uses = self._share_out(draft, bind(self.words, materials, amounts))
+        uses = self._share_out(draft, _doubted(bind(self.words, materials, amounts)))
         return self._in_equal_parts(draft, uses)
 
     def _in_equal_parts(self, draft: Draft, uses: list[Use]) -> list[Use]:
@@ -128,6 +130,15 @@ class Weights:
     def _is_mixed(self, use: Use) -> bool:
         family = family_of(use.material.value.name, self.words) if use.material else None
         return family is None or family not in ("fabric", "release", "bagging", "seal", "hardware")
+
+
+def _doubted(uses: list[Use]) -> list[Use]:
+    """Flag three weights and more with no material named: whose each is only their order tells."""
+    lone = [use for use in uses if use.material is None and use.pronoun is None]
+    if len(lone) < len(uses) or len(lone) < _MANY_LONE:
+        return uses
+    flag = Flag("materials", f"{len(lone)} amounts and no material were said")
+    return [Use(None, replace(use.amount, flags=(*use.amount.flags, flag))) for use in lone if use.amount]
 
 
 def told(found: Findings, item: Found) -> bool:
