@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Callable, Mapping
 
 from fastapi import APIRouter, Request
@@ -22,7 +23,7 @@ Fields = Mapping[str, str]
 @router.get("/weigh")
 def weigh(shop: ShopHere, request: Request) -> Response:
     """Work out the form that was sent, and show all of them."""
-    fields = {name: value.strip() for name, value in request.query_params.items()}
+    fields = defaultdict(str, {name: value.strip() for name, value in request.query_params.items()})
     made: BaseModel | None = None
     troubles = []
     if (work := WORK.get(fields.get("what", ""))) is not None:
