@@ -87,9 +87,8 @@ def _evidence(ids: Iterable[int], against_ids: Iterable[int], found: Comparison)
 
 def _pattern(pattern: Pattern) -> Iterator[RenderableType]:
     yield terminal.heading(f"Over {pattern.builds} builds: faults with and without each factor")
-    shown = [factor for factor in pattern.factors if factor.with_it.share > factor.without_it.share]
     table = Table("fault", "factor", "with", "without", "p", "corrected", "", box=None, pad_edge=False)
-    for factor in shown[:_MOST_FACTORS]:
+    for factor in pattern.rising[:_MOST_FACTORS]:
         table.add_row(*_factor_row(factor), style="bold" if factor.confident else None)
     yield table
     yield Text(

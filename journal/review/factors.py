@@ -81,6 +81,11 @@ class Pattern:
         return tuple(factor for factor in self.factors if factor.fault == fault)
 
     @property
+    def rising(self) -> tuple[Factor, ...]:
+        """The factors with which a fault was more frequent than without, whether or not by chance."""
+        return tuple(factor for factor in self.factors if factor.with_it.share > factor.without_it.share)
+
+    @property
     def named(self) -> tuple[Factor, ...]:
         """The factors named with confidence."""
         return tuple(factor for factor in self.factors if factor.confident)
@@ -191,6 +196,8 @@ def _phi(one: set[int], other: set[int], total: int) -> float:
 
 
 def _warnings(found: Sequence[Factor], faulty: dict[str, set[int]], total: int) -> Iterable[str]:
+    if not faulty:
+        yield f"Nothing to count: {total} builds have an outcome, and none of them a fault or a failure."
     for kind, builds in faulty.items():
         of_it = [factor for factor in found if factor.fault == kind]
         if of_it and all(factor.p_corrected is None for factor in of_it):

@@ -58,6 +58,8 @@ def compare(store: Store, catalogue: Catalogue, build_keys: Sequence[str | int])
     if len(records) == 1:
         own = records[0].build
         alike = [b.key for b in store.builds(own.mould_id) if b.outcome == "worked" and b.key != own.key]
+        if not alike:
+            raise FieldError("builds", f"no other build of {own.mould_name} is known to have worked: name one as well")
         records += [load(store, key) for key in alike[-MOST_COMPARED + 1 :]]
     if not 2 <= len(records) <= MOST_COMPARED:
         raise FieldError("builds", f"name 2 to {MOST_COMPARED} builds to compare; there are {len(records)}")
