@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from difflib import SequenceMatcher
 from functools import lru_cache
 
@@ -23,7 +23,8 @@ class Weights:
 
     `sound` for each phone that is off, `sure` for the certainty (log odds) of the words that were heard, `change`
     for any change by sound, `same` the share of both for words that sound the same; `other` for any change
-    to another hearing, `number` for one of a number, `margin` for each nat that it is less probable.
+    to another hearing, `number` for one of a number, `margin` for each nat that it is less probable,
+    less `vote` for each further look that heard the same.
     """
 
     talk: float = 0.5
@@ -34,11 +35,13 @@ class Weights:
     same: float = 0.5
     other: float = 1.5
     number: float = 2.5
+    vote: float = 0.5
     margin: float = 0.7
 
 
 MOST_HEARD = 3
 MOST_ALIKE = 8
+MOST_DIFFERENT = 8
 FURTHEST = 0.5
 BEAM = 40
 # Short words that are hardly spoken in running speech, and words said alike: what they are taken for, how far apart.
@@ -146,14 +149,27 @@ def worth(pieces: Sequence[Piece], talk: Talk, weights: Weights) -> float:
     return total + weights.margin * _log(pieces)
 
 
-def by_hearing(heard: Sequence[Piece], other: Sequence[Piece], weights: Weights) -> Iterator[Way]:
-    """Yield the ways by what another hearing has in place of what was heard."""
+def by_hearings(
+    heard: Sequence[Piece], others: Iterable[tuple[str, Sequence[Piece]]], weights: Weights
+) -> Iterator[Way]:
+    """Yield the ways by what other hearings have in place of what was heard; each comes with the look it is of."""
+    found: dict[tuple[int, int, tuple[str, ...]], tuple[Way, set[str]]] = {}
+    for look, other in others:
+        for way in _differences(heard, other, weights):
+            key = (way.start, way.end, way.words)
+            known, looks = found.get(key, (way, set()))
+            found[key] = (min(known, way, key=lambda one: one.cost), looks | {look})
+    for way, looks in found.values():
+        yield replace(way, cost=max(0.0, way.cost - weights.vote * (len(looks) - 1)))
+
+
+def _differences(heard: Sequence[Piece], other: Sequence[Piece], weights: Weights) -> Iterator[Way]:
+    """Yield the ways by what one other hearing has in place of what was heard."""
     mine, theirs = [p.text for p in heard], [p.text for p in other]
     for tag, i, j, k, m in SequenceMatcher(None, mine, theirs, autojunk=False).get_opcodes():
-        if tag == "equal" or j - i > 8 or m - k > 8:
+        if tag == "equal" or j - i > MOST_DIFFERENT or m - k > MOST_DIFFERENT:
             continue
-        worth = _log(heard[i:j]) - _log(other[k:m])
-        cost = weights.other + weights.margin * max(0.0, worth)
+        cost = weights.other + weights.margin * max(0.0, _log(heard[i:j]) - _log(other[k:m]))
         if _numbers(mine[i:j]) != _numbers(theirs[k:m]):
             cost += weights.number
         probability = min((p.probability for p in other[k:m]), default=0.5)

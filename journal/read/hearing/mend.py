@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from journal.read.hearing.lattice import Piece, Sounds, Way, Weights, by_hearing, by_sound, likeliest
+from journal.read.hearing.lattice import Piece, Sounds, Way, Weights, by_hearings, by_sound, likeliest
 from journal.read.hearing.talk import EDGE, PIECE, Talk
 from journal.record import Alternative, Transcript, Word
 
@@ -58,9 +58,8 @@ def mended(heard: Transcript, talk: Talk, sounds: Sounds, weights: Weights) -> M
     pieces = heard_pieces(heard.text, heard.words)
     if not pieces:
         return None
-    ways = list(by_sound(pieces, sounds, weights))
-    for other in heard.alternatives:
-        ways += by_hearing(pieces, heard_pieces(other.text, other.words), weights)
+    others = [(other.source, heard_pieces(other.text, other.words)) for other in heard.alternatives]
+    ways = [*by_sound(pieces, sounds, weights), *by_hearings(pieces, others, weights)]
     taken = likeliest(pieces, ways, talk, weights)
     return _rewritten(heard, pieces, taken) if taken else None
 
@@ -95,7 +94,7 @@ def _rewritten(heard: Transcript, pieces: Sequence[Piece], taken: Sequence[Way])
         begin = len(text)
         for word in way.words:
             if word == EDGE:
-                text = text.rstrip() + ". "
+                text = text.rstrip(" ,") + ". "
                 continue
             if text and not text[-1].isspace():
                 text += " "
