@@ -79,7 +79,8 @@ class RateShape(Shape):
 class FactorShape(Shape):
     """A factor and a kind of fault: the rates with and without it, Fisher's exact p, and p after Holm's correction.
 
-    `p_corrected` is null where the builds are too few to tell; `alike` are factors that come with this one.
+    `p_corrected` is null where the builds are too few to tell; `alike` are factors that come with this one, `usual`
+    says why it is a usual cause of that fault (empty when it is none).
     """
 
     name: str
@@ -90,11 +91,13 @@ class FactorShape(Shape):
     p_corrected: float | None
     builds: list[str]
     alike: list[str]
+    usual: str
     confident: bool
 
 
 _FACTOR = {
     "name": "cold shop", "fault": "soft", "p": 0.0002, "p_corrected": 0.031, "builds": ["niche-1"], "alike": [],
+    "usual": "cold slows the cure and can stop it (published, trade press)",
     "with_it": {"faulty": 5, "builds": 9, "low": 0.27, "high": 0.81},
     "without_it": {"faulty": 4, "builds": 91, "low": 0.02, "high": 0.11}, "confident": True,
 }  # fmt: skip

@@ -92,7 +92,8 @@ def _pattern(pattern: Pattern) -> Iterator[RenderableType]:
         table.add_row(*_factor_row(factor), style="bold" if factor.confident else None)
     yield table
     yield Text(
-        f"Fisher's exact test, {pattern.tested} tests corrected together after Holm; 95 % intervals after Wilson. "
+        f"Fisher's exact test, {pattern.tested} tests corrected after Holm, half of the 5 % for usual causes; 95 % "
+        "intervals after Wilson. "
         "What goes together need not be the cause."
     )
     yield from (Text(warning, style="yellow") for warning in pattern.warnings)
@@ -101,8 +102,10 @@ def _pattern(pattern: Pattern) -> Iterator[RenderableType]:
 def _factor_row(factor: Factor) -> tuple[str, ...]:
     corrected = "too few" if factor.p_corrected is None else f"{factor.p_corrected:.2g}"
     alike = f"comes with {', '.join(factor.alike)}" if factor.alike and factor.confident else ""
+    usual = "a usual cause" if factor.usual else ""
     return (
-        factor.fault, factor.name, _rate(factor.with_it), _rate(factor.without_it), f"{factor.p:.2g}", corrected, alike,
+        factor.fault, factor.name, _rate(factor.with_it), _rate(factor.without_it), f"{factor.p:.2g}", corrected,
+        "; ".join(filter(None, (usual, alike))),
     )  # fmt: skip
 
 

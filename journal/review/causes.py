@@ -49,6 +49,10 @@ class Cause:
     source: str
     subjects: tuple[str, ...] = ()
 
+    def bears_on(self, factor: str, subject: str) -> bool:
+        """Return whether a difference of this factor and subject is this cause."""
+        return self.factor == factor and (not self.subjects or subject.partition(" with ")[0] in self.subjects)
+
 
 # A tin or a hand could be behind any fault: looked at last, and never without the others.
 ANY_FAULT = (
@@ -154,3 +158,8 @@ CAUSES: dict[str, tuple[Cause, ...]] = {
 def causes_of(kind: str) -> tuple[Cause, ...]:
     """Return the usual causes of a kind of fault, the first suspects first; for an unknown kind, those of any."""
     return (*sorted(CAUSES.get(kind, ()), key=lambda cause: -cause.weight), *ANY_FAULT)
+
+
+def usual_cause(kind: str, factor: str, subject: str) -> Cause | None:
+    """Return the entry of the table that makes this factor a usual cause of this kind of fault, or None."""
+    return next((cause for cause in CAUSES.get(kind, ()) if cause.bears_on(factor, subject)), None)

@@ -94,16 +94,10 @@ def _ranked(record: BuildRecord, faults: Sequence[FaultView], found: Sequence[Di
     for fault in faults:
         for cause in causes_of(fault.kind):
             for difference in found:
-                if _bears(cause, difference):
+                if cause.bears_on(difference.factor, difference.subject):
                     score = cause.weight * _strength(difference, steps[fault.step_id], steps)
                     scored.setdefault(cause.factor, []).append((score, fault.kind, cause, difference))
     return tuple(sorted((_likely(factor, hits) for factor, hits in scored.items()), key=lambda each: -each.score))
-
-
-def _bears(cause: Cause, difference: Difference) -> bool:
-    if cause.factor != difference.factor:
-        return False
-    return not cause.subjects or difference.subject.partition(" with ")[0] in cause.subjects
 
 
 def _strength(difference: Difference, fault: StepView, steps: dict[int, StepView]) -> float:

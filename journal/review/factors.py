@@ -1,9 +1,11 @@
 """What goes with a fault over many builds: rates with and without each factor, exact tests, intervals. Pure.
 
 Each factor is a trait (`journal.review.traits`) that some builds show. Its table is tested with Fisher's exact test,
-two-sided; the p values of one report are corrected together after Holm (Scandinavian Journal of Statistics 6, 1979),
-which holds the chance of naming any factor wrongly below `ALPHA` whatever depends on what. Rates carry Wilson's
-interval (Journal of the American Statistical Association 22, 1927). What goes together need not be the cause.
+two-sided. The p values of one report are corrected after Holm (Scandinavian Journal of Statistics 6, 1979) in two
+lists that share `ALPHA` evenly: the usual causes of each fault, and everything else. So the chance of naming any
+factor wrongly stays below `ALPHA`, whatever depends on what, and what the trade knows already is found sooner. Rates
+carry Wilson's interval (Journal of the American Statistical Association 22, 1927). What goes together need not be
+the cause.
 """
 
 from __future__ import annotations
@@ -11,11 +13,12 @@ from __future__ import annotations
 import functools
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from scipy import stats
 
 from journal.review.builds import BuildRecord, faults_of
+from journal.review.causes import usual_cause
 from journal.review.measures import measure
 from journal.review.traits import Trait, traits_of
 from journal.review.usual import usual_of
@@ -48,7 +51,8 @@ class Factor:
 
     `p` is Fisher's exact p value, `p_corrected` that after Holm's correction for all factors of the report; None
     where so few builds have or lack the factor that no outcome could have been told from chance. `alike` are other
-    factors that nearly always come with it: the record cannot say which of them it is.
+    factors that nearly always come with it: the record cannot say which of them it is. `usual` says why it is a
+    usual cause of that fault, and whose knowledge that is; "" when it is none.
     """
 
     name: str
@@ -59,6 +63,7 @@ class Factor:
     p_corrected: float | None
     builds: tuple[str, ...]
     alike: tuple[str, ...] = ()
+    usual: str = ""
 
     @property
     def confident(self) -> bool:
@@ -142,19 +147,31 @@ def _failed(record: BuildRecord) -> set[str]:
 def pattern(keys: Sequence[str], traits: Sequence[Iterable[Trait]], faults: Sequence[set[str]]) -> Pattern:
     """Return what goes with each fault; traits that pass no limit are no factors. The three run side by side."""
     having: dict[str, set[int]] = defaultdict(set)
+    subjects: dict[str, tuple[str, str]] = {}
     for i, shown in enumerate(traits):
         for trait in shown:
             if trait.beyond:
                 having[trait.name].add(i)
+                subjects[trait.name] = trait.factor, trait.subject
     faulty: dict[str, set[int]] = defaultdict(set)
     for i, kinds in enumerate(faults):
         for kind in kinds:
             faulty[kind].add(i)
     found = [_factor(name, kind, having[name], faulty[kind], keys) for kind in faulty for name in having]
+    usual = [usual_cause(factor.fault, *subjects[factor.name]) for factor in found]
     testable = [i for i, factor in enumerate(found) if _could_tell(factor, len(keys))]
-    corrected = dict(zip(testable, holm([found[i].p for i in testable]), strict=True))
+    corrected = _corrected([found[i].p for i in testable], [usual[i] is not None for i in testable])
+    by_number = dict(zip(testable, corrected, strict=True))
     alike = {name: _alike(name, having, len(keys)) for name in having}
-    settled = [_settled(factor, corrected.get(i), alike[factor.name]) for i, factor in enumerate(found)]
+    settled = [
+        replace(
+            factor,
+            p_corrected=by_number.get(i),
+            alike=alike[factor.name],
+            usual=f"{cause.why} ({cause.source})" if (cause := usual[i]) else "",
+        )
+        for i, factor in enumerate(found)
+    ]
     settled.sort(key=_rank)
     return Pattern(len(keys), tuple(settled), len(testable), tuple(_warnings(settled, faulty, len(keys))))
 
@@ -174,10 +191,14 @@ def _could_tell(factor: Factor, builds: int) -> bool:
     return least_p(factor.with_it.builds, builds, faulty) < ALPHA
 
 
-def _settled(factor: Factor, corrected: float | None, alike: tuple[str, ...]) -> Factor:
-    return Factor(
-        factor.name, factor.fault, factor.with_it, factor.without_it, factor.p, corrected, factor.builds, alike
-    )
+def _corrected(values: Sequence[float], usual: Sequence[bool]) -> list[float]:
+    """Return p values corrected in two lists, usual causes and the rest; each list has half of ALPHA."""
+    out = [1.0] * len(values)
+    for kind in (True, False):
+        listed = [i for i, each in enumerate(usual) if each is kind]
+        for i, p in zip(listed, holm([values[i] for i in listed]), strict=True):
+            out[i] = min(1.0, 2 * p)
+    return out
 
 
 def _rank(factor: Factor) -> tuple[bool, float, float]:

@@ -82,13 +82,25 @@ def test_a_factor_that_protects_is_not_named_as_a_cause():
     assert found.named == ()
 
 
+def _among_many(name):
+    keys, traits, faults = _shop(4, 2, 8, 86, name)
+    many = [[Trait("lot", str(n), "", 1.0) for n in range(60) if (i + n) % 3 == 0] for i in range(len(traits))]
+    alone = pattern(keys, traits, faults)
+    return alone, pattern(keys, [[*own, *more] for own, more in zip(traits, many, strict=True)], faults)
+
+
 def test_many_factors_make_each_harder_to_name():
-    keys, traits, faults = _shop(4, 2, 8, 86)
-    assert pattern(keys, traits, faults).named
-    noisy = [
-        [*own, *(Trait("lot", str(n), "", 1.0) for n in range(60) if (i + n) % 3 == 0)] for i, own in enumerate(traits)
-    ]
-    assert pattern(keys, noisy, faults).named == ()
+    alone, among = _among_many("large batch")
+    assert [factor.name for factor in alone.named] == ["large batch"]
+    assert among.named == ()
+
+
+def test_a_usual_cause_of_the_fault_is_not_drowned_by_what_else_is_counted():
+    alone, among = _among_many("cold shop")
+    assert [factor.p_corrected for factor in among.named] == [factor.p_corrected for factor in alone.named]
+    [factor] = among.named
+    assert "cold slows the cure" in factor.usual
+    assert factor.p_corrected == pytest.approx(2 * factor.p)  # one usual cause, with half of the five percent
 
 
 def test_too_few_builds_are_plainly_told():
