@@ -89,7 +89,7 @@ spread: @filler|@putty & spots|spot|low|holes > fill; @release > release; > brus
 trowel: > brush
 butter: > brush
 skim: > brush
-squeegee: @fabric > wet out; @gel|@resin & on|into > brush; > roll
+squeegee: through > wet out; @fabric > wet out; @gel|@resin & on|into > brush; > roll
 slather: @release > release; > brush
 coat: @release > release; @seal > seal; > brush
 recoat: @release > release; @seal > seal; > brush
@@ -99,7 +99,7 @@ stipple: > stipple
 spray: @release > release; @seal > seal; > spray
 mist: @release > release; > spray
 spritz: @release > release; > spray
-press: > press
+press: @roller > roll; > press
 bag: away & store|shelf > store; > press
 clamp: > press
 squash: > press
@@ -143,8 +143,9 @@ force: > fill
 hit: @grit|sander > sand; > apply
 shake: bench|table|mould|mold|box > @none; > mix
 wire: > fit
-cut: flange|edge|edges & down|back > trim; +back|back & flange|flange's|edge|edges|to > trim;
-    back & @polish|compound > polish; back|down|flat & coat|@gel > sand; vent|vents|hole|holes > drill;
+cut: +and & @polish > @none; flange|edge|edges & down|back > trim;
+    +back|back & flange|flange's|edge|edges|to > trim; back & @polish|compound > polish;
+    back|down|flat & coat|@gel > sand; vent|vents|hole|holes > drill;
     flash|flashing|edge|edges|excess|flush|sprue|sprues|off > trim; > cut
 snip: > cut
 tailor: > cut
@@ -212,7 +213,7 @@ prise: > demould
 pry: > demould
 wedge: > demould
 ease: out|off|free|apart|open > demould
-lift: out|off|@part > demould
+lift: out|off|away|free > demould; > @none
 lever: > demould
 split: +the|+it|+them|+mould|+mold|open|apart|halves|@mould > demould; > @none
 separate: @mould|halves|@part|it|them > demould; > @none
@@ -243,9 +244,9 @@ screed: > brush
 line: +up > fit; @fabric & +the|+it > laminate; > @none
 drape: > laminate
 layup: > laminate
-lay: coat|coats & !@fabric & !@release > brush; @release > release; @clay|wall|@wall > wall; @insert > fit;
-    @gel & !@fabric > brush; +up|@fabric|layer|layers|ply|plies > laminate; @bag|@bagging > press;
-    > laminate
+lay: @brushes & !@fabric & !@release > brush; coat|coats & !@fabric & !@release > brush; @release > release;
+    @clay|wall|@wall > wall; @insert > fit; @gel & !@fabric > brush;
+    +up|@fabric|layer|layers|ply|plies > laminate; @bag|@bagging > press; > laminate
 pull: @vacuum|@vac|vacuum & @rubber|@batch & !@bag & !bag > degas;
     @vacuum|@vac|vacuum|bag|@bag|bar|mbar|hg > press; number|no|# > pull;
     cast|casting|castings|casts & !off > pull; first|second|third|another & +the & one & !off > pull;
@@ -342,10 +343,8 @@ give: +me|+you|+us & !coat|coats|@gel > @none; cure|harden|set & to > cure; till
 have: off|out & her|it|them|@part & plug|pattern|mould|mold|off & !look > demould; look|feel|poke > check;
     stir > mix; clean|wipe|wash > clean; hour|hours|minute|minutes|@duration & wait|more|half > wait
 leave: between|coats > @none; cure|curing|overnight|@night|harden|set|weekend|gel|kick > cure;
-    to & dry|flash|soak > wait;
-    @duration|minute|minutes|hour|hours|while|till|until|tomorrow > wait;
-    soak|stand|sit|flash|tack|rest|slake|tacky|green > wait;
-    clamped|@bag > press
+    to & dry|flash|soak > wait; @duration|minute|minutes|hour|hours|while|till|until|tomorrow > wait;
+    soak|stand|sit|flash|tack|rest|slake|tacky|green > wait; clamped|@bag > press
 let: each > @none; cure|harden|set|kick|gel|overnight|@night > cure; soak & through|up & @fabric > wet out;
     soak|stand|sit|dry|flash|tack|rest|slake|go|tacky|breathe|settle|degas|be|cool|haze|@duration > wait
 sit: @duration > wait
@@ -383,7 +382,7 @@ tear: up|into & @fabric > cut; @fabric > cut
 scrape: off|clean > clean; @putty|into > fill; @gel > brush
 dry: @duration|off > wait
 slake: > wait
-tack: +it|+the|+them & off|rag > clean
+tack: +on & !@gel > fit; +it|+the|+them & off|rag > clean
 vac: @fabric|@bag|bag > press; @rubber|@batch|it > degas; > press
 pump: @vac|@vacuum|down & @rubber|chamber > degas; down|out & @vacuum|@vac|@bag > press; > @none
 clay: > wall
@@ -412,7 +411,8 @@ block: +it|+the|+down|down|back > sand
 da: > sand
 tidy: edge|edges|flange > trim; > clean
 jab: @fabric > stipple
-poke: @fabric & down|into|brush > stipple; @gap & @putty > fill; > @none
+poke: bristles|@brushes & down|into > stipple; @fabric & down|into|brush > stipple; @gap & @putty > fill;
+    > @none
 tig: > fit
 pin: > fit
 secure: > fit
@@ -475,6 +475,8 @@ yank: off|out|free|loose > demould; > @none
 wriggle: off|out|free|loose > demould; > @none
 winch: off|out|free|loose > demould; > @none
 coax: off|out|free|loose > demould; > @none
+longboard: > sand
+talc: > release
 """
 
 # What applying a thing is called, by its family; earlier families win.
@@ -527,7 +529,7 @@ NOUNS: dict[str, str] = {
         "wall": "clay wall",
         "drill": "holes in",
         "fill": "fillet in|fillets in",
-        "press": "bag on|bag 's on",
+        "press": "bag down|bag on|bag 's on",
         "weigh": "on the scale",
         "fit": "bolted up",
     }.items()

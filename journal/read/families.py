@@ -51,7 +51,7 @@ WORDS: dict[str, str] = {
         "scale": "scale scales balance",
         "split": "split parting centreline centerline",
         "rope": "rope roving",
-        "pattern": "pattern plug master original",
+        "pattern": "pattern plug master original model",
         "coat": "coat coats pass passes",
         "layer": "layer layers ply plies skin",
         "bag": "bag bags",
@@ -64,7 +64,7 @@ WORDS: dict[str, str] = {
         "insert": "insert inserts bolt bolts frame hinge hinges handle handles lug lugs dowel dowels bush bushes "
         "bushing bushings nut nuts stud studs thread threads bracket brackets hardware tube batten battens pin pins "
         "locators locator wingnuts casters castors feet eyebolts clamps toggles latch latches",
-        "wall": "wall walls dam dams fence fences shims shim former barrier",
+        "wall": "cottle cottles wall walls dam dams fence fences shims shim former barrier",
         "batch": "batch batches mix pot pots brew cup bucket lot",
         "grit": "grit sandpaper wet-and-dry sander abrasive 36 40 60 80 100 120 150 180 220 240 320 400 "
         "600 800 1000 1200 1500 2000",

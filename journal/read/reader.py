@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 from spacy.language import Language
 
@@ -19,6 +20,7 @@ from journal.record import MaterialUse, NoteText, Step
 from journal.trade.material import Catalogue
 
 _MARKS = {("full", "stop"): ".", ("new", "line"): ".", ("new", "paragraph"): "."}
+_PLAIN = {"wi": "with", "owt": "anything", "nowt": "nothing", "thru": "through", "w/": "with", "arvo": "afternoon"}
 _SPELLED = str.maketrans({"’": "'", "‘": "'"})
 
 
@@ -57,7 +59,8 @@ class Reader:
 
     def words(self, note: NoteText) -> NoteWords:
         """Return the note's words, parsed, with the probability of each."""
-        doc = self._language(note.text.translate(_SPELLED))
+        text = note.text.translate(_SPELLED)
+        doc = self._language(text.lower() if text.isupper() and len(text.lower()) == len(text) else text)
         return NoteWords(
             doc=doc,
             lower=_dictated(tuple(token.lower_ for token in doc)),
@@ -78,11 +81,13 @@ class Reader:
 
 
 def _dictated(lower: tuple[str, ...]) -> tuple[str, ...]:
-    """Return the words with dictated marks as marks: "comma", "full stop", "new line"."""
-    if _MARKS.keys().isdisjoint(zip(lower, lower[1:], strict=False)):
+    """Return the words with dictated marks as marks ("comma", "full stop") and plain words for a dialect's."""
+    if not _PLAIN.keys().isdisjoint(lower):
+        lower = tuple(_PLAIN.get(word, word) for word in lower)
+    if _MARKS.keys().isdisjoint(pairwise(lower)):
         return lower
     out = ["," if word == "comma" else word for word in lower]
-    for i, pair in enumerate(zip(lower, lower[1:], strict=False)):
+    for i, pair in enumerate(pairwise(lower)):
         if pair in _MARKS:
             out[i] = out[i + 1] = _MARKS[pair]
     return tuple(out)

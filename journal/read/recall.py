@@ -44,6 +44,8 @@ _SCALES = (
 
 
 _BATCH = re.compile(r"\b(?:mix|batch|pot|brew|amounts?|weights?)\b", re.I)
+_POURED = ("mix", "degas", "pour", "brush", "spray", "fill", "thicken", "tint", "stipple")
+_PRONOUN = re.compile(r"\b(?:it|that|this|them|the rest|rest of it|the lot)\b", re.I)
 _GRAMS = re.compile(r"\b(?:grams|grammes)\b", re.I)
 _THEM = re.compile(r"\b(?:them|it|those|these|all)\b", re.I)
 _SAME_SHARE = re.compile(r"\bsame (?:percentage|percent|catalyst|ratio|rate)\b", re.I)
@@ -114,9 +116,19 @@ class Recall:
         )
         flags = (*step.flags, Flag("layers", "no fabric was said")) if guessed else step.flags
         step = replace(step, materials=materials, layers=tuple(x for x in named if x.name), flags=flags)
-        step = self._laid_after_cutting(step, text)
+        step = self._of_the_pronoun(self._laid_after_cutting(step, text), text)
         self.memory = replace(remember(before, [step]), last=(step,) if step.materials else self.memory.last)
         self.note_steps.append(step)
+        return step
+
+    def _of_the_pronoun(self, step: Step, text: str) -> Step:
+        """Return the step with the material that "it" or "the rest" means, of this note or the one before."""
+        if step.materials or step.layers or step.action not in _POURED or not _PRONOUN.search(text):
+            return step
+        for earlier in (*reversed(self.note_steps), *reversed(self.memory.last)):
+            for use in earlier.materials:
+                if BY_NAME.get(use.name) in MAIN or self._is_two_part(use.name):
+                    return replace(step, materials=(MaterialUse(use.name, step.evidence, use.part),))
         return step
 
     def _laid_after_cutting(self, step: Step, text: str) -> Step:

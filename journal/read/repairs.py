@@ -56,6 +56,9 @@ def mended(words: NoteWords, found: Findings) -> Findings:
     struck: set[int] = set()
     kept, changed = found, False
     for start, end, strikes in _marks(words):
+        if strikes and any(end <= act.start <= end + _AHEAD for act in found.of("act")):
+            struck.update(range(_said_before(words, start), end))  # "... Scratch that. Mixed 500 grams ..."
+            continue
         new = _right_after(words, kept, end)
         old = _replaced(words, kept, start, new) if new is not None else None
         if new is not None and old is not None:

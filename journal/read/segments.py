@@ -105,7 +105,7 @@ def _after_weights(words: NoteWords, start: int, acts: list[Found], found: Findi
 
 
 def _before_weights(words: NoteWords, acts: list[Found], found: Findings) -> list[int]:
-    """Return where the weights of a mix start that are told after another act: "brushed it on, 120 to 18 of hardener"."""
+    """Return where the weights of a mix start after another act: "brushed it on, 120 to 18 of hardener"."""
     last = acts[-1]
     if last.value.action in ("check", "clean", "cut", "fit", "pour", "fill", "seal", "spray"):
         return []

@@ -33,7 +33,7 @@ _LEFT_OUT = frozenset("acts.skip acts.omit acts.miss acts.forget".split())
 _RULES_OF_THUMB = frozenset(
     "always never you your otherwise ideally whenever before last first until till once".split()
 )
-_SAME_IN_PAST = frozenset("hit put cut let set cast split spread fit wet shut read".split())
+_SAME_IN_PAST = frozenset("run hit put cut let set cast split spread fit wet shut read".split())
 _UNDER_WAY = frozenset("started start finished been was were".split())
 _PRESENT = frozenset("'re 'm are am 's is".split())
 _DROPPED = frozenset({("was", "going"), ("were", "going"), ("was", "meant"), ("meant", "to"), ("was", "gon")})
@@ -107,6 +107,8 @@ def _dropped(view: _View) -> Status | None:
     there = view.there
     if "forgot" in there or "without" in there or ("instead" in there and "of" in there):
         return "not done"
+    if "not done" in " ".join(view.span):
+        return "not done"
     given_up = not _DROPPED.isdisjoint(pairwise(view.lead)) or any(phrase in view.said for phrase in _NOT_DONE)
     return "not done" if given_up else None
 
@@ -167,6 +169,8 @@ def _plan(view: _View) -> Status | None:
         return "planned"
     if view.form == "ing" and there & {"needs", "wants", "need", "want"}:
         return "planned"
+    if view.form == "ed" and {"want", "need"} & set(view.span) and there.isdisjoint(_PAST):
+        return "planned"  # "I want that box swept out"
     if "can" in there or (there & {"could", "'d"} and not _LATER.isdisjoint(view.span)):
         return "planned"
     return None
@@ -179,6 +183,7 @@ def _present_plan(view: _View) -> Status | None:
     if view.head[-3:] != "ing" or not (view.form == "ing" or numbered) or view.there & _UNDER_WAY:
         return None
     later = not _LATER.isdisjoint(view.span) and _NOT_LATER.isdisjoint(view.span)
+    later = later or ("next" in view.span and bool(view.there & _PRESENT) and "now" not in view.span)
     timed = bool(view.clause.of("moment") and view.there & _PRESENT) and "now" not in view.span
     return "planned" if later or timed else None
 

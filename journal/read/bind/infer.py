@@ -44,14 +44,15 @@ _GELLED = frozenset("gels gelled gelling kick kicks kicked".split())
 _COATS, _PLIES = frozenset("coats coat".split()), frozenset("layers layer plies".split())
 _LIGHT = frozenset("make keep get have go do put take give leave let".split())
 _NO_RULE = frozenset("without into of for by".split())
-_WALLS = frozenset("wall walls dam dams fence fences box".split())
+_WALLS = frozenset("cottle cottles wall walls dam dams fence fences box".split())
+_STANDING = frozenset("up next done built on in round".split())
 _FITTED = frozenset(word for word, family in WORDS.items() if family == "insert")
 _OF_ITSELF = frozenset({"clay", "release", "seal", "fabric", "bagging", "putty"})
 _OVER = frozenset("over on onto across round".split())
 _STATE_KINDS = frozenset({"temperature", "humidity", "vacuum", "pressure", "thickness"})
 _EMPTY_VERBS = frozenset(
     "is 's are 're was were did done do does start started finish finished begin began have has got 've be been go "
-    "goes went going on needs need forgot taken had came 'm 'll here should".split()
+    "goes gone went going on needs need forgot taken had came 'm 'll here should".split()
 )
 _LEADING = frozenset("i we and then , so right ok okay now just 've have also but he she they um uh".split())
 _SAYING = frozenset(
@@ -171,6 +172,8 @@ def _batch(view: _View) -> str | None:
     """A batch that was weighed or mixed: "epoxy 400, hardener 112", "another two hundred of that"."""
     weights, families = view.weights, view.families
     of_that = not _OF_THAT.isdisjoint(pairwise(view.span))
+    if not families and not of_that and not any(a.value.unit for a in weights) and "another" not in view.span:
+        weights = []  # bare numbers of nothing named: grits, page numbers
     more = view.has(frozenset({"another", "more"})) and (families & MAIN or of_that or len(weights) > 1)
     pot = view.has(_BATCH) and view.has(_MORE)
     if weights and (more or pot or (len(weights) > 1 and families & MAIN)):
@@ -207,9 +210,12 @@ def _named_act(view: _View) -> str | None:
 def _thing_in_place(view: _View) -> str | None:
     """ "Walls are foam board", "bolts in", "PVA over the wax", "tissue down"."""
     materials = view.clause.of("material")
-    if not (materials or view.has(_FITTED)) or not _is_verbless(view):
+    walled = view.has(_WALLS) and (materials or view.has(_STANDING))
+    if not (materials or walled or view.has(_FITTED)) or not _is_verbless(view):
         return None
-    if materials and view.has(_WALLS):
+    if {"ready", "good"} & set(view.span) and "for" in view.span:
+        return None  # "ready for the tissue"
+    if walled:
         return "wall"
     if view.has(_FITTED) and view.span[-1] in ("in", "on"):
         return "fit"

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from journal.read.bind.draft import Draft
 from journal.read.families import family_of
-from journal.read.findings import Areal, Found, LayerSaid, NoteWords
+from journal.read.findings import Found, LayerSaid, NoteWords
 from journal.read.layers_patterns import LEAST_HEAVY, LIGHT
 from journal.record import Flag
 
@@ -16,7 +16,7 @@ _PIECES = frozenset("piece pieces strip strips square squares sheet sheets lengt
 _GENERAL = "glass"
 _MOST_COATS = 12
 _COUNT_WORDS = frozenset("single double triple twice couple several few both".split())
-_MOST_GSM = 2500
+_LEAST_GSM, _MOST_GSM = 100, 2500
 _FACTS = (
     "duration",
     "moment",
@@ -55,29 +55,31 @@ def layers_of(words: NoteWords, draft: Draft) -> tuple[list[Found], set[int]]:
 
 
 def _loose(words: NoteWords, draft: Draft) -> list[Found]:
-    """Return fabrics and areal weights that stand outside of any layer, as layers without a count."""
+    """Return fabrics and areal weights that stand outside of any layer, and counts that are said of coats."""
     layers = draft.of("layer")
-    out = []
-    for item in draft.of("areal"):
-        if not any(layer.start <= item.start < layer.end for layer in layers):
-            out.append(
-                Found(
-                    "layer", item.start, item.end, LayerSaid(None, None, _gsm(item.value)), item.rule, item.confidence
-                )
-            )
+    out = [_weight(item, item.value.gsm) for item in draft.of("areal") if not _within(layers, item.start)]
     if draft.action == "laminate" and any(item.value.gsm is None for item in layers):
-        for item in draft.of("amount"):
-            if item.value.unit is None and 100 <= item.value.low == item.value.high <= 2500:
-                out.append(Found("layer", item.start, item.end, LayerSaid(None, None, item.value.low), item.rule, 0.8))
-    out += _twice(words, draft, layers)
-    out += _repeated(draft)
-    if draft.action in _LAID:
-        for item in draft.of("material"):
-            inside = any(layer.start <= item.start < layer.end for layer in layers)
-            if not inside and family_of(item.value.name, words) == "fabric" and not _is_weave(words, layers, item):
-                count, start = _pieces(words, draft, item.start)
-                out.append(Found("layer", start, item.end, LayerSaid(item.value.name, count, None),
-                                 item.rule, item.confidence, item.flags))  # fmt: skip
+        out += [
+            _weight(item, item.value.low) for item in draft.of("amount")
+            if item.value.unit is None and _LEAST_GSM <= item.value.low == item.value.high <= _MOST_GSM
+        ]  # fmt: skip
+    out += _twice(words, draft, layers) + _repeated(draft)
+    return out + (_fabrics(words, draft, layers) if draft.action in _LAID else [])
+
+
+def _weight(item: Found, gsm: Fraction) -> Found:
+    return Found("layer", item.start, item.end, LayerSaid(None, None, gsm), item.rule, item.confidence)
+
+
+def _fabrics(words: NoteWords, draft: Draft, layers: list[Found]) -> list[Found]:
+    """Return the fabrics that are named without a layer's word, with the count of their pieces."""
+    out = []
+    for item in draft.of("material"):
+        is_fabric = family_of(item.value.name, words) == "fabric"
+        if is_fabric and not _within(layers, item.start) and not _is_weave(words, layers, item):
+            count, start = _pieces(words, draft, item.start)
+            value = LayerSaid(item.value.name, count, None)
+            out.append(Found("layer", start, item.end, value, item.rule, item.confidence, item.flags))
     return out
 
 
@@ -204,10 +206,6 @@ def _is_another(gap: tuple[str, ...], a: LayerSaid, b: LayerSaid) -> bool:
     if a.name in LIGHT and b.gsm is not None and b.gsm >= LEAST_HEAVY:
         return True
     return a.name is None and a.gsm is None and gap[:1] == (":",)
-
-
-def _gsm(areal: Areal) -> object:
-    return areal.gsm
 
 
 def _join(words: NoteWords, first: Found, second: Found) -> Found | None:

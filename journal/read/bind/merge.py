@@ -81,6 +81,8 @@ def _one_breath(words: NoteWords, draft: Draft, clause: Clause, action: str) -> 
         return "pull" if same_sentence or _adds_nothing(clause) else None
     if not same_sentence:
         return None
+    if draft.action == "release" and clause.act is not None and clause.act.rule == "acts.buff":
+        return "release"
     if draft.action == "laminate" and action == "wet out" and _is_participle(clause):
         return "laminate"
     if action == "repair" and draft.said and _is_dug_out(words, draft):
