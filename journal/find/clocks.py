@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta
 from fractions import Fraction
 
 from journal.find.clock import LIMITS, BuildClocks, Clock, Outside
@@ -65,7 +65,7 @@ def _batch_clocks(
             step, timing = said
             seconds = timing.least or timing.most
             if seconds:
-                end = batch.step.act_at + timedelta(seconds=float(seconds))
+                end = _later(batch.step.act_at, seconds)
                 yield _clock(kind, material, batch.step, Window(batch.step.act_at, end), said=step)
         elif quoted is not None:
             finish = _finish(batch.step.act_at, quoted, readings, material)
@@ -129,8 +129,7 @@ def _said_wait(coat: Coat, laid: Sequence[Coat], steps: Sequence[StepView]) -> t
 def _from_said(at: datetime, timing: Timing) -> tuple[datetime, datetime | None]:
     """Return from when to when: "two hours" opens then; "no more than an hour" closes then."""
     least, most = timing.least or Fraction(0), timing.most
-    closes = None if least or most is None else at + timedelta(seconds=float(most))
-    return at + timedelta(seconds=float(least)), closes
+    return _later(at, least), None if least or most is None else _later(at, most)
 
 
 def _setting_clocks(
@@ -163,12 +162,17 @@ def _said_waits(steps: Sequence[StepView], batches: Sequence[Mixed], now: dateti
         for timing in record.timings:
             seconds = timing.most or timing.least
             if timing.kind in ("cure", "post-cure", "soak", "demould") and seconds:
-                ready = step.act_at + timedelta(seconds=float(seconds))
+                ready = _later(step.act_at, seconds)
                 meant = _batch_meant(step, batches)
                 yield _clock(timing.kind, meant or _named(step), step, Window(ready, None), said=step)
         for due in record.clock:
             if due.kind == "due":
                 yield _clock("due", _named(step) or record.action, step, Window(due.at, None), said=step)
+
+
+def _later(at: datetime, seconds: Fraction) -> datetime:
+    """Return the instant so many seconds later; in one zone Python would reckon by the wall clock."""
+    return at.astimezone(UTC) + timedelta(seconds=float(seconds))
 
 
 def _named(step: StepView) -> str:
