@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from journal.read.findings import Amount, Areal, Findings, Found, LayerSaid, MaterialSaid, NoteWords, Number
@@ -30,7 +30,10 @@ from journal.read.layers_patterns import (
     ONE,
     OPENERS,
     ORDINALS,
+    NOT_COATED,
     PIECES,
+    REACH,
+    SKIPPED,
     SPOKEN_OF,
     SPRAY_WORDS,
     STYLES,
@@ -40,6 +43,9 @@ from journal.read.layers_patterns import (
 )
 from journal.read.lexicon import JOINERS, lexicon_of
 from journal.record import Flag
+
+
+_OF_THEM = (("of", ","), ("of", "."), ("of", "them"), ("of", "em"), ("of", "it"), ("of", "those"), ("of", "'em"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,13 +114,17 @@ class _Laid:
             return None
         if piece is not None and self._is_awaited(piece):
             return None
+        if piece is None and coat and self.lower[max(0, at - 4) : at + 1].count("for"):
+            return None  # "mixed 14 ounces for the print coat"
         piece = piece or _Piece(at, at + 1, None, 0.6)
         name, gsm, end = self._fabric_after(max(at + 1, piece.end))
         start, flags = piece.start, name.flags if name else ()
         if coat and name is not None and name.value.name in DIRT:
             return None
         if name is None and gsm is None:
-            owner = self.material_end.get(at) or self._owner_before(start, coat)
+            owner = self.material_end.get(at) or self._owner_before(start, coat) or self._coated(start, coat)
+            if piece.count is None and owner is not None and owner.end == at:
+                piece = self._count_right_before(owner.start) or piece
             if owner is not None and not coat and family_of(owner.value.name, self.words) in NO_LAYER:
                 return None
             if owner is not None:
@@ -126,7 +136,9 @@ class _Laid:
 
     def _opening(self, at: int) -> _Piece | None:
         """One, where nothing is said before: "coat of shellac, then spray of PVA"."""
-        opens = (self.lower[at - 1] if at else "") in OPENERS
+        described = at > 0 and self._is_loose(at - 1, at) and self.lower[at - 1] not in ("a", "an", "the", "of")
+        before = at - described
+        opens = (self.lower[before - 1] if before else "") in OPENERS
         single = self.lower[at + 1 : at + 2] == ("of",) and not self.lower[at].endswith("s")
         return _Piece(at, at + 1, Fraction(1), 0.75) if opens and single else None
 
@@ -136,11 +148,27 @@ class _Laid:
         number = self.number.get(after)
         if number is None or number.value.low > MOST_LAYERS:
             return None
+        if self.lower[at] in ("plies", "layers", "coats") and (several := self._named_one_by_one(after)) is not None:
+            return _Piece(at, several[1], several[0], 0.75)
         if self.lower[at].endswith("s"):
             ends = number.end >= len(self.lower) or self.lower[number.end] in OPENERS
             return _Piece(at, number.end, number.value.low, 0.75) if ends and number.rule != "numbers.range" else None
         named = number.rule == "numbers.name" and self.lower[number.end : number.end + 1] != ("of",)
         return _Piece(at, number.end, Fraction(1), 0.75) if named else None
+
+    def _named_one_by_one(self, at: int) -> tuple[Fraction, int] | None:
+        """How many are named, and where that ends: "plies 1 thru 4", "layers three and four", "plies 5, 6"."""
+        first = self.number[at].value
+        if first.low != first.high:
+            return first.high - first.low + 1, self.number[at].end
+        last, end = first.low, self.number[at].end
+        while self.lower[end : end + 1] and self.lower[end] in ("to", "thru", "through", "-", ",", "and", "&"):
+            number = self.number.get(end + 1)
+            steps = number.value.low - last if number is not None else Fraction(0)
+            if number is None or steps < 1 or (steps > 1 and self.lower[end] in (",", "and", "&")):
+                break
+            last, end = number.value.low, number.end
+        return (last - first.low + 1, end) if last > first.low else None
 
     def _is_awaited(self, piece: _Piece) -> bool:
         """Whether one coat is spoken of and not laid: "for the second coat", "it's due its next coat"."""
@@ -195,9 +223,11 @@ class _Laid:
         count = self._count_starting(at)
         if count is not None and self._is_plural(count.end):
             return self._of_weight(at, count, count.end, before)
-        if not before:
+        if count is not None and (cloth := self._after_more(count.end)) in self.areal and cloth > count.end:
+            return self._of_weight(at, count, cloth, before)
+        if not before and not (count is not None and at in self.material_end):
             return None
-        last: LayerSaid = before[-1].value
+        last: LayerSaid = before[-1].value if before else LayerSaid(None, None, None)
         if count is None or self.lower[count.end : count.end + 1] != ("of",):
             return self._another(at, before)
         item = self.material.get(count.end + 1)
@@ -205,6 +235,12 @@ class _Laid:
         if last.coat and few and item is not None and not self._is_fabric(item):
             return _found(at, item.end, item, count, None, True, item.flags)
         return self._of_weight(at, count, count.end + 1, before)
+
+    def _after_more(self, at: int) -> int:
+        """The place after "more of the": "two more of the ounce and a half"."""
+        while at < len(self.lower) and self.lower[at] in ("more", "of", "the"):
+            at += 1
+        return at
 
     def _another(self, at: int, before: list[Found]) -> Found | None:
         if self.lower[at] not in ("another", "a"):
@@ -218,6 +254,9 @@ class _Laid:
         if gsm is None or end in self.material or after in self.unit_start:
             return None
         last = next((item for item in reversed(before) if item.value.gsm == gsm), before[-1] if before else None)
+        beside = self.material_end.get(at)
+        if last is None and beside is not None and self._is_fabric(beside):
+            return _found(beside.start, end, beside, count, gsm, False, beside.flags)
         if areal is None and (last is None or last.value.coat or (last.value.gsm is None and gsm < LEAST_CROSSED)):
             return None
         # "One of tissue, two of 300": the 300 is no tissue, and which fabric it is was not said.
@@ -243,8 +282,8 @@ class _Laid:
 
     def _count_after(self, at: int) -> _Piece | None:
         """The count of layers said after the fabric: "450 mat, two layers", "hessian x 2"."""
-        crossed = False
-        while at < len(self.lower) and (self.lower[at] in (",", "-") or self.lower[at] in TIMES):
+        crossed, first = False, at
+        while at < len(self.lower) and at - first < NEAR and self.lower[at] in SKIPPED:
             crossed = crossed or self.lower[at] in TIMES
             at += 1
         count = self._count_starting(at)
@@ -252,7 +291,10 @@ class _Laid:
             return None
         if crossed and count.count is not None and count.count <= MOST_LAYERS and count.end not in self.material:
             return _Piece(at, count.end, count.count)
-        if self.lower[count.end : count.end + 2] in (("of", ","), ("of", "."), ("of", "them")):
+        closed = count.end >= len(self.lower) or self.lower[count.end] in (",", ".", ";")
+        if closed and self.lower[at - 1] == "," and count.count is not None and count.count <= MOST_LAYERS:
+            return _Piece(at, count.end, count.count, 0.75)  # "tissue's down, one, then ..."
+        if self.lower[count.end : count.end + 2] in _OF_THEM:
             return _Piece(at, count.end + 1, count.count)
         if LAYER_WORDS.isdisjoint(self.lower[count.end : count.end + 1]):
             return None
@@ -292,7 +334,7 @@ class _Laid:
 
     def _is_loose(self, at: int, word: int) -> bool:
         """Whether a word may stand between a count and its layers; before a coat any one that describes it may."""
-        if self.lower[at] in LOOSE or self.lower[at] in JOINERS:
+        if self.lower[at] in LOOSE or self.lower[at] in JOINERS or self._is_tally(at + 1):
             return True
         tag = self.words.tags[at] if self.words.tags else ""
         return at == word - 1 and self.lower[word] in ("coat", "coats") and tag in ("JJ", "NN", "NNP", "VBN", "VBG")
@@ -312,8 +354,12 @@ class _Laid:
         tags = self.words.tags
         if tags and tags[at - 1] == "JJ" and at not in self.areal_end and at - 1 not in self.inside:
             return self.lower[at - 1].isalpha() and self.lower[at - 1] not in COUNTS and at in self.material
+        return self._is_tally(at)
+
+    def _is_tally(self, at: int) -> bool:
+        """Whether "nos." or "no." stands before, with a number before it."""
         stop = self.lower[at - 1] == "." and self.lower[at - 2 : at - 1] in (("nos",), ("no",))
-        tally = self.lower[at - 1] == "no" and self.lower[at : at + 1] == (".",)
+        tally = self.lower[at - 1] in ("no", "nos") and self.lower[at : at + 1] == (".",)
         return (stop and at > 2 and at - 2 in self.number_end) or (tally and at - 1 in self.number_end)
 
     def _count_ending(self, at: int) -> _Piece | None:
@@ -404,6 +450,17 @@ class _Laid:
         near = [m for m in self.material.values() if at - NEAR <= m.end <= at and self._is_fabric(m)]
         return near[-1] if near else None
 
+
+    def _coated(self, at: int, coat: bool) -> Found | None:
+        """The one material of the sentence that a coat can be of: "gun's on, black gel coat, two passes"."""
+        start = at
+        while start and self.lower[start - 1] not in (".", ";") and at - start < REACH:
+            start -= 1
+        said = [m for m in self.material.values() if start <= m.start and m.end <= at]
+        families = {family_of(m.value.name, self.words) for m in said}
+        if not coat or len({m.value.name for m in said}) != 1 or families & NOT_COATED:
+            return None
+        return None if "fabric" in families and not self.sprayed else replace(said[-1], start=at, end=at)
 
     def _coating(self, beside: Found) -> Found:
         """Return what was put on, where the material beside is what it was put on: "shellac over the clay"."""

@@ -36,6 +36,10 @@ OPENERS = frozenset({"", ",", ".", ";", ":", "and", "then", "-", "so", "next"})
 IS = frozenset({"is", "was", "'s", "’s", ":", "-", ",", "being", "="})
 # "The shellac over the clay, one coat": the clay is what was coated.
 UNDER = frozenset({"over", "on", "onto", "across", "to", "upon", "round", "around", "against"})
+# Words between a fabric and the count said after it: "tissue's down, one", "bulker is going in next, two plies".
+SKIPPED = frozenset({"x", "×", "times"}) | {",", "-", "'s", "’s", "is", "are", "down", "on", "in", "going", "gone", "next", "all", "laid"}
+# A coat may be of the one material said within this reach, but never of these.
+REACH, NOT_COATED = 12, frozenset({"solvent", "water", "clay", "hardware", "second", "pigment", "filler", "bagging", None})
 DIRT = frozenset({"dust", "grime", "dirt", "rust", "mud", "paint", "grease", "ice", "snow"})
 TIMES = frozenset({"x", "×", "times"})
 # Fabrics that are never as heavy as mat.

@@ -105,6 +105,8 @@ def _means_something_else(match: Match, words: NoteWords, found: Findings) -> bo
         return True
     if before in patterns.NOT_AFTER.get(first, ()):
         return True
+    if match.end - match.start == 1 and first == "ply" and any(n.end == match.start for n in found.of("number")):
+        return True  # "6 ply carbon"; plywood is said by its thickness
     if first in patterns.RAGS and before == "a" and _word(words, match.start - 2) == "with":
         return True
     needed = patterns.NEEDED_BEFORE.get(first) if match.end - match.start == 1 else None

@@ -48,7 +48,9 @@ MADE_OF = frozenset({"pattern", "patterns", "mould", "mold", "moulds", "molds", 
 # Short names that are something else without these before them (or an amount): the shop has a cat.
 NEEDED_BEFORE = {
     "cat": {"of", "with", "and", "more", "less", "%", "percent", "no", "in"},
-    "gel": {"of", "more", "some", "coat", "coats"},
+    "gel": {
+        "of", "more", "some", "coat", "coats", "black", "white", "grey", "gray", "clear", "tooling", "orange", "green",
+    },
     "bag": {"under"},
     "0/90": {"of", "the"},
 }

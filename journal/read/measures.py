@@ -12,6 +12,7 @@ from functools import lru_cache
 
 from journal.read.modifiers import Modified, after, after_number, before
 from journal.read.nearby import sentence
+from journal.read.number_words import SMALL
 from journal.read.numbers import Group, Scan, scan
 from journal.read.numerals import CERTAINTY, Numeral, numeral_at
 from journal.read.unit_words import ABBREVIATIONS, BY_FIRST, COUNTED, DIALECT, FABRIC, LAYERS, VAGUE
@@ -148,6 +149,8 @@ class _Reader:
             at += texts[at : at + 1] == ("of",)
             at += texts[at : at + 1] in (("a",), ("an",), ("the",))
             return self._unit(at, group.high, group.start) if at > group.end else None
+        if texts[at : at + 2] == ("more", "ounce"):
+            return None  # "two more ounce and a half": two more of that mat
         if at < len(texts) and texts[at] in _BETWEEN:
             return self._unit(at + 1, group.high, group.start)
         return None
@@ -201,6 +204,8 @@ class _Reader:
     def _with_smaller(self, big: Measure, value: Fraction) -> Measure:
         """Take what is added to a unit: "and a half", "and twenty", "four ounces", "20"."""
         texts, at = self.texts, big.end
+        if texts[at : at + 6] == ("-", "and", "-", "a", "-", "half"):
+            return self._added(big, big.unit.factor / 2, at + 6)
         joined = texts[at : at + 1] == ("and",)
         numeral = numeral_at(self.pieces, at + joined) if at + joined < len(texts) else None
         if numeral is None or numeral.form in ("ordinal", "collective") or numeral.value < 0:
@@ -278,14 +283,25 @@ class _Reader:
             return None
         of_layers = start >= 2 and texts[start - 1] == "of" and texts[start - 2] in LAYERS
         if name == "oz":
+            held = texts[end : end + 1] and texts[end] in COUNTED  # "two of the eight ounce cups"
+            of_layers = of_layers or (measured.said == "ounce" and not held and _counts_cloth(texts, start))
             mat = measured.high <= _MOST_MAT_OZ * measured.unit.factor
             return UNITS["oz/ft2" if mat else "oz/yd2"] if of_layers else None
         if not _FABRIC_G[0] <= measured.low <= _FABRIC_G[1]:
             return None
-        fabric = FABRIC & set(sentence(texts, start, end, 8))
         plies = LAYERS & set(texts[end : end + 4])
+        fabric = FABRIC & set(sentence(texts, start, end, 14 if plies else 8))
         beside = fabric and (plies or (measured.said == "gram" and not measured.rough))
         return UNITS["g/m2"] if of_layers or beside else None
+
+
+def _counts_cloth(texts: tuple[str, ...], start: int) -> bool:
+    """Whether a count goes before the weight of a cloth: "two more of the OUNCE AND A HALF", "one of TEN OUNCE"."""
+    at = start - (texts[start - 1 : start] == ("the",))
+    if texts[at - 1 : at] == ("more",):
+        return at > 1 and (texts[at - 2] in SMALL or texts[at - 2].isdecimal())
+    counted = texts[at - 2] in SMALL or texts[at - 2].isdecimal() or texts[at - 2] == "more" if at > 1 else False
+    return texts[at - 1 : at] == ("of",) and counted
 
 
 def _join_ranges(texts: tuple[str, ...], measures: list[Measure]) -> list[Measure]:

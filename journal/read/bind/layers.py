@@ -110,7 +110,8 @@ def _pieces(words: NoteWords, draft: Draft, at: int) -> tuple[Fraction | None, i
     """Return the count of cut pieces before a fabric ("four strips of the biax") and where it starts."""
     for number in draft.of("number"):
         gap = words.lower[number.end : at]
-        if 0 < len(gap) <= 4 and not _PIECES.isdisjoint(gap) and number.value.low == number.value.high:
+        whole = number.value.low.denominator == 1
+        if whole and 0 < len(gap) <= 4 and not _PIECES.isdisjoint(gap) and number.value.low == number.value.high:
             return number.value.low, number.start
     return None, at
 
