@@ -147,7 +147,7 @@ cut: +and & @polish > @none; flange|edge|edges & down|back > trim;
     +back|back & flange|flange's|edge|edges|to > trim; back & @polish|compound > polish;
     back|down|flat & coat|@gel > sand; vent|vents|hole|holes > drill;
     flash|flashing|edge|edges|excess|flush|sprue|sprues|off > trim; > cut
-snip: > cut
+snip: flush|excess|@flash > trim; > cut
 tailor: > cut
 wait: +for & !@duration & !it|that|them > @none; > wait
 stand: @duration > wait; > @none
@@ -253,7 +253,7 @@ pull: @vacuum|@vac|vacuum & @rubber|@batch & !@bag & !bag > degas;
     +any|+another & !off > pull; +down & @vacuum|bag > press; +back|+together|+over > @none;
     @fabric & tight|over|down > laminate; @part|@mould|@pattern|off|out|apart > demould; > @none
 draw: @vacuum|@vac|vacuum|bag|@bag|+down > press; > @none
-take: photo|photos|picture|pictures|pic|pics|shot|shots|snap|snaps > photograph;
+take: @photo > photograph; photo|photos|picture|pictures|pic|pics|shot|shots|snap|snaps > photograph;
     cast|casts|casting|castings > pull; reading|readings|measurement|measurements|temperature|look > check;
     flash|excess|@flash|edge|edges & off|back > trim; @grit|sander|sandpaper > sand; @mould|apart > demould;
     out|off|from & mould|mold|@part|@mould|plug|pattern > demould; back|down & coat|filler > sand
@@ -350,7 +350,7 @@ let: each > @none; cure|harden|set|kick|gel|overnight|@night > cure; soak & thro
 sit: @duration > wait
 hold: @duration & @vacuum|vacuum > press; @temperature & @duration > post-cure;
     down|together|tight & weight|weights|brick|clamp|clamps|tape > press; down & with > press
-keep: stirring|mixing > mix
+keep: crate|box|rack|shelf|cupboard|store > store; stirring|mixing > mix
 ramp: > post-cure
 warm: oven|@duration & oven > post-cure; resin|hardener|@resin > @none
 heat: oven|@oven > post-cure; @duration & mould|blanket|lamp > post-cure; > @none
@@ -477,6 +477,8 @@ winch: off|out|free|loose > demould; > @none
 coax: off|out|free|loose > demould; > @none
 longboard: > sand
 talc: > release
+fall: out|off|away > demould; > @none
+charge: @filler > thicken
 """
 
 # What applying a thing is called, by its family; earlier families win.
@@ -501,12 +503,14 @@ APPLIED: tuple[tuple[str, str], ...] = (
     ("rubber", "pour"),
     ("resin", "brush"),
     ("solvent", "clean"),
+    ("vac", "degas"),
 )
 
 # Phrases that name an act in a clause without a verb of the trade: "layup done at ten", "jacket off".
 NOUNS: dict[str, str] = {
     phrase: action
     for action, phrases in {
+        "roll": "roller over",
         "laminate": "layup|lay - up|lay up|lamination",
         "demould": (
             "demould|demold|off the plug|off the pattern|out of the mould|out of the mold|"
@@ -519,7 +523,7 @@ NOUNS: dict[str, str] = {
         "sand": "sanding|rub down",
         "polish": "polishing",
         "release": "waxing|wax 's on",
-        "photograph": "photograph taken|photo taken|picture of|photo of|pictures taken|photos taken",
+        "photograph": "photo documentation|on camera|photograph taken|photo taken|picture of|photo of|pictures taken|photos taken",
         "brush": "gel 's on|gel is on|gel on|gel coat 's on",
         "cure": "the cure",
         "store": "back on the shelf|on the rack|in the store|on the shelf|in the rack",
@@ -527,7 +531,7 @@ NOUNS: dict[str, str] = {
         "check": "barcol|touch dry|tack free|shore|durometer",
         "clean": "wipe|tack rag|tack cloth|good clean",
         "wall": "clay wall",
-        "drill": "holes in",
+        "drill": "holes through|holes in",
         "fill": "fillet in|fillets in",
         "press": "bag down|bag on|bag 's on",
         "weigh": "on the scale",
@@ -569,6 +573,7 @@ IRREGULAR: dict[str, str] = {
     for verb, _, forms in (
         entry.partition(":")
         for entry in """
+    fall: fell fallen;
     lay: laid layed lain; put: put; cut: cut; cast: cast casted; pour: poured; spread: spread; set: set;
     get: got gotten; go: went gone; come: came; take: took taken; give: gave given; make: made; forget:
     forgot forgotten; do: did done does; leave: left; let: let; hold: held; keep: kept; stick: stuck; throw:
@@ -586,7 +591,7 @@ IRREGULAR: dict[str, str] = {
 # Verbs whose forms are never nouns: they need no look at what stands around them.
 PLAIN_VERBS = frozenset(
     (
-        "add apply build bung catalyse catalyze chuck come decant degas degass demold demould do dump erect "
+        "add apply bung catalyse catalyze chuck come decant degas degass demold demould do dump erect "
         "examine get give go have inspect keep lay leave let lob make put slap sling take thicken throw toss "
         "unmold unmould use weigh whack "
     ).split()

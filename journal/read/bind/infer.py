@@ -46,13 +46,17 @@ _LIGHT = frozenset("make keep get have go do put take give leave let".split())
 _NO_RULE = frozenset("without into of for by".split())
 _WALLS = frozenset("cottle cottles wall walls dam dams fence fences box".split())
 _STANDING = frozenset("up next done built on in round".split())
+_SPRAYED = frozenset("pass passes gun gunned airless".split())
+_SCALES = frozenset("scale scales".split())
 _FITTED = frozenset(word for word, family in WORDS.items() if family == "insert")
 _OF_ITSELF = frozenset({"clay", "release", "seal", "fabric", "bagging", "putty"})
+_TOLD_OF = frozenset("is was are were has been started done finished scheduled planned happened".split())
+_PUT_IN = frozenset({"filler", "pigment", "second"})
 _OVER = frozenset("over on onto across round".split())
 _STATE_KINDS = frozenset({"temperature", "humidity", "vacuum", "pressure", "thickness"})
 _EMPTY_VERBS = frozenset(
     "is 's are 're was were did done do does start started finish finished begin began have has got 've be been go "
-    "goes gone went going on needs need forgot taken had came 'm 'll here should".split()
+    "goes gone went going on scheduled planned happened needs need forgot taken had came 'm 'll here should".split()
 )
 _LEADING = frozenset("i we and then , so right ok okay now just 've have also but he she they um uh".split())
 _SAYING = frozenset(
@@ -122,7 +126,7 @@ def _laid(view: _View) -> str | None:
         return "laminate"
     if "coat" not in view.families:
         return None
-    if view.has(frozenset({"pass", "passes"})) and not view.families & {"release", "seal"}:
+    if view.has(_SPRAYED) and not view.families & {"release", "seal"}:
         return "spray"
     return applied(view.families - {"resin", "rubber", "plaster"}) or "brush"
 
@@ -176,6 +180,8 @@ def _batch(view: _View) -> str | None:
         weights = []  # bare numbers of nothing named: grits, page numbers
     more = view.has(frozenset({"another", "more"})) and (families & MAIN or of_that or len(weights) > 1)
     pot = view.has(_BATCH) and view.has(_MORE)
+    if weights and view.has(_SCALES):
+        return "weigh"
     if weights and (more or pot or (len(weights) > 1 and families & MAIN)):
         return "mix"
     if "second" in families and any(view.clause.of(kind) for kind in ("amount", "number", "ratio")):
@@ -203,8 +209,17 @@ def _weighed_thing(view: _View) -> str | None:
 
 
 def _named_act(view: _View) -> str | None:
-    action = next((action for phrase, action in NOUNS.items() if phrase in view.said), None)
+    action = next((action for phrase, action in NOUNS.items() if phrase in view.said), None) or _gerund(view)
     return action if action and "bench" not in view.span and _is_verbless(view) else None
+
+
+def _gerund(view: _View) -> str | None:
+    """ "The pouring of the second half is scheduled for two"."""
+    for i, (word, after) in enumerate(pairwise(view.span)):
+        verb, form = verb_forms().get(word, ("", ""))
+        if form == "ing" and after == "of" and i <= 1 and view.has(_TOLD_OF):
+            return plain_action(verb)
+    return None
 
 
 def _thing_in_place(view: _View) -> str | None:
@@ -217,11 +232,13 @@ def _thing_in_place(view: _View) -> str | None:
         return None  # "ready for the tissue"
     if walled:
         return "wall"
-    if view.has(_FITTED) and view.span[-1] in ("in", "on"):
+    if any(one in _FITTED and two in ("in", "on") for one, two in pairwise(view.span)):
         return "fit"
     first = family_of(materials[0].value.name, view.words) if materials else None
     if first == "gel" and view.clause.of("moment"):
         return "brush"
+    if first in _PUT_IN and "in" in view.span and (len(view.families) == 1 or view.families & MAIN):
+        return applied({first})
     alone = first in _OF_ITSELF and (len(view.families) == 1 or view.has(_OVER))
     return applied({first}) if first and alone else None
 
