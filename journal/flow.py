@@ -320,6 +320,11 @@ def patterns(shop: Shop) -> Pattern:
     return review.patterns(shop.store, shop.catalogue)
 
 
+def lives(shop: Shop, mould_key: str | int | None = None) -> review.Lives:
+    """Return the lives of moulds, and which recipe lasts longest. Raises NotKept."""
+    return review.lives(shop.store, shop.catalogue, mould_key)
+
+
 def trace(shop: Shop, what: str) -> Trace:
     """Follow a lot, a material or a batch to its moulds and pulls, or a pull back to its lots. Raises NotKept."""
     return review.trace(shop.store, shop.catalogue, what)

@@ -195,7 +195,7 @@ def _gel_coats(bench: _Bench) -> None:
     place = bench.chance.choice(PLACES)
     bench.say("gel coat", _brushed("Brushed", main, place))
     warm = 2.0 ** ((20 - bench.degc) / 10)  # the colder, the longer to tacky
-    bench.wait(0.5 if "early coat" in bench.quirks else (1.7 if bench.epoxy else 2.2) * warm)
+    bench.wait(0.3 if "early coat" in bench.quirks else (1.7 if bench.epoxy else 2.2) * warm)
     bench.say("gel coat", _act("Checked", "check", "the gel coat, it does not come off on the glove", main))
     bench.say("gel coat", _mixed(bench, main, second, bench.chance.randrange(55, 75) * 10, "G", gel=True))
     bench.wait(0.15)

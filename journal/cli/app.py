@@ -31,7 +31,7 @@ app = typer.Typer(
 ARITHMETIC = (arithmetic.mix, arithmetic.judge, arithmetic.laminate, arithmetic.clock, arithmetic.climate)
 for command in (*ARITHMETIC, ask.ask, ask.clocks, shelf.shelf, shelf.tin):
     app.command()(command)
-for look_back in (review.compare, review.trace):
+for look_back in (review.compare, review.trace, review.life):
     app.command()(look_back)
 
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON instead of words.")]

@@ -13,6 +13,7 @@ from journal.keep.views import FieldError, NotKept
 from journal.review.builds import BuildRecord, load
 from journal.review.explain import Explanation, explain
 from journal.review.factors import Pattern, factors
+from journal.review.life import Lasting, MouldLife, lasting, life_of
 from journal.review.trace import Trace, lot_key, trace_batch, trace_lot, trace_material, trace_pull
 from journal.trade.material import Catalogue
 
@@ -74,6 +75,20 @@ def compare(store: Store, catalogue: Catalogue, build_keys: Sequence[str | int])
 def patterns(store: Store, catalogue: Catalogue) -> Pattern:
     """Return what goes with each kind of fault over all builds of the shop."""
     return factors([load(store, build.id) for build in store.builds()], catalogue)
+
+
+@dataclass(frozen=True, slots=True)
+class Lives:
+    """The lives of a shop's moulds, and how long those of each recipe last."""
+
+    moulds: tuple[MouldLife, ...]
+    recipes: tuple[Lasting, ...]
+
+
+def lives(store: Store, catalogue: Catalogue, mould_key: str | int | None = None) -> Lives:
+    """Return the lives of one mould's builds or of all, and which recipe lasts longest. Raises NotKept."""
+    found = tuple(life_of(load(store, build.id), catalogue) for build in store.builds(mould_key))
+    return Lives(found, lasting(found))
 
 
 def _cited(records: Iterable[BuildRecord], explanations: Iterable[Explanation]) -> tuple[Cited, ...]:
