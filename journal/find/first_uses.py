@@ -15,12 +15,13 @@ def first_cautions(steps: Iterable[StepView], catalogue: Catalogue) -> dict[int,
     A general word ("resin") stands for all that it may mean.
     """
     ordered = sorted((s for s in steps if not s.withdrawn), key=lambda s: (s.act_at, s.recorded_at, s.position))
-    named = [
-        (step.id, [x.name for x in (*step.record.materials, *step.record.layers)])
-        for step in ordered
-        if step.record.status != "not done"
-    ]
+    named = [(step.id, names_of(step)) for step in ordered if step.record.status != "not done"]
     return first_uses(named, {name: kinds_of(name, catalogue) for _, names in named for name in names})
+
+
+def names_of(step: StepView) -> list[str]:
+    """Return the names of the materials and layers of a step, as said."""
+    return [use.name for use in step.record.materials] + [layer.name for layer in step.record.layers]
 
 
 def kinds_of(name: str, catalogue: Catalogue) -> tuple[str, ...]:

@@ -9,6 +9,7 @@ from journal.find.ask import saying
 from journal.find.ask.facts import Facts, OneBuild
 from journal.find.ask.question import Question
 from journal.find.coats import COAT_ACTS, coats, in_order
+from journal.find.first_uses import names_of
 from journal.keep.views import StepView
 from journal.trade.material import name_key
 
@@ -26,11 +27,6 @@ def on_place(step: StepView, places: Iterable[str]) -> bool:
 def _same_place(asked: str, said: str) -> bool:
     wanted, given = (set(re.findall(r"\w+", text.casefold())) - _SMALL for text in (asked, said))
     return bool(wanted) and wanted <= given
-
-
-def names_of(step: StepView) -> list[str]:
-    """Return the names of the materials and layers of a step, as said."""
-    return [use.name for use in step.record.materials] + [layer.name for layer in step.record.layers]
 
 
 def names_in(facts: Facts, build: OneBuild) -> dict[int, list[str]]:
