@@ -523,7 +523,8 @@ NOUNS: dict[str, str] = {
         "sand": "sanding|rub down",
         "polish": "polishing",
         "release": "waxing|wax 's on",
-        "photograph": "photo documentation|on camera|photograph taken|photo taken|picture of|photo of|pictures taken|photos taken",
+        "photograph": "photo documentation|on camera|photograph taken|photo taken|picture of|photo of|pictures taken|"
+        "photos taken",
         "brush": "gel 's on|gel is on|gel on|gel coat 's on",
         "cure": "the cure",
         "store": "back on the shelf|on the rack|in the store|on the shelf|in the rack",
