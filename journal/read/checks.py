@@ -58,13 +58,19 @@ def checked(step: Step, catalogue: Catalogue, said: Said) -> Step:
 def queries(step: Step, catalogue: Catalogue) -> tuple[Flag, ...]:
     """Return what a foreman would query in the numbers of a step as it stands, however it came about."""
     return (
-        *_ratio_flags(step, catalogue), *_amount_flags(step, catalogue), *_condition_flags(step), *_unsure_flags(step),
+        *_ratio_flags(step, catalogue), *_amount_flags(step, catalogue), *_condition_flags(step), *_unsure_flags(step, catalogue),
     )  # fmt: skip
 
 
-def _unsure_flags(step: Step) -> list[Flag]:
-    """Query amounts and layers whose binding is not certain: of those under SURE, one in six was wrong on new notes."""
-    weighed = [use for use in step.materials if use.amount is not None and use.evidence.confidence < SURE]
+def _unsure_flags(step: Step, catalogue: Catalogue) -> list[Flag]:
+    """Query amounts and layers whose binding is not certain: of those under SURE, one in six was wrong on new notes.
+
+    Two weights that meet the ratio bear each other out.
+    """
+    mix = _weighing(step, catalogue)
+    borne_out = mix.pair if mix is not None and mix.agrees else ()
+    unsure = (use for use in step.materials if use.amount is not None and use.evidence.confidence < SURE)
+    weighed = [use for use in unsure if use not in borne_out]
     laid = [layer for layer in step.layers if layer.evidence.confidence < SURE]
     return [
         *(
@@ -129,21 +135,46 @@ def _settle_weights(step: Step, catalogue: Catalogue, said: Said) -> Step:
     return hearings.settled(step, pair, wanted, said.word_before, said.spoken) if wanted else step
 
 
-def _ratio_flags(step: Step, catalogue: Catalogue) -> list[Flag]:
+@dataclass(frozen=True, slots=True)
+class _Weighing:
+    """The two weights of a mix beside the ratio that is wanted: how far off it is, and how far it may be, in percent."""
+
+    pair: tuple[MaterialUse, MaterialUse]
+    have: float
+    wanted: float
+    source: str
+    tolerance: float
+
+    @property
+    def off(self) -> float:
+        return (self.have / self.wanted - 1) * 100
+
+    @property
+    def agrees(self) -> bool:
+        return abs(self.off) <= self.tolerance
+
+
+def _weighing(step: Step, catalogue: Catalogue) -> _Weighing | None:
+    """Return the weights of a mix beside its ratio, stated or the catalogue's; None where either is not known."""
     pair = _pair(step)
     if pair is None or pair[0].unit != pair[1].unit:
-        return []
-    (name, unit), (main, second) = (pair[0].name, pair[0].unit), (pair[0].amount, pair[1].amount)
-    material = catalogue.get(name)
+        return None
+    main, second, material = pair[0].amount, pair[1].amount, catalogue.get(pair[0].name)
     wanted, source, by = _stated(step, material)
-    if not main or not second or wanted is None or (by == "volume") != (unit == "ml"):
+    if not main or not second or wanted is None or (by == "volume") != (pair[0].unit == "ml"):
+        return None
+    tolerance = (material.tolerance_percent if material else None) or DEFAULT_TOLERANCE_PERCENT
+    return _Weighing(pair, float(100 * second / main), float(100 * wanted), source, tolerance)
+
+
+def _ratio_flags(step: Step, catalogue: Catalogue) -> list[Flag]:
+    mix = _weighing(step, catalogue)
+    if mix is None or mix.agrees:
         return []
-    off = float(second / main / wanted - 1) * 100
-    if abs(off) <= ((material.tolerance_percent if material else None) or DEFAULT_TOLERANCE_PERCENT):
-        return []
-    said = f"{float(main):g} to {float(second):g} is 100 to {float(100 * second / main):.3g}"
-    side = "over" if off > 0 else "under"
-    return [Flag("ratio", f"{said}, {abs(off):.0f} % {side} {source} 100 to {float(100 * wanted):.4g}")]
+    said = " to ".join(f"{float(use.amount or 0):g}" for use in mix.pair)
+    side = "over" if mix.off > 0 else "under"
+    why = f"{said} is 100 to {mix.have:.3g}, {abs(mix.off):.0f} % {side} {mix.source} 100 to {mix.wanted:.4g}"
+    return [Flag("ratio", why)]
 
 
 def _stated(step: Step, material: Material | None) -> tuple[Fraction | None, str, str | None]:

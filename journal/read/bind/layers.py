@@ -139,16 +139,16 @@ def _twice(words: NoteWords, draft: Draft, layers: list[Found]) -> list[Found]:
     ]
     if counted:
         value = LayerSaid(names[0] if names else None, counted[0].value.low, None, True)
-        return [Found("layer", counted[0].start, counted[0].end + 1, value, "layers.times", 0.8)]
+        return [Found("layer", counted[0].start, counted[0].end + 1, value, "layers.times", 0.88)]
     times = [
         n for n in draft.of("number") if words.lower[n.start - 1] == "x" and n.value.low <= _MOST_COATS and n.start
     ]
     if times and names:
         value = LayerSaid(names[0], times[0].value.low, None, True)
-        return [Found("layer", times[0].start - 1, times[0].end, value, "layers.times", 0.8)]
+        return [Found("layer", times[0].start - 1, times[0].end, value, "layers.times", 0.88)]
     return [
         Found("layer", i, i + 1, LayerSaid(names[0] if names else None, Fraction(_TIMES[words.lower[i]]), None, True),
-              "layers.times", 0.8)
+              "layers.times", 0.88)
         for i in range(draft.start, draft.end) if words.lower[i] in _TIMES
     ]  # fmt: skip
 

@@ -32,9 +32,11 @@ class Materials:
     found: Findings
     witness: Witness
     flags: list[Flag]
+    said: bool = True
 
     def of(self, draft: Draft, uses: list[Use], layers: list[Found]) -> tuple[MaterialUse, ...]:
         """Return the materials of the draft: what was weighed or named, what was coated on, what was counted."""
+        self.said = draft.said
         return tuple(self._materials(draft, uses) + self._coat_materials(layers, uses) + self._hardware(draft))
 
     def _materials(self, draft: Draft, uses: list[Use]) -> list[MaterialUse]:
@@ -84,6 +86,8 @@ class Materials:
             return False
         before = self.words.lower[max(0, use.amount.start - 3) : use.amount.start]
         more = "another" in before or "more" in (*before, *self.words.lower[use.amount.end : use.amount.end + 1])
+        if use.amount.value.unit is not None and use.pronoun is None and not more and not self.said:
+            self.flags.append(Flag("amount", "what it is of was not said: taken for the material in use"))
         return use.amount.value.unit is not None or use.pronoun is not None or more or self._among_weights(use)
 
     def _is_for_fabric(self, item: Found) -> bool:
