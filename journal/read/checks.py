@@ -57,9 +57,8 @@ def checked(step: Step, catalogue: Catalogue, said: Said) -> Step:
 
 def queries(step: Step, catalogue: Catalogue) -> tuple[Flag, ...]:
     """Return what a foreman would query in the numbers of a step as it stands, however it came about."""
-    return (
-        *_ratio_flags(step, catalogue), *_amount_flags(step, catalogue), *_condition_flags(step), *_unsure_flags(step, catalogue),
-    )  # fmt: skip
+    numbers = (*_ratio_flags(step, catalogue), *_amount_flags(step, catalogue), *_condition_flags(step))
+    return (*numbers, *_unsure_flags(step, catalogue))
 
 
 def _unsure_flags(step: Step, catalogue: Catalogue) -> list[Flag]:
@@ -137,7 +136,7 @@ def _settle_weights(step: Step, catalogue: Catalogue, said: Said) -> Step:
 
 @dataclass(frozen=True, slots=True)
 class _Weighing:
-    """The two weights of a mix beside the ratio that is wanted: how far off it is, and how far it may be, in percent."""
+    """The two weights of a mix beside the ratio that is wanted, as parts per hundred; `tolerance` in percent."""
 
     pair: tuple[MaterialUse, MaterialUse]
     have: float
