@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
-from pathlib import Path
 from typing import Any
 
 from fastapi import FastAPI
@@ -21,6 +20,7 @@ from api.pages import mixes as mixes_page
 from api.pages import moulds as mould_pages
 from api.pages import search as search_page
 from api.pages import shelf as shelf_page
+from api.pages import shell as shell_pages
 from api.pages import steps as step_pages
 from api.pages import trace as trace_page
 from api.problems import answer_with_problems
@@ -44,13 +44,13 @@ from journal.settings import Settings
 from journal.shop import Shop
 from journal.work import Work
 
-STATIC = Path(__file__).parent / "static"
 ROUTES = (moulds, builds, notes, uploads, photos, steps, search, media, compare, trace, ask, clocks, mixes, shelf)
 PAGES = (
     mould_pages,
     build_pages,
     step_pages,
     search_page,
+    shell_pages,
     compare_pages,
     trace_page,
     ask_page,
@@ -98,5 +98,5 @@ def create_app(settings: Settings | None = None) -> FastAPI:
     answer_with_problems(app)
     for part in (*ROUTES, *PAGES):
         app.include_router(part.router)
-    app.mount("/static", _Static(directory=STATIC), name="static")
+    app.mount("/static", _Static(directory=shell_pages.STATIC), name="static")
     return app

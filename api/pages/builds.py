@@ -46,6 +46,7 @@ def _build(shop: Shop, key: str, who: str, *troubles: Problem) -> Response:
         confirm_below=confirm_below,
         outcomes=OUTCOMES,
         who=who,
+        most_seconds=shop.settings.max_seconds,
         key=build.key,
         clocks=clocks_of(shop, build.id, shop.now()),
         first=first_cautions(steps, shop.catalogue),

@@ -1,46 +1,65 @@
-// Speaks notes: records in the browser and sends. A recording stays in hand until the server has it; one that
-// could not be sent can be sent again or saved to the phone, and the next note can be spoken meanwhile.
+// Speaks notes: the bench at the foot of a build's page. What is spoken is on this phone at once (microphone.js),
+// goes to the machine by itself (send.js), and stands on the page as a slip until it is there.
 
+import * as kept from "./kept.js";
+import { canRecord, Recording } from "./microphone.js";
 import { refresh } from "./progress.js";
+import { save, showSlips, stamp, standing } from "./slips.js";
 
 const bench = document.querySelector("[data-bench]");
 const part = (name) => bench.querySelector(`[data-${name}]`);
-const KINDS = ["audio/webm;codecs=opus", "audio/ogg;codecs=opus", "audio/mp4"];
-const ENDINGS = { "audio/webm": "webm", "audio/ogg": "ogg", "audio/mp4": "m4a" };
-const SLICE_MS = 1000; // hand the pieces over every second, so that a dying recorder loses one second at most
+const MARGIN_S = 10; // a note is ended this long before the machine's limit, and the next one begun
 
-let recorder = null;
-let sending = false;
-const unsent = []; // what is not with the server yet: {blob, key, at, name, url}
+let stream = null;
+let recording = null; // the one that listens
+let asking = false;
+let trouble = "";
+let wakeLock = null;
+let waited = false; // something was on its way while this page was open
 
-function show(state, text) {
-  const recording = state === "recording";
-  bench.dataset.state = state;
-  part("state").textContent = text;
-  part("speak").textContent = recording ? "End the note" : "Speak a note";
-  part("speak").classList.toggle("stop", recording);
-  part("speak").disabled = state === "asking";
-  part("meter").hidden = !recording;
-  part("retry").hidden = recording || unsent.length === 0;
-  part("saves").replaceChildren(...(recording ? [] : unsent.map(saveLink)));
+const plural = (count, word) => `${count} ${word}${count === 1 ? "" : "s"}`;
+
+// How things stand, and what to say of it: the microphone first, then what is on this phone.
+function state(rows) {
+  if (asking) return ["asking", "Asking for the microphone…"];
+  if (recording) return ["listening", trouble || "Press again to end the note."];
+  if (trouble) return ["refused", trouble];
+  const of = (kind) => rows.filter((row) => standing(row) === kind);
+  const [refused, held, going] = [of("refused"), of("kept"), of("sending")];
+  if (held.length > 0) return ["kept", `${plural(held.length, "note")} kept on this phone. ${held[0].reason}`];
+  if (going.length > 0) return ["sending", plural(going.length, "note")];
+  if (refused.length > 0) return ["refused", `${plural(refused.length, "note")} kept on this phone. ${refused[0].reason}`];
+  return waited ? ["sent", "It is being heard now."] : ["idle", "Ready."];
 }
 
-function saveLink(note) {
-  const link = document.createElement("a");
-  link.className = "button";
-  link.href = note.url;
-  link.download = note.name;
-  link.textContent = `Save the note of ${note.at.toTimeString().slice(0, 5)} to this phone`;
-  return link;
+async function show() {
+  const rows = await kept.unsent();
+  const arrived = waited && rows.length === 0 && bench.dataset.state !== "sent";
+  waited ||= rows.length > 0;
+  const [kind, text] = state(rows);
+  const listening = kind === "listening";
+  if (part("state").dataset.told !== kind + text) {
+    part("state").dataset.told = kind + text;
+    part("state").replaceChildren(...(["idle", "asking"].includes(kind) ? [] : [stamp(kind), " "]), text);
+  }
+  bench.dataset.state = kind;
+  part("speak").textContent = listening ? "End the note" : "Speak a note";
+  part("speak").classList.toggle("stop", listening);
+  part("speak").disabled = kind === "asking";
+  part("meter").hidden = !listening;
+  part("count").hidden = rows.length === 0 || listening;
+  part("count").textContent = `${rows.length} not sent yet`;
+  showSlips(document.querySelector("[data-here]"), rows.filter((row) => row.build === bench.dataset.bench));
+  if (arrived) await refresh();
 }
 
-function showLevel(stream) {
+function showLevel() {
   const context = new AudioContext();
   const analyser = context.createAnalyser();
   context.createMediaStreamSource(stream).connect(analyser);
   const samples = new Float32Array(analyser.fftSize);
   const step = () => {
-    if (recorder?.state !== "recording") return context.close();
+    if (!recording?.listening) return context.close();
     analyser.getFloatTimeDomainData(samples);
     part("meter").value = Math.min(1, 4 * Math.sqrt(samples.reduce((sum, x) => sum + x * x, 0) / samples.length));
     return requestAnimationFrame(step);
@@ -48,75 +67,91 @@ function showLevel(stream) {
   step();
 }
 
+async function stayAwake() {
+  if (!recording || document.hidden || !navigator.wakeLock || (wakeLock && !wakeLock.released)) return;
+  wakeLock = await navigator.wakeLock.request("screen").catch(() => null); // refused on a low battery: not in our hands
+  bench.dataset.awake = String(Boolean(wakeLock));
+}
+
+function sleep() {
+  wakeLock?.release();
+  wakeLock = null;
+  delete bench.dataset.awake;
+}
+
+function about() {
+  const { bench: build, buildName, who } = bench.dataset;
+  const device = navigator.userAgentData?.platform ? `browser on ${navigator.userAgentData.platform}` : "browser";
+  return { build, buildName, who: who ?? "", device };
+}
+
+const listeners = {
+  onPiece: (from) => {
+    if (from === recording && from.seconds > Number(bench.dataset.mostSeconds) - MARGIN_S) goOn();
+  },
+  onTrouble: (held, error) => {
+    trouble = `This phone cannot store it: ${error.message}. Keep this page open, or save the note as a file.`;
+    part("save").hidden = false;
+    part("save").onclick = async () => save(await held.asFile());
+    show();
+  },
+  onEnd: (ended) => {
+    trouble = "";
+    part("save").hidden = true;
+    if (recording === ended) letGo(); // the microphone was taken away
+    show();
+  },
+};
+
+function letGo() {
+  recording = null;
+  stream?.getTracks().forEach((track) => track.stop());
+  stream = null;
+  sleep();
+}
+
 async function begin() {
-  show("asking", "Asking for the microphone…");
-  const stream = await navigator.mediaDevices.getUserMedia({ audio: true });
-  const pieces = [];
-  const at = new Date();
-  recorder = new MediaRecorder(stream, { mimeType: KINDS.find((kind) => MediaRecorder.isTypeSupported(kind)) });
-  recorder.addEventListener("dataavailable", ({ data }) => pieces.push(data));
-  recorder.addEventListener("stop", () => {
-    stream.getTracks().forEach((track) => track.stop());
-    const type = recorder.mimeType;
-    recorder = null;
-    const blob = new Blob(pieces, { type });
-    const name = `note-${at.toISOString().replaceAll(":", "-")}.${ENDINGS[type.split(";")[0]]}`;
-    unsent.push({ blob, at, name, key: crypto.randomUUID(), url: URL.createObjectURL(blob) });
-    sendAll();
-  });
-  recorder.start(SLICE_MS);
-  show("recording", "Listening. Press again to end the note.");
-  showLevel(stream);
-}
-
-async function send(note) {
-  const form = new FormData();
-  form.set("file", note.blob, note.name);
-  form.set("recorded_at", note.at.toISOString());
-  form.set("client_key", note.key);
-  form.set("device", "browser");
-  if (bench.dataset.who) form.set("who", bench.dataset.who);
-  let answer;
+  asking = true;
+  trouble = "";
+  await show();
   try {
-    answer = await fetch(bench.dataset.bench, { method: "POST", body: form });
-  } catch {
-    throw new Error("the machine is out of reach.");
-  }
-  if (!answer.ok) throw new Error((await answer.json()).detail);
-}
-
-async function sendAll() {
-  if (sending) return;
-  sending = true;
-  const tell = (state, text) => { if (!recorder) show(state, text); };
-  try {
-    while (unsent.length > 0) {
-      const note = unsent[0];
-      tell("sending", "Sending…");
-      await send(note);
-      unsent.splice(unsent.indexOf(note), 1);
-      URL.revokeObjectURL(note.url);
-    }
-    tell("sent", "Sent. It is being heard now.");
-    await refresh();
-  } catch (error) {
-    tell("kept", `Not sent, but kept on this page: ${error.message}`);
+    stream = await navigator.mediaDevices.getUserMedia({ audio: true });
+    recording = await Recording.begin(stream, about(), listeners);
   } finally {
-    sending = false;
+    asking = false;
   }
+  navigator.storage?.persist?.(); // asks the browser not to clear what is kept here when room gets short
+  showLevel();
+  await Promise.all([stayAwake(), show()]);
+}
+
+// At the machine's limit the next note begins before the last one ends: nothing said in between is lost.
+async function goOn() {
+  const full = recording;
+  recording = null;
+  recording = await Recording.begin(stream, about(), listeners);
+  showLevel();
+  full.end();
 }
 
 function speak() {
-  if (recorder) return recorder.stop();
+  if (recording) {
+    const { ended } = recording;
+    recording.end();
+    letGo();
+    return ended;
+  }
   return begin().catch((error) => {
-    show("refused", `No microphone: ${error.message}. Allow it for this page, or send a file.`);
+    letGo();
+    trouble = `Cannot record: ${error.message}. Allow the microphone for this page, or send a file.`;
+    return show();
   });
 }
 
-if (bench && navigator.mediaDevices && window.MediaRecorder) {
+if (bench && canRecord) {
   bench.hidden = false;
   part("speak").addEventListener("click", speak);
-  part("retry").addEventListener("click", sendAll);
-  window.addEventListener("beforeunload", (event) => { if (recorder || unsent.length > 0) event.preventDefault(); });
-  show("idle", "Ready.");
+  document.addEventListener("visibilitychange", stayAwake);
+  addEventListener("beforeunload", (event) => { if (recording || trouble) event.preventDefault(); });
+  kept.onChange(show);
 }
