@@ -33,6 +33,7 @@ _LEFT_OUT = frozenset("acts.skip acts.omit acts.miss acts.forget".split())
 _RULES_OF_THUMB = frozenset(
     "always never you your otherwise ideally whenever before last first until till once".split()
 )
+_RULES_OF_SPEECH = frozenset("always never you your otherwise ideally whenever slowly gently carefully".split())
 _SAME_IN_PAST = frozenset("run hit put cut let set cast split spread fit wet shut read".split())
 _UNDER_WAY = frozenset("started start finished been was were".split())
 _PRESENT = frozenset("'re 'm are am 's is".split())
@@ -213,6 +214,9 @@ def _order(view: _View) -> Status:
     """An order to oneself is planned, one with a reason or a rule's words advises, one with amounts is a log's."""
     clause = view.clause
     if (clause.of("amount") or clause.of("layer")) and not clause.of("reason"):
+        return "done"
+    # In running speech the d of "brushed the flange" is lost: only a rule's own words make it advice.
+    if view.spoken and not clause.of("warning") and _RULES_OF_SPEECH.isdisjoint(view.span):
         return "done"
     rule = clause.of("reason") or clause.of("warning") or not _RULES_OF_THUMB.isdisjoint(view.span)
     return "advised" if rule else "planned"

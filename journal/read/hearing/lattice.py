@@ -49,6 +49,7 @@ _TAKEN_FOR = (
     (0.4, "of on off a or are"), (0.4, "and in an on end"), (0.4, "the a they"), (0.4, "at it that"),
     (0.0, "to two too 2"), (0.0, "for four 4"), (0.0, "won one 1"), (0.0, "ate eight 8"), (0.1, "free three tree 3"),
 )  # fmt: skip
+_VOWELS = frozenset("aeiouy")
 _DIGITS = {"1": "one", "2": "two", "3": "three", "4": "four", "5": "five", "6": "six", "8": "eight", "10": "ten"}
 
 
@@ -84,7 +85,7 @@ class Sounds:
         known: dict[str, list[str]] = defaultdict(list)
         for text in texts:
             sound = phones(text)
-            if len(sound) > 1:
+            if len(sound) > 1 and all(_VOWELS.intersection(word) for word in text.split()):  # "ml" is not said so
                 known[sound].append(text)
         self._known = known
         self._sounds = tuple(known)

@@ -14,13 +14,13 @@ from collections.abc import Iterable
 from functools import cache, lru_cache
 from importlib import resources
 
-from journal.read.number_words import SCALES, SMALL
+from journal.read.number_words import SCALES, SIGNS, SMALL
 from journal.read.ordinary import is_english
 
 NUMBER, EDGE = "#", "|"
 _NUMBERS = frozenset(SMALL) | frozenset(SCALES)
 _ENGLISH, _NO_WORD = 1 / 40_000, 1 / 4_000_000
-PIECE = re.compile(r"\d+(?:[.,:]\d+)*|[a-z]+(?:['’][a-z]+)*|%|[.?!;](?=\s|$)")
+PIECE = re.compile(r"\d+(?:[.,:]\d+)*|[½¼¾⅓⅔⅛⅜⅝⅞]|[a-z]+(?:['’][a-z]+)*|%|[.?!;](?=\s|$)")
 
 
 def pieces(text: str) -> list[str]:
@@ -30,7 +30,7 @@ def pieces(text: str) -> list[str]:
 
 def classed(piece: str) -> str:
     """Return the word that a piece is counted as."""
-    return NUMBER if piece[0].isdigit() or piece in _NUMBERS else piece
+    return NUMBER if piece[0].isdigit() or piece in _NUMBERS or piece in SIGNS else piece
 
 
 class Talk:
