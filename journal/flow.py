@@ -63,6 +63,7 @@ from journal.trade.material import Material
 log = logging.getLogger(__name__)
 
 READER_VERSION = "1"
+OUR_FAULT = "a fault of Mouldbook itself; what was recorded is kept, try again after an update"
 PAGE_COPY, THUMBNAIL = "page.webp", "thumbnail.webp"
 # What a user can mend: said in one line, without a traceback.
 USER_ERRORS = (CaptureError, CatalogueError, KeepError, OSError, QueryError, TradeError, WeightsError)
@@ -171,6 +172,9 @@ def _advance(shop: Shop, note_id: int, state: NoteState, step: Callable[[NoteVie
         except USER_ERRORS as error:
             log.warning("note %s: %s", note_id, error)
             return shop.store.fail_note(note_id, str(error), shop.now())
+        except Exception as error:  # a fault of ours must not be tried again every minute, nor stop the other notes
+            log.exception("note %s", note_id)
+            return shop.store.fail_note(note_id, f"{OUR_FAULT}: {error!r}", shop.now())
 
 
 def process_waiting(shop: Shop, progress: Progress = _silent) -> list[NoteView]:

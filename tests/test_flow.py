@@ -92,6 +92,15 @@ def test_a_note_that_cannot_be_heard_is_failed_with_the_reason_and_its_recording
     assert shop.media.read(taken.note.clip.sha256) == sample(SPOKEN)
 
 
+def test_a_fault_of_ours_fails_the_note_and_keeps_what_was_said(shop, monkeypatch):
+    note = flow.take_in(shop, "niche-9", Incoming(b"Two coats of wax.")).note
+    monkeypatch.setattr(shop.reader, "read", lambda *_: 1 / 0)
+    failed = flow.process_note(shop, note.id)
+    assert (failed.state, failed.text) == ("failed", "Two coats of wax.")
+    assert flow.OUR_FAULT in failed.error
+    assert shop.store.notes_waiting() == []
+
+
 def test_a_correction_stands_beside_what_was_first_read(shop):
     flow.take_in(shop, "niche-9", Incoming(b"Mixed 400 grams of laminating epoxy."))
     flow.process_waiting(shop)

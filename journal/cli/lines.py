@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import logging
 from collections.abc import Iterable, Iterator
 from datetime import datetime
 from pathlib import Path
@@ -12,6 +13,9 @@ from journal import flow
 from journal.read.recall import EMPTY, Memory
 from journal.record import NoteText, step_to_json
 from journal.shop import Shop
+
+
+log = logging.getLogger(__name__)
 
 
 class LineError(ValueError):
@@ -37,7 +41,11 @@ def _answer(shop: Shop, line: str, folder: Path, memories: dict[str, Memory]) ->
     except (*flow.USER_ERRORS, LineError) as error:
         return {"id": row.get("id"), "error": str(error)}
     build = str(row["build"]) if row.get("build") is not None else None
-    reading = flow.read_only(shop, note, memories.get(build, EMPTY) if build is not None else EMPTY)
+    try:
+        reading = flow.read_only(shop, note, memories.get(build, EMPTY) if build is not None else EMPTY)
+    except Exception as error:  # a fault of ours in one note must not cost the others
+        log.exception("note %s", row.get("id"))
+        return {"id": row.get("id"), "error": f"{flow.OUR_FAULT}: {error!r}"}
     if build is not None:
         memories[build] = reading.memory
     heard = {"text": note.text} if note.transcript is not None else {}
