@@ -14,7 +14,6 @@ from journal.read.recall import EMPTY, Memory
 from journal.record import NoteText, step_to_json
 from journal.shop import Shop
 
-
 log = logging.getLogger(__name__)
 
 
