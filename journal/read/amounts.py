@@ -20,6 +20,7 @@ _COUNTED_ELSEWHERE = frozenset(
      "sides", "corners", "colour", "colours", "more", "side", "hand", "hands", "people", "of", "at", "percent",
      "part", "o'clock", "past"}
 )  # fmt: skip
+_NO_NAME = frozenset("a an and at but by for from in into it on or so the then to was with".split())
 _BATCHED = frozenset({"mixed", "weighed", "measured", "mix", "weigh", "pot", "batch", "out", "took", ","})
 _WHOLE = {"kilo": "mass", "kg": "mass", "kilogram": "mass", "litre": "volume", "liter": "volume"}
 _INSIDE = (("in",), ("into",), ("from",), ("to",), ("per",))
@@ -140,7 +141,8 @@ def _bare(measured: Measured, group: Group, taken: set[int]) -> Found | None:
         return None
     start, end = measured.scan.pieces.span(group.first, group.end)
     value = Amount(group.low, group.high, None, None, group.around.bound, group.around.rough)
-    return Found("amount", start, end, value, "amounts.bare", 0.5)
+    named = following[:1] == ("of",) or (following and following[0].isalpha() and following[0] not in _NO_NAME)
+    return Found("amount", start, end, value, "amounts.bare", 0.86 if named else 0.5)
 
 
 def _is_count(before: tuple[str, ...]) -> bool:

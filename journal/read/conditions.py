@@ -29,7 +29,9 @@ _KINDS: dict[str, str] = {
     for word in words.split()
 }
 _HUMID = frozenset({"humidity", "rh", "humid", "relative", "damp", "muggy", "hygrometer"})
-_TEMPERATURE = frozenset({"temperature", "temp", "temps", "temperatures", "thermometer", "stat", "thermostat", "ambient"})
+_TEMPERATURE = frozenset(
+    {"temperature", "temp", "temps", "temperatures", "thermometer", "stat", "thermostat", "ambient"}
+)
 # "It was only sixteen", "cooler now, twenty two", "down to seventy eight": said of the weather in the shop.
 _WEATHER = frozenset("warm warmer hot hotter cold colder cool cooler chilly mild freezing roasting boiling baking nippy "
                      "parky sweltering heater aircon".split())  # fmt: skip
@@ -234,7 +236,8 @@ def _named(texts: tuple[str, ...], start: int, end: int) -> tuple[str, str | Non
         if text[:1].isdecimal() or text in (".", ";") or text in _NOT_WEATHER - {"to"}:
             return None
         if text in _TEMPERATURE:
-            return "temperature", _of(texts, at, start, "temperature")
+            inside = next((_OF[word] for word in texts[at:start] if word in _OF), None)
+            return "temperature", inside or _of(texts, at, start, "temperature")
         if text in ("humidity", "rh") or (text in _HUMID and texts[end : end + 2] == ("on", "the")):
             return "humidity", "shop" if text in ("damp", "muggy") else None
     return None

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from journal.read.findings import Amount, Areal, Findings, Found, LayerSaid, MaterialSaid, NoteWords, Number
 from journal.read.families import family_of
+from journal.read.findings import Amount, Areal, Findings, Found, LayerSaid, MaterialSaid, NoteWords, Number
 from journal.read.layers_patterns import (
     AWAITED,
     COAT_WORDS,
@@ -22,15 +22,16 @@ from journal.read.layers_patterns import (
     LOOSE,
     MOST_COATS,
     MOST_GSM,
+    MOST_GUESSED,
     MOST_LAYERS,
     MOST_LOOSE,
     NEAR,
     NO_LAYER,
+    NOT_COATED,
     NOT_LAID_AFTER,
     ONE,
     OPENERS,
     ORDINALS,
-    NOT_COATED,
     PIECES,
     REACH,
     SKIPPED,
@@ -43,7 +44,6 @@ from journal.read.layers_patterns import (
 )
 from journal.read.lexicon import JOINERS, lexicon_of
 from journal.record import Flag
-
 
 _OF_THEM = (("of", ","), ("of", "."), ("of", "them"), ("of", "em"), ("of", "it"), ("of", "those"), ("of", "'em"))
 
@@ -140,7 +140,7 @@ class _Laid:
         before = at - described
         opens = (self.lower[before - 1] if before else "") in OPENERS
         single = self.lower[at + 1 : at + 2] == ("of",) and not self.lower[at].endswith("s")
-        return _Piece(at, at + 1, Fraction(1), 0.75) if opens and single else None
+        return _Piece(at, at + 1, Fraction(1), 0.86) if opens and single else None
 
     def _numbered(self, at: int) -> _Piece | None:
         """One, where it is numbered ("layer one was 200 gram cloth"); the count said after: "sealer, coats two"."""
@@ -152,9 +152,9 @@ class _Laid:
             return _Piece(at, several[1], several[0], 0.75)
         if self.lower[at].endswith("s"):
             ends = number.end >= len(self.lower) or self.lower[number.end] in OPENERS
-            return _Piece(at, number.end, number.value.low, 0.75) if ends and number.rule != "numbers.range" else None
+            return _Piece(at, number.end, number.value.low, 0.86) if ends and number.rule != "numbers.range" else None
         named = number.rule == "numbers.name" and self.lower[number.end : number.end + 1] != ("of",)
-        return _Piece(at, number.end, Fraction(1), 0.75) if named else None
+        return _Piece(at, number.end, Fraction(1), 0.86) if named else None
 
     def _named_one_by_one(self, at: int) -> tuple[Fraction, int] | None:
         """How many are named, and where that ends: "plies 1 thru 4", "layers three and four", "plies 5, 6"."""
@@ -189,8 +189,12 @@ class _Laid:
         if self._is_weighed(start):
             return None
         piece = self._count_right_before(start)
+        if piece is not None and not coat and piece.count is not None and piece.count > MOST_GUESSED:
+            return None  # "1808 biax": a style, no count
         after = self._count_after(item.end) if piece is None and not coat else None
-        crossed = self._weight_and_count(item.end) if piece is None and after is None and gsm is None and not coat else None
+        crossed = (
+            self._weight_and_count(item.end) if piece is None and after is None and gsm is None and not coat else None
+        )
         if crossed is not None:
             gsm, after = crossed
         if piece is None and after is None and (gsm is None or coat):
@@ -204,7 +208,11 @@ class _Laid:
     def crossed(self, at: int) -> Found | None:
         """A count times a weight: "2 x 450", "3 x 300 mat"."""
         count = self.number.get(at)
-        if count is None or count.value.low > MOST_COATS or self.lower[count.end : count.end + 1] not in (("x",), ("×",)):
+        if (
+            count is None
+            or count.value.low > MOST_COATS
+            or self.lower[count.end : count.end + 1] not in (("x",), ("×",))
+        ):
             return None
         weight = self._bare_weight(count.end + 1)
         if weight is None or weight[0] < LEAST_CROSSED or weight[1] in self.unit_start:
@@ -366,7 +374,7 @@ class _Laid:
         word = self.lower[at - 1] if at else ""
         if word in ORDINALS:
             spoken_of = SPOKEN_OF.intersection(self.lower[max(0, at - 5) : at - 1])
-            return None if spoken_of else _Piece(at - 1, at, Fraction(1), 0.75)
+            return None if spoken_of else _Piece(at - 1, at, Fraction(1), 0.86)
         number = self.number_end.get(at)
         if number is not None and at not in self.areal_end:
             return _counted(number)
@@ -390,6 +398,9 @@ class _Laid:
             at < len(self.lower) and (self.lower[at] in LOOSE or self.lower[at] in JOINERS) and at not in self.material
         ):
             at += 1
+        style = self.number.get(at)
+        if style is not None and style.value.low in STYLES:
+            at = end = style.end
         if at in self.areal:
             gsm = self.areal[at].value.gsm
             at = end = self.areal[at].end
@@ -449,7 +460,6 @@ class _Laid:
             return beside
         near = [m for m in self.material.values() if at - NEAR <= m.end <= at and self._is_fabric(m)]
         return near[-1] if near else None
-
 
     def _coated(self, at: int, coat: bool) -> Found | None:
         """The one material of the sentence that a coat can be of: "gun's on, black gel coat, two passes"."""

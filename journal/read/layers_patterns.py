@@ -37,14 +37,33 @@ IS = frozenset({"is", "was", "'s", "’s", ":", "-", ",", "being", "="})
 # "The shellac over the clay, one coat": the clay is what was coated.
 UNDER = frozenset({"over", "on", "onto", "across", "to", "upon", "round", "around", "against"})
 # Words between a fabric and the count said after it: "tissue's down, one", "bulker is going in next, two plies".
-SKIPPED = frozenset({"x", "×", "times"}) | {",", "-", "'s", "’s", "is", "are", "down", "on", "in", "going", "gone", "next", "all", "laid"}
+SKIPPED = frozenset({"x", "×", "times"}) | {
+    ",",
+    "-",
+    "'s",
+    "’s",
+    "is",
+    "are",
+    "down",
+    "on",
+    "in",
+    "going",
+    "gone",
+    "next",
+    "all",
+    "laid",
+}
 # A coat may be of the one material said within this reach, but never of these.
-REACH, NOT_COATED = 12, frozenset({"solvent", "water", "clay", "hardware", "second", "pigment", "filler", "bagging", None})
+REACH, NOT_COATED = (
+    12,
+    frozenset({"solvent", "water", "clay", "hardware", "second", "pigment", "filler", "bagging", None}),
+)
 DIRT = frozenset({"dust", "grime", "dirt", "rust", "mud", "paint", "grease", "ice", "snow"})
 TIMES = frozenset({"x", "×", "times"})
 # Fabrics that are never as heavy as mat.
 LIGHT, LEAST_HEAVY = frozenset({"surface tissue"}), 100
 MOST_LAYERS = 12
+MOST_GUESSED = 60
 # Tallies between a count and what it counts: "2 nos. cloth", "1 no. carbon", "3 off 450 mat".
 TALLIES = frozenset({"of", "the", "more", "x", "times", "nos", "nos.", "no.", "off", "pcs", "ea"})
 # Style numbers of stitched glass, in ounces of cloth and of mat run together: no weights (common practice).

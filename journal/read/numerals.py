@@ -225,7 +225,7 @@ class _Reader:
 
     def _without_count(self, at: int, pair: tuple[int, int]) -> tuple[int, int] | None:
         """Leave the count of layers out of the weight before it: "four fifty TWO LAYERS", "three hundred ONE PLY"."""
-        if self.text(pair[1]) not in LAID or not 0 < pair[0] % 10 or self.text(pair[1] - 1) not in UNITS:
+        if self.text(pair[1]) not in LAID or not pair[0] % 10 > 0 or self.text(pair[1] - 1) not in UNITS:
             return pair
         return (pair[0] - pair[0] % 10, at + 1) if pair[0] > 20 else None
 

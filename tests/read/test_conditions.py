@@ -34,6 +34,15 @@ def only(text: str, locale: str = "en-GB") -> ConditionSaid:
         ("minus five degrees", "temperature", -5, None),
         ("heater's on at twenty two", "temperature", 22, None),
         ("post-cured at 100 for four hours", "temperature", 100, None),
+        ("it was only fourteen in here so I lit the stove", "temperature", 14, "shop"),
+        ("bit nippy, eleven in the shed", "temperature", 11, "shop"),
+        ("warmer now, about twenty six", "temperature", 26, "shop"),
+        ("temperature in the workshop this morning, sixteen", "temperature", 16, "shop"),
+        ("garage is 9 and falling", "temperature", 9, "shop"),
+        ("it's down to seventeen now, that's better", "temperature", 17, "shop"),
+        ("six hours at eighty", "temperature", 80, None),
+        ("damp, ninety on the dial", "humidity", 90, "shop"),
+        ("quite damp, seventy percent", "humidity", 70, None),
         ("fifty five percent humidity", "humidity", 55, None),
         ("humidity's 55%", "humidity", 55, None),
         ("humidity fifty five", "humidity", 55, None),
@@ -122,3 +131,19 @@ def test_two_places_each_keep_their_temperature():
     first, second = both("condition", "The shop is at 18 degrees and the resin is at 21.")
     assert (first.value.of, first.value.value) == ("shop", 18)
     assert (second.value.of, second.value.value) == ("resin", 21)
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["it's only 300 so one more coat", "it was only about sixty grams", "sanded it with 240", "cold today so gave it 20",
+     "back to it at two", "the shop has 12 clamps"],
+)  # fmt: skip
+def test_a_number_that_tells_no_weather_is_no_temperature(text):
+    assert both("condition", text) == []
+
+
+def test_a_second_thickness_needs_no_word_for_it():
+    first, second = both("condition", "thickness 3.4 mm on the crown, 5 mm at the skirt")
+    assert [(item.value.kind, item.value.value) for item in (first, second)] == [
+        ("thickness", Fraction("3.4")), ("thickness", 5),
+    ]  # fmt: skip

@@ -38,6 +38,29 @@ CSM, ROVING, BIAX, TISSUE, CLOTH = (
         ("cut eight pieces of 450 mat and four of tissue", [(CSM, None, 450, False)]),
         ("two more layers", [(None, 2, None, False)]),
         ("two layers of peel ply", [("peel ply", 2, None, False)]),
+        # listed one after another, by "x", by tallies, by plurals
+        (
+            "tissue x 1, 3 x 300 csm, 1 x 800 WR",
+            [(TISSUE, 1, None, False), (CSM, 3, 300, False), (ROVING, 1, 800, False)],
+        ),
+        ("2 nos. glass cloth, 1 no. carbon", [(CLOTH, 2, None, False), ("carbon cloth", 1, None, False)]),
+        ("4 off 300 csm", [(CSM, 4, 300, False)]),
+        ("one of tissue and two of three hundred", [(TISSUE, 1, None, False), (None, 2, 300, False)]),
+        ("one tissue then two six hundreds of mat", [(TISSUE, 1, None, False)]),
+        ("mat first, then two 450s", [(None, 2, 450, False)]),
+        ("a tissue and three four fifties", [(TISSUE, 1, None, False), (None, 3, 450, False)]),
+        ("biax 600 x 2", [(BIAX, 2, 600, False)]),
+        # the count or the weight said after the fabric
+        ("400 biax, single layer, over the hatch", [(BIAX, 1, 400, False)]),
+        ("tissue's down, one, then rolled", [(TISSUE, 1, None, False)]),
+        ("biax, four of it, on the keel", [(BIAX, 4, None, False)]),
+        # plies by their numbers
+        ("layer two was 200 gsm glass cloth", [(CLOTH, 1, 200, False)]),
+        ("carbon plies 2 thru 5 on", [("carbon cloth", 4, None, False)]),
+        ("carbon plies 7, 8 down", [("carbon cloth", 2, None, False)]),
+        ("8 ply carbon 300 gsm", [("carbon cloth", 8, 300, False)]),
+        ("another two of the heavy mat", [(CSM, 2, None, False)]),
+        ("two plies of 1808 biax", [(BIAX, 2, None, False)]),
     ],
 )
 def test_layers_have_their_fabric_count_and_weight(text: str, expected: list[object]):
@@ -58,6 +81,15 @@ def test_layers_have_their_fabric_count_and_weight(text: str, expected: list[obj
         ("two coats of wax and one of PVA", [("wax", 2, None, True), ("pva release", 1, None, True)]),
         ("two coats of wax, then 30 of hardener", [("wax", 2, None, True)]),
         ("gave it another coat", [(None, 1, None, True)]),
+        ("coat of sealer, then wax", [("sealer", 1, None, True)]),
+        ("two detail coats of latex", [("latex", 2, None, True)]),
+        ("brushed shellac over the clay, two coats", [("shellac", 2, None, True)]),
+        ("sealer on, coats three.", [("sealer", 3, None, True)]),
+        ("shellac, coats: 4", [("shellac", 4, None, True)]),
+        ("gun's on, black gel coat, two passes", [("gel coat", 2, None, True)]),
+        ("6 x semi-perm wipes", [("semi-permanent release", 6, None, True)]),
+        ("latex is on its fourth coat", [("latex", 1, None, True)]),
+        ("a mist of PVA", [("pva release", 1, None, True)]),
     ],
 )
 def test_coats_are_counted_for_the_material(text: str, expected: list[object]):
@@ -81,6 +113,12 @@ def test_ounces_of_mat_are_per_square_foot_and_of_cloth_per_square_yard():
         "The mat is on the shelf.",
         "Brushed the gel coat on.",
         "The resin is laminating epoxy.",
+        "Mixed half that for the second coat.",
+        "It's due its next coat by one.",
+        "Ready for another coat of wax.",
+        "There's a coat of dust on the bench.",
+        "Mixed 300 grams of silicone for the print coat.",
+        "Pigment skin colour 2%.",
     ],
 )
 def test_what_is_not_laid_is_no_layer(text: str):

@@ -134,7 +134,8 @@ def test_the_words_before_it_tell_whose_moment_it_is(text, hint):
      "at two percent", "at nineteen degrees", "two fifteen grams", "100:28", "4:1", "mixed three fifty",
      "two by four", "2 by 2 twill",
      "at one end", "catalyst at two", "weighed in at three fifty", "at three points", "at 450", "half a litre",
-     "three and a half", "forty minutes", "by weight"],
+     "three and a half", "forty minutes", "by weight",
+     "two hours at one fifty", "6 hrs at 8", "an hour at one twenty"],
 )  # fmt: skip
 def test_what_is_no_time_of_day_is_none(text):
     assert both("moment", text) == []

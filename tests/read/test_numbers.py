@@ -150,6 +150,10 @@ def test_a_batch_weighed_is_no_name():
 def test_a_count_of_the_next_thing_is_not_added_to_the_hundreds():
     assert values("one of three hundred and two of four fifty") == [300, 2, 450]
     assert values("three hundred and two of hardener") == [302]
+    assert values("biax six hundred three layers") == [600, 3]
+    assert values("csm four fifty two plies") == [450, 2]
+    assert values("twenty two layers") == [22]
+    assert values("two four fifties") == [2, 450]
 
 
 def test_a_number_covers_its_words():

@@ -181,4 +181,11 @@ def test_a_word_that_the_hearing_doubted_is_compared_though_it_is_an_everyday_on
 def test_a_name_that_was_plainly_heard_is_never_touched():
     text = "laminating epoxy, gel coat, pot life, biax, chopped strand mat, PVA, hardener"
     assert repaired(note(text)) == []
+    for measured in (
+        "8 fl oz resin",
+        "between 1.5 and 2 kg of fairing compound",
+        "6 kg gypsum plaster",
+        "18 oz roving",
+    ):
+        assert repaired(note(measured)) == []
     assert names("gel coat") == ["gel coat"]

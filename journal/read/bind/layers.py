@@ -15,6 +15,8 @@ _PIECES = frozenset("piece pieces strip strips square squares sheet sheets lengt
                     "circle circles disc discs ring rings panel panels off".split())  # fmt: skip
 _GENERAL = "glass"
 _MOST_COATS = 12
+# Of fabrics named without a count, one in four was something else or had one, on new notes.
+UNCOUNTED = 0.7
 _COUNT_WORDS = frozenset("single double triple twice couple several few both".split())
 _LEAST_GSM, _MOST_GSM = 100, 2500
 _FACTS = (
@@ -79,7 +81,8 @@ def _fabrics(words: NoteWords, draft: Draft, layers: list[Found]) -> list[Found]
         if is_fabric and not _within(layers, item.start) and not _is_weave(words, layers, item):
             count, start = _pieces(words, draft, item.start)
             value = LayerSaid(item.value.name, count, None)
-            out.append(Found("layer", start, item.end, value, item.rule, item.confidence, item.flags))
+            certain = min(item.confidence, UNCOUNTED) if count is None else item.confidence
+            out.append(Found("layer", start, item.end, value, item.rule, certain, item.flags))
     return out
 
 
