@@ -16,7 +16,8 @@ COUNTS = {"double": 2, "couple": 2, "both": 2, "twin": 2, "triple": 3, "treble":
 LOOSE = frozenset({
     "of", "the", "more", "a", "an", "thin", "thick", "light", "heavy", "good", "full", "even", "wet", "dry", "fresh",
     "quick", "nice", "mist", "tack", "tie", "flood", "brush", "spray", "further", "extra", "plain", "small", "big",
-    "new", "top", "base", "skin", "butter", "key", "barrier", "print", "splash", "beauty", "face", "detail", "scratch", "first", "second", "couple", "some", "that", "this",
+    "new", "top", "base", "skin", "butter", "key", "barrier", "print", "splash", "beauty", "face", "detail",
+    "scratch", "first", "second", "couple", "some", "that", "this",
     "our", "your", "my", "other", "final", "last",
 })  # fmt: skip
 MOST_LOOSE = 4
