@@ -35,7 +35,7 @@ class Tin:
 class _Use:
     step: StepView
     use: MaterialUse
-    grams: float
+    grams: float | None  # None: how much was not said, or not in a unit that can be weighed
 
 
 def shelf(lots: Sequence[LotView], steps: Iterable[StepView], catalogue: Catalogue, today: date) -> tuple[Tin, ...]:
@@ -55,10 +55,14 @@ def shelf(lots: Sequence[LotView], steps: Iterable[StepView], catalogue: Catalog
 
 
 def _tin(lot: LotView, named: Sequence[_Use], assumed: Sequence[_Use], catalogue: Catalogue, today: date) -> Tin:
-    used, guessed = (sum(use.grams for use in uses) for uses in (named, assumed))
+    used, guessed = (sum(use.grams or 0.0 for use in uses) for uses in (named, assumed))
     held = _grams(lot.amount, lot.unit, lot.material, lot.part, catalogue)
     stock = LotStock(lot.material, lot.number, held or 0.0, used + guessed, lot.use_by, lot.part)
     against = objections(stock, today) if held is not None else _dated(lot, today)
+    unweighed = sum(use.grams is None for use in (*named, *assumed))
+    if unweighed:
+        times = "once" if unweighed == 1 else f"{unweighed} times"
+        against += (f"lot {lot.number} of {lot.material} was used {times} without a weight, so less of it is left",)
     ids = tuple(dict.fromkeys((*lot.step_ids, *(use.step.id for use in (*named, *assumed)))))
     return Tin(lot, stock if held is not None else None, used + guessed, guessed, ids, against)
 
@@ -76,12 +80,10 @@ def _uses(steps: Iterable[StepView], catalogue: Catalogue) -> Iterable[_Use]:
         for use in step.record.materials:
             amount = None if use.amount is None else float(use.amount)
             grams = _grams(amount, use.unit, use.name, use.part, catalogue)
-            if grams is None:
-                continue
             key = (step.build_id, use.name, use.part)
-            if step.record.action != "weigh" and weighed.pop(key, None) == grams:
+            if step.record.action != "weigh" and grams is not None and weighed.pop(key, None) == grams:
                 continue
-            if step.record.action == "weigh":
+            if step.record.action == "weigh" and grams is not None:
                 weighed[key] = grams
             yield _Use(step, use, grams)
 

@@ -1,7 +1,8 @@
-"""A hundred questions over the demo workshop, each answered right or declined with the reason.
+"""Questions over the demo workshop, each answered right or declined with the reason.
 
-The answers are worked out by hand from the words spoken (samples/spoken.toml) and the catalogue. Thirty of the
-questions ("unseen") were written before any of them was tried; 27 of these were answered as labelled then.
+The answers are worked out by hand from the words spoken (samples/spoken.toml) and the catalogue. Fifty of the
+questions ("unseen") were written before any of them was tried: 28 of the first 30 and 16 of the last 20 were
+answered right at the first try, and what the others lacked was mended.
 """
 
 from __future__ import annotations
@@ -42,9 +43,10 @@ def test_a_question_is_answered_right_or_declined_with_the_reason(shop, clock, a
     assert bool(answer.lacks) == asked.get("lacks", False), answer
 
 
-def test_there_are_a_hundred_and_thirty_of_them_were_unseen():
-    assert len(QUESTIONS) == len({(asked["ask"], asked["at"], asked.get("build")) for asked in QUESTIONS}) == 100
-    assert sum(asked.get("unseen", False) for asked in QUESTIONS) == 30
+def test_there_are_more_than_a_hundred_all_different_and_some_to_be_declined():
+    assert len(QUESTIONS) == len({(asked["ask"], asked["at"], asked.get("build")) for asked in QUESTIONS}) == 120
+    assert sum(asked.get("unseen", False) for asked in QUESTIONS) == 50
+    assert sum(asked.get("lacks", False) for asked in QUESTIONS) >= 10
 
 
 def test_every_answer_is_short_and_names_the_steps_it_rests_on(shop, clock):
@@ -56,6 +58,16 @@ def test_every_answer_is_short_and_names_the_steps_it_rests_on(shop, clock):
         assert answer.text.endswith((".", "?")), answer.text
         for step_id in answer.evidence:
             assert shop.store.step(step_id).record
+
+
+def test_what_is_flagged_counts_every_flagged_step_and_every_missed_window(shop, clock):
+    clock.at = Clock("2026-11-24T16:30:00+00:00").at
+    flagged = [step for step in shop.store.steps("niche-3") if step.record.flags]
+    answer = flow.ask(shop, "what's flagged", "niche-3")
+    assert answer.numbers["flagged"] == len(flagged) + len(flow.clocks(shop, "niche-3").outside)
+    assert set(answer.evidence) >= {step.id for step in flagged}
+    shop.store.confirm_step(flagged[0].id, "lead maker", shop.now())
+    assert flow.ask(shop, "what's flagged", "niche-3").numbers["flagged"] == answer.numbers["flagged"] - 1
 
 
 def test_without_a_build_the_one_under_way_with_the_latest_note_is_meant(shop, clock):
@@ -81,5 +93,4 @@ def test_a_build_that_is_not_there_is_refused(shop):
 @pytest.mark.parametrize("text", ["how much B for 0", "how much hardener for minus 5 grams", "two percent of 0"])
 def test_an_amount_that_no_bench_has_is_declined_with_the_limit(shop, clock, text):
     clock.at = Clock("2026-11-24T16:30:00+00:00").at
-    answer = flow.ask(shop, text)
-    assert "must be more than 0" in answer.lacks or answer.numbers.get("main", 1) > 0
+    assert "must be more than 0" in flow.ask(shop, text).lacks

@@ -68,3 +68,10 @@ def test_what_is_short_for_another_build_like_the_last():
     tins = shelf([tin(held=600.0, opened=None), tin("catalyst", "3", 500, opened=None)], [], CATALOGUE, TODAY)
     (short,) = short_for(needs, tins, TODAY)
     assert (short.material, short.short_g) == ("polyester resin", 400)
+
+
+def test_a_use_without_a_weight_is_told_since_less_is_left_than_it_seems():
+    unweighed = MaterialUse("polyester resin", evidence("resin"), amount=Fraction(400), lot="4471")
+    (found,) = shelf([tin()], [kept(1, "mix", unweighed)], CATALOGUE, TODAY)
+    assert (found.used_g, found.stock.left_g) == (0, 5000)
+    assert "used once without a weight" in found.objections[0]

@@ -40,6 +40,7 @@ ANSWERS: dict[str, Callable[[Question, Facts], Answer]] = {
     "between": past.between,
     "climate": state.climate,
     "short": state.short,
+    "left": state.short,
     "flagged": state.flagged,
     "pulls": state.pulls,
     "faults": state.faults,

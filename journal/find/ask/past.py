@@ -94,7 +94,9 @@ def layer_on(question: Question, facts: Facts) -> Answer:
     for step in steps:
         for name, count, gsm in _laid(step, names[step.id]):
             material = facts.material(name)
-            if material is None or (material not in named if named else material.is_fabric == coats_meant):
+            if material is None or (question.gsm is not None and gsm != question.gsm):
+                continue
+            if material not in named if named else material.is_fabric == coats_meant:
                 continue
             label = f"{saying.plain(gsm)} {name}" if gsm else name
             counted[label] = counted.get(label, 0.0) + count

@@ -62,8 +62,16 @@ PATTERNS: dict[str, tuple[str, ...]] = {
         r"how much .*gel coat.*(?:square|m2|area|cover|whole|entire|both|over|mm|millimet|for the)",
         r"gel coat for .*(?:square|m2|area)",
     ),
+    "used": (
+        r"how much (?!time|longer)[\w\- ]*\b(?:did|was|were|went|(?:have|has) (?:we|i|they|been|gone|it)|used|gone)\b",
+    ),
+    "left": (
+        r"how much (?!time|longer)[\w\- ]*\bleft$",
+        r"how much [\w\- ]*\b(?:left|still) (?:in the (?:tin|drum|tub)|on the shelf)",
+    ),
     "total": (
         r"\btotal\b",
+        r"\bplus\b",
         r"all together",
         r"altogether",
         r"all up",
@@ -84,11 +92,9 @@ PATTERNS: dict[str, tuple[str, ...]] = {
         r"how much (?:part a|a|eh|ay|the a|resin|main part|gel coat|epoxy gel coat|polyester gel coat|"
         r"laminating epoxy|polyester resin) .*(?:(?:part b|b|be|bee|hardener|catalyst|second part|part two|"
         r"other part|water))\b",
+        r"\d+ (?:grams |g )?(?:of )?(?:hardener|catalyst|part b)\b.*how much (?:epoxy|resin|gel coat|laminating)",
         r"what .* (?:goes|go) with .*(?:part b|b|be|bee|hardener|catalyst|second part|part two|other part|"
         r"water)",
-    ),
-    "used": (
-        r"how much (?!time|longer)(?:of (?:the )?)?[\w\- ]* ?(?:did|have|has|was|were|went|gone|used)\b",
     ),
     "second": (
         r"how (?:much|many grams of|many) (?:of )?(?:the )?(?:part b|b|be|bee|hardener|catalyst|second part|"

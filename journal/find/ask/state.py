@@ -10,12 +10,16 @@ from journal.find.ask import saying
 from journal.find.ask.facts import Answer, Facts
 from journal.find.ask.matching import described, matching, on_build, on_place
 from journal.find.ask.question import Question
+from journal.find.clock import Outside
 from journal.find.recipe import totals_of
 from journal.find.shelf import needs_of, short_for
 from journal.keep.views import StepView
 from journal.record import Phrase
 from journal.trade.cautions import cautions_for
 from journal.trade.climate import fitness, limits_for
+
+_WEIGHTY = ("ratio", "amount", "unit")
+_ALOUD = 2
 
 
 def climate(question: Question, facts: Facts) -> Answer:
@@ -96,19 +100,32 @@ def short(question: Question, facts: Facts) -> Answer:
 
 
 def flagged(question: Question, facts: Facts) -> Answer:
-    """Answer "what is flagged" on this build, coats outside their windows included."""
+    """Answer "what is flagged" on this build: first weights and windows, then the rest; the first two aloud."""
     steps = [step for step in facts.known if step.record.flags and not step.confirmed]
-    told = [f"the {s.record.action} {saying.moment(s.act_at, facts.now)}: {_whys(s)}" for s in steps]
+    weighty = [step for step in steps if any(flag.field in _WEIGHTY for flag in step.record.flags)]
+    others = [step for step in steps if step not in weighty]
     by_id = {step.id: step for step in facts.done}
-    for missed in facts.clocks.outside:
-        when = saying.moment(by_id[missed.step_id].act_at, facts.now)
-        side = "too early" if missed.state == "early" else "too late"
-        told.append(f"the coat {when}: {saying.lasting(missed.missed_by)} {side} on the {missed.below.material}")
+    told = [
+        *(_flags_told(step, facts) for step in weighty),
+        *(_missed_told(missed, by_id[missed.step_id], facts) for missed in facts.clocks.outside),
+        *(_flags_told(step, facts) for step in others),
+    ]
     if not told:
         return Answer(saying.sentence(f"nothing is flagged on {facts.build.view.key}"), numbers={"flagged": 0.0})
-    evidence = tuple(s.id for s in steps) + tuple(missed.step_id for missed in facts.clocks.outside)
-    numbers = {"flagged": float(len(told))}
-    return Answer(saying.sentence(f"{len(told)} to check: {'; '.join(told)}"), numbers=numbers, evidence=evidence)
+    more = f"; and {len(told) - _ALOUD} more" if len(told) > _ALOUD else ""
+    evidence = (*(s.id for s in weighty), *(m.step_id for m in facts.clocks.outside), *(s.id for s in others))
+    text = f"{len(told)} to check: {'; '.join(told[:_ALOUD])}{more}"
+    return Answer(saying.sentence(text), "; ".join(told), numbers={"flagged": float(len(told))}, evidence=evidence)
+
+
+def _flags_told(step: StepView, facts: Facts) -> str:
+    return f"the {step.record.action} {saying.moment(step.act_at, facts.now)}: {_whys(step)}"
+
+
+def _missed_told(missed: Outside, step: StepView, facts: Facts) -> str:
+    side = "too early" if missed.state == "early" else "too late"
+    late = f"{saying.lasting(missed.missed_by)} {side} on the {missed.below.material}"
+    return f"the coat {saying.moment(step.act_at, facts.now)}: {late}"
 
 
 def _whys(step: StepView) -> str:
