@@ -131,57 +131,8 @@ def _lacks(record: BuildRecord, measured: Measures, faults: Sequence[FaultView])
         yield "The opening of the mould is not recorded."
     kinds = {fault.kind for fault in faults}
     wanted = dict.fromkeys(cause.factor for kind in sorted(kinds) for cause in causes_of(kind))
-    yield from dict.fromkeys(words for factor in wanted for words in _lacking(factor, record, measured))
-
-
-def _lacking(factor: str, record: BuildRecord, measured: Measures) -> Iterator[str]:
-    check = _LACKING.get(factor)
-    if check is not None:
-        yield from check(record, measured)
-
-
-def _no_temperature(_: BuildRecord, measured: Measures) -> Iterator[str]:
-    if not measured.temperatures:
-        yield "No shop temperature is logged."
-
-
-def _no_humidity(_: BuildRecord, measured: Measures) -> Iterator[str]:
-    if not measured.humidities:
-        yield "No humidity is logged."
-
-
-def _no_ratio(_: BuildRecord, measured: Measures) -> Iterator[str]:
-    if measured.undosed:
-        yield f"The ratio of {_batches(measured.undosed)} is not said."
-    elif not measured.doses and measured.reacting:
-        yield "No mixing ratio is said of any batch."
-
-
-def _no_lots(_: BuildRecord, measured: Measures) -> Iterator[str]:
-    if not measured.lots:
-        yield "No lot number is said of any material."
-
-
-def _no_glass(_: BuildRecord, measured: Measures) -> Iterator[str]:
-    if measured.unweighed:
-        yield f"The weight or number of layers is not said in step {_listed(measured.unweighed)}."
-    elif not measured.glass:
-        yield "No layers of glass are logged."
-
-
-def _no_resin(_: BuildRecord, measured: Measures) -> Iterator[str]:
-    if measured.resin_g is None:
-        yield "How much laminating resin was mixed is not said of every batch."
-
-
-def _no_gel(_: BuildRecord, measured: Measures) -> Iterator[str]:
-    if measured.gel_g is None:
-        yield "How much gel coat was mixed is not said of every batch."
-
-
-def _no_hands(record: BuildRecord, _: Measures) -> Iterator[str]:
-    if not record.hands:
-        yield "Who did the work is not recorded."
+    told = (_LACKING[factor](record, measured) for factor in wanted if factor in _LACKING)
+    yield from dict.fromkeys(words for words in told if words)
 
 
 def _batches(ids: Sequence[int]) -> str:
@@ -192,19 +143,42 @@ def _listed(ids: Iterable[int]) -> str:
     return ", ".join(str(step_id) for step_id in ids)
 
 
-_Check = Callable[[BuildRecord, Measures], Iterator[str]]
-_LACKING: dict[str, _Check] = {
-    named.LITTLE_SECOND: _no_ratio,
-    named.MUCH_SECOND: _no_ratio,
-    named.COLD: _no_temperature,
-    named.HOT: _no_temperature,
-    named.DAMP: _no_humidity,
-    named.LOT: _no_lots,
-    named.HAND: _no_hands,
-    named.THIN_GLASS: _no_glass,
-    named.HEAVY_FIRST: _no_glass,
-    named.LITTLE_RESIN: _no_resin,
-    named.MUCH_RESIN: _no_resin,
-    named.THIN_GEL: _no_gel,
-    named.THICK_GEL: _no_gel,
+def _ratio(_: BuildRecord, measured: Measures) -> str:
+    if measured.undosed:
+        return f"The ratio of {_batches(measured.undosed)} is not said."
+    return "" if measured.doses or not measured.reacting else "No mixing ratio is said of any batch."
+
+
+def _glass(_: BuildRecord, measured: Measures) -> str:
+    if measured.unweighed:
+        return f"The weight or number of layers is not said in step {_listed(measured.unweighed)}."
+    return "" if measured.glass else "No layers of glass are logged."
+
+
+def _temperature(_: BuildRecord, measured: Measures) -> str:
+    return "" if measured.temperatures else "No shop temperature is logged."
+
+
+def _resin(_: BuildRecord, measured: Measures) -> str:
+    return "" if measured.resin_g else "How much laminating resin was mixed is not said of every batch."
+
+
+def _gel(_: BuildRecord, measured: Measures) -> str:
+    return "" if measured.gel_g else "How much gel coat was mixed is not said of every batch."
+
+
+_LACKING: dict[str, Callable[[BuildRecord, Measures], str]] = {
+    named.LITTLE_SECOND: _ratio,
+    named.MUCH_SECOND: _ratio,
+    named.COLD: _temperature,
+    named.HOT: _temperature,
+    named.DAMP: lambda _, measured: "" if measured.humidities else "No humidity is logged.",
+    named.LOT: lambda _, measured: "" if measured.lots else "No lot number is said of any material.",
+    named.HAND: lambda record, _: "" if record.hands else "Who did the work is not recorded.",
+    named.THIN_GLASS: _glass,
+    named.HEAVY_FIRST: _glass,
+    named.LITTLE_RESIN: _resin,
+    named.MUCH_RESIN: _resin,
+    named.THIN_GEL: _gel,
+    named.THICK_GEL: _gel,
 }

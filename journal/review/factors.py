@@ -11,7 +11,7 @@ the cause.
 from __future__ import annotations
 
 import functools
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
@@ -185,10 +185,13 @@ def _factor(name: str, kind: str, having: set[int], faulty: set[int], keys: Sequ
     )  # fmt: skip
 
 
+def _least_p(factor: Factor, builds: int) -> float:
+    return least_p(factor.with_it.builds, builds, factor.with_it.faulty + factor.without_it.faulty)
+
+
 def _could_tell(factor: Factor, builds: int) -> bool:
     """Return whether these margins could show anything; they are fixed before it is seen who failed with what."""
-    faulty = factor.with_it.faulty + factor.without_it.faulty
-    return least_p(factor.with_it.builds, builds, faulty) < ALPHA
+    return _least_p(factor, builds) < ALPHA
 
 
 def _corrected(values: Sequence[float], usual: Sequence[bool]) -> list[float]:
@@ -217,11 +220,17 @@ def _phi(one: set[int], other: set[int], total: int) -> float:
 
 
 def _warnings(found: Sequence[Factor], faulty: dict[str, set[int]], total: int) -> Iterable[str]:
+    """Warn of faults of which no factor could have been named, however the builds had fallen out."""
     if not faulty:
         yield f"Nothing to count: {total} builds have an outcome, and none of them a fault or a failure."
+    tested = Counter(bool(factor.usual) for factor in found if factor.p_corrected is not None)
     for kind, builds in faulty.items():
-        of_it = [factor for factor in found if factor.fault == kind]
-        if of_it and all(factor.p_corrected is None for factor in of_it):
+        best = [
+            2 * tested[bool(f.usual)] * _least_p(f, total)
+            for f in found
+            if f.fault == kind and f.p_corrected is not None
+        ]
+        if min(best, default=1.0) >= ALPHA:
             yield (
                 f"Too few builds to say what goes with {kind}: {len(builds)} of {total} show it, and whatever they had"
                 " in common could be chance. Compare them one by one."

@@ -111,6 +111,15 @@ def test_too_few_builds_are_plainly_told():
     assert "Nothing to count" in pattern(*_shop(0, 2, 0, 2)).warnings[0]
 
 
+def test_builds_are_too_few_as_well_when_the_many_factors_leave_no_room():
+    keys, traits, faults = _shop(2, 1, 0, 20, "large batch")  # p 0.012 at best
+    assert pattern(keys, traits, faults).warnings == ()
+    many = [
+        [*own, *(Trait("lot", str(n), "", 1.0) for n in range(9) if i % (n + 2) == 0)] for i, own in enumerate(traits)
+    ]
+    assert "Too few builds" in pattern(keys, many, faults).warnings[0]
+
+
 def test_factors_that_always_come_together_are_told_together():
     keys, traits, faults = _shop(8, 2, 3, 87)
     both = [[*own, Trait("lot", "9", "", 1.0)] if own else own for own in traits]
