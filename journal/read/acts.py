@@ -9,6 +9,7 @@ from journal.read.acts_patterns import LABELS, PLAIN_VERBS
 from journal.read.families import marks
 from journal.read.findings import ActSaid, Findings, Found, NoteWords
 from journal.read.grammar import STOPS, is_no_act, is_noun_here, is_purpose
+from journal.read.sayings import Said, sayings
 from journal.read.segments import told_tokens
 from journal.read.senses import Around, meaning, verb_forms
 
@@ -95,7 +96,11 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     """Return the acts of a note, each with the token of its verb as `head`."""
     places, verbs = marks(words, found), _candidates(words, found)
     out = _numbered_pulls(words, found) + _labels(words)
-    pulled = {item.start for item in out}
+    taken = {i for item in out for i in range(item.start, item.end)}
+    out += [
+        _by_saying(said) for said in _sayings(words, found, places) if taken.isdisjoint(range(said.start, said.end))
+    ]
+    pulled = {i for item in out for i in range(item.start, item.end)}
     swallowed = -1
     for n, verb in enumerate(verbs):
         if n == swallowed or verb.start in pulled or is_no_act(words, found, verb.start):
@@ -109,6 +114,18 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
             value = ActSaid(action, verb.start, verb.form)
             out.append(Found("act", verb.start, verb.end, value, f"acts.{verb.verb}", 0.95))
     return sorted(_settled(words, found, out), key=lambda item: item.start)
+
+
+def _sayings(words: NoteWords, found: Findings, places: list[tuple[int, str]]) -> list[Said]:
+    told = told_tokens(words, found)
+    return [
+        said for said in sayings(words, places)
+        if told.isdisjoint(range(said.start, said.end)) and not is_no_act(words, found, said.start)
+    ]  # fmt: skip
+
+
+def _by_saying(said: Said) -> Found:
+    return Found("act", said.start, said.end, ActSaid(said.action, said.start, said.form), "acts.saying", 0.9)
 
 
 def _around(words: NoteWords, places: list[tuple[int, str]], verbs: list[_Verb], n: int, governs: bool) -> Around:

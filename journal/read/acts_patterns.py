@@ -25,7 +25,7 @@ blow: +it & into > @none; air & @part|down|side|under|behind > demould;
     off & air|plug|pattern|@mould > demould; apart > demould; +it & off > demould; @release|@gel > spray;
     > clean
 dewax: > clean
-seal: > seal
+seal: bag|@bag & !@seal > press; > seal
 shellac: > seal
 prime: > seal
 varnish: > seal
@@ -41,7 +41,7 @@ dam: > wall
 wall: > wall
 fence: > wall
 shim: > wall
-box: +it|+up|+in|+round|in|around|up > wall; > @none
+box: @mould|mould & away|up & shelf|store > store; +it|+up|+in|+round|in|around|up > wall; > @none
 build: wall|walls|dam|flange|fence|former|box|barrier|@clay|@wall > wall; box > wall; fillet > fill;
     +up & @fabric > laminate; > wall
 erect: > wall
@@ -54,7 +54,8 @@ whisk: > mix
 beat: > mix
 catalyse: > mix
 catalyze: > mix
-kick: overnight|@night > cure; @second > mix; > @none
+kick: @oven|oven > post-cure; +off & @resin|@gel|@batch > mix;
+    overnight|@night > cure; @second > mix; > @none
 blend: > mix
 combine: > mix
 remix: @filler & !@second > thicken; @pigment & !@second > tint; > mix
@@ -73,19 +74,20 @@ color: > tint
 pigment: > tint
 pour: scale|scales|@scale > weigh; @damage > repair; > pour
 decant: > pour
-tip: @second > mix; @filler > thicken; > pour
+tip: @scale > weigh; @second > mix; @filler > thicken; > pour
 drizzle: > pour
 trickle: > pour
 dribble: > pour
 slush: > pour
 flood: > pour
 backfill: > fill
-brush: @release > release; @seal > seal; off|dust|out & dust > clean; > brush
+brush: crud|muck|loose|dirt & off|out|away > clean; mat|glass & air > stipple;
+    @release > release; @seal > seal; off|dust|out & dust > clean; > brush
 paint: @release > release; @seal > seal; > brush
 daub: > brush
-dab: stipple|stippling > stipple; @fabric > stipple; @release > release; > brush
+dab: air|bubbles > stipple; stipple|stippling > stipple; @fabric > stipple; @release > release; > brush
 smear: @release > release; @gap|@hole|@damage & @putty > fill; > brush
-spread: @filler|@putty & spots|spot|low|holes > fill; @release > release; > brush
+spread: @filler|@putty & spots|spot|low|holes > fill; @release > release; @wall > @none; > brush
 trowel: > brush
 butter: > brush
 skim: > brush
@@ -104,12 +106,12 @@ bag: away & store|shelf > store; > press
 clamp: > press
 squash: > press
 squeeze: @resin|@putty|@filler & into|in & @gap|@hole|@damage|gap > fill; out & air|excess > roll; > press
-push: out|off|free > demould; > press
+push: @clay|@putty & into|gap > fill; out|off|free > demould; > press
 weight: > press
 fill: +it & up|brim|top > pour;
     +up|up & @mould|mould|mold|box & @plaster|@rubber|@resin|brim|top|line|@weight > pour;
     @damage & @gel > repair; hole|holes & @putty > fill; > fill
-pack: +up & !@gap > @none; away|box|foam|shelf|store & !@gap > store; > fill
+pack: crate|its & crate|box > store; +up & !@gap > @none; away|box|foam|shelf|store & !@gap > store; > fill
 fillet: > fill
 plug: > fill
 putty: > fill
@@ -117,16 +119,17 @@ fair: > fill
 bog: > fill
 radius: > fill
 laminate: > laminate
-glass: +in & @insert > fit; > laminate
+glass: @insert & in|on > fit; +in & @insert > fit; > laminate
 reglass: > laminate
-roll: @seal > seal; @clay|sausage|sausages & out|up > wall; @release > release;
+roll: off & rubber|@rubber|glove > demould; @seal > seal; @clay|sausage|sausages & out|up > wall; @release > release;
     +on|on & coat|coats|@gel|@resin|@rubber > brush; up & @fabric > store; > roll
 consolidate: > roll
 saturate: > wet out
 impregnate: > wet out
 prewet: > wet out
 wet: +out|+through|+it > wet out; @pattern|sandpaper|paper|+sanded|+flatted > sand; > wet out
-soak: @fabric & @plaster & !@duration > @none; @fabric & @resin > wet out; @seal > seal; > wait
+soak: +right|+through|+clean & through & !@duration > wet out;
+    @fabric & @plaster & !@duration > @none; @fabric & @resin > wet out; @seal > seal; > wait
 skip: > apply
 omit: > apply
 miss: @release|@seal|@fabric|@gel|@filler|@second|@pigment|coat|layer > apply
@@ -141,7 +144,7 @@ stuff: > fill
 shove: > fill
 force: > fill
 hit: @grit|sander > sand; > apply
-shake: bench|table|mould|mold|box > @none; > mix
+shake: +out|loose & @part > demould; bench|table|mould|mold|box > @none; > mix
 wire: > fit
 cut: +and & @polish > @none; flange|edge|edges & down|back > trim;
     +back|back & flange|flange's|edge|edges|to > trim; back & @polish|compound > polish;
@@ -155,7 +158,8 @@ cure: > cure
 harden: > cure
 postcure: > post-cure
 bake: > post-cure
-cook: @temperature & @duration > post-cure; oven|@oven|blanket > post-cure; > @none
+cook: overnight|@night|lamps|lamp > cure; hours|@duration & @temperature > post-cure;
+    @temperature & @duration > post-cure; oven|@oven|blanket > post-cure; > @none
 check: > check
 inspect: > check
 test: fit > check; > check
@@ -166,7 +170,7 @@ shine: torch|light|lamp > check; > polish
 tap: air|bubbles > @none; insert|@insert|thread|threads|hole|holes & !@fabric > drill;
     @fabric|brush > stipple; > check
 feel: > check
-touch: +up|up > repair; anything|nothing > @none; > check
+touch: +in & !@cast > repair; +up|up > repair; anything|nothing > @none; > check
 see: +if|+how|+whether > check; > @none
 find: > check
 notice: > check
@@ -185,7 +189,7 @@ file: off|down|back|edge|@grit|smooth|flush|@flash > sand; > @none
 grind: > sand
 linish: > sand
 rasp: > sand
-knock: off|out|free|loose|open|through & @mould|plug|pattern|mallet > demould; flash|@flash & off > trim;
+knock: all & coin|over|solid|hollow > check; off|out|free|loose|open|through & @mould|plug|pattern|mallet > demould; flash|@flash & off > trim;
     back|down|flat|nibs|runs|dags|high|@grit > sand; off & flash > trim;
     up|together & @resin|@gel|@batch|@plaster|@putty|@rubber > mix; out|off|free|loose|open > demould
 drill: > drill
@@ -199,10 +203,11 @@ bolt: > fit
 screw: @wall & @split|along|former > wall; > fit
 bond: +in & @fabric|@layer > laminate; @damage > repair; > fit
 embed: > fit
-glue: @wall & @split > wall; @damage & !@insert > repair; > fit
+glue: back & on|together & !@insert > repair; broken|snapped > repair;
+    @wall & @split > wall; @damage & !@insert > repair; > fit
 epoxy: +in|+the|+on > fit
 attach: > fit
-mount: > fit
+mount: camera > @none; > fit
 weld: > fit
 demould: > demould
 demold: > demould
@@ -221,17 +226,17 @@ break: out & @cast|@part > demould; out|open|apart|free & @mould|it|halves|half|
 open: window|door|doors|shutter|shutters > @none;
     tin|tins|drum|bag|bags|bottle|box|roll|can|tub|tube|sack > check;
     @mould|halves|it|up|case|jacket|box > demould; > demould
-strip: @mould|@part|out|off > demould
-peel: back & look|see|check > check; @release > clean; @rubber > demould;
+strip: wax|@release|@seal > clean; @mould|@part|out|off > demould
+peel: +away|+back & sock|glove|off > demould; back & look|see|check > check; @release > clean; @rubber > demould;
     mould|mold|off|out|back|@part > demould
-pop: +them & pin|pins|needle > @none; @oven|oven|hotbox > post-cure; @second > mix;
+pop: hole|holes & in|through & !@putty > drill; +them & pin|pins|needle > @none; @oven|oven|hotbox > post-cure; @second > mix;
     @fabric|@gel|@release > apply; @insert > fit; @bag > press; bubble|bubbles > check;
     it|them|that|this|out|off|open|free|loose|apart|@part|@mould > demould; > demould
 repair: > repair
 patch: > repair
 mend: > repair
 photograph: > photograph
-snap: photo|picture|pic|pics|photos|pictures|shot > photograph
+snap: off|broke > @none; photo|picture|pic|pics|photos|pictures|shot|+the|+a|+each|+every > photograph
 store: > store
 shelve: > store
 stash: > store
@@ -257,14 +262,15 @@ take: @photo > photograph; photo|photos|picture|pictures|pic|pics|shot|shots|sna
     cast|casts|casting|castings > pull; reading|readings|measurement|measurements|temperature|look > check;
     flash|excess|@flash|edge|edges & off|back > trim; @grit|sander|sandpaper > sand; @mould|apart > demould;
     out|off|from & mould|mold|@part|@mould|plug|pattern > demould; back|down & coat|filler > sand
-get: +that|+it & on & !@fabric & !off > brush; photo|photos|picture|pictures|pic|shot > photograph;
+get: snap|snaps|shots > photograph; crud|muck|grease|dirt & off > clean;
+    +that|+it & on & !@fabric & !off > brush; photo|photos|picture|pictures|pic|shot > photograph;
     cast|casts|casting|castings & out|off > pull; @oven|oven > post-cure;
     @weight & @rubber|@resin|@second|@gel|@plaster & !on > weigh;
     @fabric|@release|@seal|@gel|coat|coats|layer|layers|skin & on|down|in|over|into > apply;
     out|off & @mould|mould|mold|plug|pattern|wedges|her > demould;
     out|off & +it|+them|+her|+the|+one > demould; open|apart > demould; bag|vacuum & on|under|down > press;
     @insert & in|on > fit
-put: @oven|oven|hotbox > post-cure; @damage & @gel|@putty|patch > repair; patch > repair;
+put: hole|holes & through|in > drill; @oven|oven|hotbox > post-cure; @damage & @gel|@putty|patch > repair; patch > repair;
     @brushes & on|into|over|round > brush; scale|scales|@scale > weigh;
     @vac & @rubber|@batch|chamber & !bag > degas; vacuum|bag|@bag|@bagging > press;
     @gap & @putty|@filler|@resin|@gel|@clay|@rope > fill; shelf|rack|cupboard|store|racking > store;
@@ -273,7 +279,7 @@ put: @oven|oven|hotbox > post-cure; @damage & @gel|@putty|patch > repair; patch 
     @insert > fit; @filler|@second|@pigment > apply;
     @weight & bucket|cup|pot|jug|tub & @resin|@rubber|@gel|@plaster|@water > weigh;
     weights|weight|bricks > press; > apply
-stick: back & on|together > repair; back|together & +it|+them|+that & on|together > repair;
+stick: @damage|broken & back|on > repair; back & on|together > repair; back|together & +it|+them|+that & on|together > repair;
     needle|pin > repair; @damage & together|back|@resin|@rubber > repair;
     weights|weight|brick|bricks > press; @oven|oven|hotbox|box > post-cure; shelf|rack|cupboard > store;
     @insert > fit; @second|@filler|@fabric|@release|@gel|@pigment|coat|layer|layers > apply
@@ -295,7 +301,8 @@ use: @second & @weight & !on > mix; @weight & @resin & !@second > laminate; @wei
     @second|@filler|@fabric|@release|@gel|@seal|@putty > apply; > @none
 add: > apply
 whip: up & @resin|@batch|@gel|@plaster > mix
-run: @vac > press; bead|fillet > fill; tape & @bag > press; @roller > roll;
+run: @rubber|@resin|@plaster & in|into & !@brushes > pour; jigsaw|multitool|trimmer > trim; torch|coin > check;
+    @vac > press; bead|fillet > fill; tape & @bag > press; @roller > roll;
     finger|fingers & putty|fillet > fill;
     wheel|saw|router|cutter|blade|grinder|multitool & @flash|flange|round|along|around > trim;
     sander|sandpaper|@grit > sand; off & @cast > pull; @cast > pull
@@ -318,9 +325,10 @@ smooth: @release > release; @clay > wall; @gel|@plaster|@putty > brush
 tamp: > press
 bed: @pattern|pattern|plug & @clay > wall; @clay & centre|line|half > wall; @insert > fit;
     @fabric > laminate; @pattern > wall
-set: @wall|@clay & @split|along|at|up|line > wall; @insert & in|into > fit; @oven > post-cure; aside > wait;
+set: hard|up & overnight|@night > cure; @wall|@clay & @split|along|at|up|line > wall; @insert & in|into > fit; @oven > post-cure; aside > wait;
     > @none
-make: +sure|+certain > @none; wall|dam|box|flange|fence|barrier > wall; +good|good & !sure > repair;
+make: hole|holes|vent|vents & !@putty > drill; template|templates & !@fabric > cut;
+    +sure|+certain > @none; wall|dam|box|flange|fence|barrier > wall; +good|good & !sure > repair;
     @filler & @resin|paste|bog|putty > thicken; bog|paste > thicken;
     up & @resin|@gel|@batch|@plaster|@putty|@rubber|@second > mix; mix|batch|brew|pot|@batch > mix;
     +up > mix; photo|picture > photograph; template|templates & @fabric|cut > cut; repair > repair
@@ -345,7 +353,7 @@ have: off|out & her|it|them|@part & plug|pattern|mould|mold|off & !look > demoul
 leave: between|coats > @none; cure|curing|overnight|@night|harden|set|weekend|gel|kick > cure;
     to & dry|flash|soak > wait; @duration|minute|minutes|hour|hours|while|till|until|tomorrow > wait;
     soak|stand|sit|flash|tack|rest|slake|tacky|green > wait; clamped|@bag > press
-let: each > @none; cure|harden|set|kick|gel|overnight|@night > cure; soak & through|up & @fabric > wet out;
+let: +go & !of > demould; each > @none; cure|harden|set|kick|gel|overnight|@night > cure; soak & through|up & @fabric > wet out;
     soak|stand|sit|dry|flash|tack|rest|slake|go|tacky|breathe|settle|degas|be|cool|haze|@duration > wait
 sit: @duration > wait
 hold: @duration & @vacuum|vacuum > press; @temperature & @duration > post-cure;
@@ -356,7 +364,7 @@ warm: oven|@duration & oven > post-cure; resin|hardener|@resin > @none
 heat: oven|@oven > post-cure; @duration & mould|blanket|lamp > post-cure; > @none
 draft: > @none
 move: shelf|rack|store|storage|racking > store; > @none
-hang: +on|+fire > @none; > store
+hang: about|around & @duration > wait; +on|+fire > @none; > store
 knit: > @none
 chamfer: > trim
 shave: > trim
@@ -373,11 +381,11 @@ insert: > fit
 reinforce: @fabric > laminate; > fit
 brace: > fit
 stack: @fabric > laminate; > store
-wrap: polythene|film|shelf|bubble|blanket > store; @fabric|@plaster|twice > laminate
+wrap: tape|clingfilm & tight > press; polythene|film|shelf|bubble|blanket > store; @fabric|@plaster|twice > laminate
 infuse: > wet out
 inject: > repair
 syringe: @damage > repair; > fill
-chop: @fabric > cut
+chop: gun|chopper > spray; @fabric > cut
 tear: up|into & @fabric > cut; @fabric > cut
 scrape: off|clean > clean; @putty|into > fill; @gel > brush
 dry: @duration|off > wait
@@ -394,7 +402,7 @@ load: @filler > thicken
 dye: > tint
 top: +up|+it|+them|+off & @gel & @damage > repair; +up|+it|+off > pour
 roller: @gel|@resin|@release & on > brush; air|out|bubbles|down > roll; @gel > brush; > roll
-shoot: @second > mix; @gel|@release|gun|@rubber > spray; > @none
+shoot: photo|photos|pictures|picture|video > photograph; @second > mix; @gel|@release|gun|@rubber > spray; > @none
 fog: @release > release; > spray
 strap: > press
 tie: up|down|together > press
@@ -409,7 +417,7 @@ allow: @duration > wait
 rough: +up|up > sand
 block: +it|+the|+down|down|back > sand
 da: > sand
-tidy: edge|edges|flange > trim; > clean
+tidy: router|jigsaw|knife|saw|blade > trim; edge|edges|flange > trim; > clean
 jab: @fabric > stipple
 poke: bristles|@brushes & down|into > stipple; @fabric & down|into|brush > stipple; @gap & @putty > fill;
     > @none
@@ -456,7 +464,6 @@ probe: > check
 eyeball: > check
 ring: +it & tap > check
 film: > photograph
-shot: > @none
 sprinkle: @plaster & @water|water > mix; > @none
 sift: @plaster > mix
 torque: > fit
@@ -479,6 +486,146 @@ longboard: > sand
 talc: > release
 fall: out|off|away > demould; > @none
 charge: @filler > thicken
+swill: round|around & !acetone|thinners > pour; > clean
+hose: down|off|out > clean; > @none
+sluice: > clean
+mop: up|down|floor > clean; @gel|@mould|shine > polish; > @none
+scour: > clean
+swab: > clean
+sponge: @release > release; @gel|@rubber & on > brush; > clean
+blast: > clean
+undercoat: > seal
+waterproof: > seal
+dope: > seal
+grease: > release
+vaseline: > release
+oil: > release
+lubricate: > release
+shutter: +it|+them|+up|+off|+round|+the & up|off|round|@wall|with > wall; > @none
+cottle: > wall
+partition: > wall
+barricade: > wall
+surround: @clay|@wall|boards > wall; > @none
+bury: half|@clay|line > wall; > @none
+raise: @wall > wall; > @none
+dish: +up|+out > weigh; > @none
+dispense: > weigh
+portion: > weigh
+scoop: @filler > thicken; @weight > weigh; > @none
+tot: +up > weigh
+ladle: > pour
+whizz: +up|+it & up|paddle|minutes > mix; > @none
+brew: > mix
+concoct: > mix
+agitate: > mix
+churn: > mix
+swirl: into|through & @pigment > tint; round|around & mould|@mould > pour; > mix
+lash: @second > mix; @fabric|@gel|@release > apply; down > press; > @none
+spike: @second > mix; > @none
+thin: +with|+down|+it|+the|+out & acetone|thinners|styrene|spirit|@solvent|percent|down > mix; > @none
+dilute: > mix
+cut-in: > brush
+stiffen: @resin|@filler|@batch|@gel|up > thicken; > @none
+beef: +up|+it|+the & @filler|@resin > thicken; > fit
+shade: > tint
+stain: @resin|@gel|@plaster > tint; > @none
+empty: @mould|mould|mold|into > pour; > @none
+teem: > pour
+slosh: > pour
+funnel: > pour
+feed: in|into|through & @resin|@rubber|@plaster|it > pour; > @none
+dollop: @gap|@hole|@putty > fill; > brush
+lick: > @none
+swipe: @release > release; acetone|cloth|rag > clean; > @none
+pounce: > stipple
+prod: @fabric & @brushes > stipple; > check
+gun: > spray
+airless: > spray
+cramp: > press
+sandbag: > press
+vice: > press
+caulk: > fill
+grout: > fill
+pug: > fill
+cram: > fill
+thumb: @putty|@clay|@gap|into > fill; > check
+close: @damage|bubble|hole|holes|pinholes & !@seal & @gap|angle > fill; bubble|chip|crack|pinhole > repair;
+    surface|pores|grain|@seal & @seal > seal; mould|@mould|halves & up|together > fit; angle|gap|undercut|seam > fill; > @none
+overlay: > laminate
+bandage: > laminate
+fibreglass: > laminate
+mush: @fabric|into|round > laminate; > mix
+backroll: > roll
+squidge: > roll
+drench: > wet out
+douse: > wet out
+steep: > wet out
+rip: off|out & @fabric|ply > @none; @fabric|bits > cut; off|out|apart & @part > demould; > @none
+shear: off & @insert|@damage > @none; @fabric > cut; > @none
+dice: > cut
+shred: > cut
+rest: @duration|hour|hours > wait; > @none
+pause: > wait
+polymerise: > cure
+polymerize: > cure
+vulcanise: > cure
+vulcanize: > cure
+stove: > post-cure
+temper: > post-cure
+anneal: > post-cure
+roast: @oven|oven|@temperature > post-cure; > @none
+verify: > check
+monitor: > check
+confirm: > check
+peek: > check
+peep: > check
+squint: > check
+assess: > check
+jigsaw: > trim
+bandsaw: > trim
+hacksaw: > trim
+fettle: > trim
+deburr: > trim
+crop: > trim
+whittle: > trim
+square: +up|+off & @flange|edge|edges|flange > trim; > @none
+guillotine: @fabric > cut; > trim
+level: @putty|@filler > fill; @grit > sand; > @none
+hone: > sand
+ream: > drill
+pierce: > drill
+punch: hole|holes > drill; > @none
+pilot: > drill
+glaze: > @none
+rivet: > fit
+solder: > fit
+braze: > fit
+recess: @insert > fit; > @none
+spring: +off|+free|+out|+it|+the & off|free|out|open > demould; > @none
+pluck: out|off > demould; > @none
+jemmy: > demould
+tease: out|off|free|apart > demould; > @none
+unstick: > demould
+hammer: off|apart|out > demould; > @none
+hoick: > demould
+jump: +off|+out > demould; > @none
+bounce: +off|+out > demould; > @none
+burst: +open|+off|+free > demould; > @none
+twist: out|off|free & @part|it > demould; > @none
+flex: out|off|free & it|@part|@mould > demould; > @none
+turn: +out & @cast|@part > demould; oven|blanket & up|to > post-cure; > @none
+undo: @mould|@insert|clamps|bolts > demould; > @none
+dig: out & @damage|void|bubble > repair; > @none
+splice: > repair
+graft: > repair
+reattach: > repair
+restore: > repair
+stitch: @damage > repair; > @none
+video: > photograph
+stow: > store
+crate: > store
+mothball: > store
+warehouse: > store
 """
 
 # What applying a thing is called, by its family; earlier families win.
@@ -574,7 +721,8 @@ IRREGULAR: dict[str, str] = {
     for verb, _, forms in (
         entry.partition(":")
         for entry in """
-    fall: fell fallen;
+    fall: fell fallen; spring: sprang sprung; dig: dug; rip: ripped; feed: fed; swab: swabbed; rivet: riveted; dye: dyed dyeing;
+    grease: greased; gun: gunned; burst: burst; video: videoed; stick: stuck; vac: vac'd;
     lay: laid layed lain; put: put; cut: cut; cast: cast casted; pour: poured; spread: spread; set: set;
     get: got gotten; go: went gone; come: came; take: took taken; give: gave given; make: made; forget:
     forgot forgotten; do: did done does; leave: left; let: let; hold: held; keep: kept; stick: stuck; throw:

@@ -28,7 +28,7 @@ class Around:
     families: frozenset[str]
 
 
-def _forms(verb: str) -> Iterator[tuple[str, str]]:
+def forms_of(verb: str) -> Iterator[tuple[str, str]]:
     """Yield (surface, form) of a verb; form is base, s, ed or ing."""
     yield verb, "base"
     yield (verb[:-1] + "ies" if verb.endswith("y") and verb[-2] not in _VOWELS else
@@ -78,7 +78,7 @@ def verb_forms() -> dict[str, tuple[str, str]]:
     """Return {surface: (verb, form)}; where two verbs share a surface, the plain form wins."""
     out: dict[str, tuple[str, str]] = {}
     for verb in _senses():
-        for surface, form in _forms(verb):
+        for surface, form in forms_of(verb):
             if surface not in out or form == "base":
                 out[surface] = (verb, form)
     for surface, known in list(out.items()):
