@@ -24,8 +24,8 @@ function state(rows) {
   if (asking) return ["asking", "Asking for the microphone…"];
   if (recording) return ["listening", trouble || "Press again to end the note."];
   if (trouble) return ["refused", trouble];
-  const of = (kind) => rows.filter((row) => standing(row) === kind);
-  const [refused, held, going] = [of("refused"), of("kept"), of("sending")];
+  const of = (...kinds) => rows.filter((row) => kinds.includes(standing(row)));
+  const [refused, held, going] = [of("refused"), of("kept"), of("sending", "listening")]; // its last second is coming in
   if (held.length > 0) return ["kept", `${plural(held.length, "note")} kept on this phone. ${held[0].reason}`];
   if (going.length > 0) return ["sending", plural(going.length, "note")];
   if (refused.length > 0) return ["refused", `${plural(refused.length, "note")} kept on this phone. ${refused[0].reason}`];

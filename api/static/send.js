@@ -8,7 +8,7 @@ import * as kept from "./kept.js";
 const PIECE_BYTES = 128 * 1024;
 const PATIENCE_MS = 20_000;
 const SOON_MS = 1000;
-const LATEST_MS = 15_000;
+const LATEST_MS = 8000;
 const TRY_LATER = new Set([401, 403, 408, 412, 425, 429]); // not the recording's fault: 412 is asked how far it got
 
 class Refused extends Error {} // the machine will never take it

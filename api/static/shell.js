@@ -9,7 +9,7 @@ function showCount(link) {
   kept.onChange(async () => {
     const rows = await kept.unsent();
     link.hidden = false;
-    link.querySelector("[data-count]").textContent = rows.length > 0 ? ` (${rows.length})` : "";
+    link.querySelector("[data-count]").textContent = rows.length > 0 ? `\u00a0(${rows.length})` : "";
   });
 }
 

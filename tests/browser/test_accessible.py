@@ -18,6 +18,8 @@ PAGES = (
     "/builds/niche-1/sheet",
     "/steps/1",
     "/search?q=gel+coat",
+    "/queue",
+    "/away",
     "/nowhere",
 )
 

@@ -22,6 +22,8 @@ PAGES = (
     "/builds/niche-1/sheet",
     "/steps/1",
     "/search?q=gel+coat",
+    "/queue",
+    "/away",
     "/nowhere",
 )
 TARGET_PX = 48
@@ -202,26 +204,6 @@ def test_a_note_is_recorded_and_sent(site: Site, page: Page) -> None:
     expect(entry).to_contain_text("could not be read", timeout=20_000)
     entry.get_by_role("button", name="Hear the note").click()
     page.wait_for_function("id => document.querySelector(`#note-${id} audio`).currentTime > 0.5", arg=note.id)
-
-
-def test_notes_that_cannot_be_sent_are_kept_and_sent_later(site: Site, page: Page) -> None:
-    page.goto(site.build)
-    bench = page.get_by_role("complementary", name="Speak a note")
-    before = len(site.shop.store.notes(site.workshop.build.key))
-    page.context.set_offline(True)
-    bench.get_by_role("button", name="Speak a note").click()
-    page.wait_for_timeout(1200)
-    bench.get_by_role("button", name="End the note").click()
-    expect(bench.get_by_role("status")).to_contain_text("kept on this page", timeout=20_000)
-    bench.get_by_role("button", name="Speak a note").click()
-    page.wait_for_timeout(1200)
-    bench.get_by_role("button", name="End the note").click()
-    expect(bench.get_by_role("link", name="to this phone")).to_have_count(2, timeout=20_000)
-    page.context.set_offline(False)
-    bench.get_by_role("button", name="Send again").click()
-    expect(bench.get_by_role("status")).to_contain_text("Sent", timeout=20_000)
-    assert len(site.shop.store.notes(site.workshop.build.key)) == before + 2
-    expect(bench.get_by_role("link", name="to this phone")).to_have_count(0)
 
 
 def test_the_build_page_works_without_scripts(site: Site, browser: Browser) -> None:
