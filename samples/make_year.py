@@ -17,10 +17,11 @@ from fractions import Fraction
 from pathlib import Path
 
 from journal.keep.views import BuildView, MouldView, NewMould, NewNote, Outcome, StepView
-from journal.record import Condition, Evidence, Layer, MaterialUse, Observation, Phrase, Ratio, Step, Timing
+from journal.record import Condition, MaterialUse, Ratio, Step
 from journal.review.builds import BuildRecord, build_record
 from journal.settings import Settings
 from journal.shop import Shop
+from samples import year_words as words
 
 BUILDS, MOULDS, CAUSES = 200, 24, 4
 FIRST_DAY = datetime(2025, 1, 6, 8, 0, tzinfo=UTC)
@@ -131,10 +132,10 @@ class _Bench:
         morning = self.at.replace(hour=8, minute=self.chance.randrange(10, 50), second=0, microsecond=0)
         self.at = morning + timedelta(days=days)
 
-    def say(self, stage: str, *said: _Said) -> None:
+    def say(self, stage: str, *said: words.Said) -> None:
         text, steps = "", []
         for each in said:
-            steps.append(_moved(each.step, len(text)))
+            steps.append(words.moved(each.step, len(text)))
             text += each.text + " "
         self.notes.append(SpokenNote(self.at, self.hands[stage], text.strip(), tuple(steps)))
 
@@ -175,16 +176,16 @@ def _faults(chance: random.Random, bench: _Bench, planted: _Planted) -> tuple[st
 def _prepare(bench: _Bench) -> None:
     bench.say("preparing", _air(bench))
     bench.wait(0.4)
-    bench.say("preparing", _act("Cleaned", "clean", "the pattern with acetone", "acetone"))
+    bench.say("preparing", words.act("Cleaned", "clean", "the pattern with acetone", "acetone"))
     bench.wait(0.5)
-    bench.say("preparing", _coated("Sealed it with", "seal", "shellac", bench.chance.choice((2, 2, 3)), 30))
+    bench.say("preparing", words.coated("Sealed it with", "seal", "shellac", bench.chance.choice((2, 2, 3)), 30))
     bench.wait(1.2)
     waxed = 2 if "little wax" in bench.quirks else bench.chance.choice((4, 5, 5))
-    bench.say("preparing", _coated("Put on", "release", "release wax", waxed, 15))
+    bench.say("preparing", words.coated("Put on", "release", "release wax", waxed, 15))
     bench.wait(0.8)
-    bench.say("preparing", _act("Sprayed", "release", "the pva release on top", "pva release"))
+    bench.say("preparing", words.act("Sprayed", "release", "the pva release on top", "pva release"))
     bench.wait(1.0)
-    bench.say("preparing", _act("Looked", "check", "it over, dry all round"))
+    bench.say("preparing", words.act("Looked", "check", "it over, dry all round"))
 
 
 def _gel_coats(bench: _Bench) -> None:
@@ -193,13 +194,13 @@ def _gel_coats(bench: _Bench) -> None:
     bench.say("gel coat", _mixed(bench, main, second, bench.chance.randrange(55, 75) * 10, "G", gel=True))
     bench.wait(0.15)
     place = bench.chance.choice(PLACES)
-    bench.say("gel coat", _brushed("Brushed", main, place))
+    bench.say("gel coat", words.brushed("Brushed", main, place))
     warm = 2.0 ** ((20 - bench.degc) / 10)  # the colder, the longer to tacky
     bench.wait(0.3 if "early coat" in bench.quirks else (1.7 if bench.epoxy else 2.2) * warm)
-    bench.say("gel coat", _act("Checked", "check", "the gel coat, it does not come off on the glove", main))
+    bench.say("gel coat", words.act("Checked", "check", "the gel coat, it does not come off on the glove", main))
     bench.say("gel coat", _mixed(bench, main, second, bench.chance.randrange(55, 75) * 10, "G", gel=True))
     bench.wait(0.15)
-    bench.say("gel coat", _brushed("Brushed", main, place))
+    bench.say("gel coat", words.brushed("Brushed", main, place))
 
 
 def _fill_undercuts(bench: _Bench) -> None:
@@ -215,7 +216,7 @@ def _fill_undercuts(bench: _Bench) -> None:
     if "no filling" not in bench.quirks:
         bench.wait(0.2)
         bench.say(
-            "laminating", _act("Filled", "fill", "the undercuts with resin and milled fibre", main, "milled fibre")
+            "laminating", words.act("Filled", "fill", "the undercuts with resin and milled fibre", main, "milled fibre")
         )
     bench.wait(0.2)
 
@@ -232,74 +233,40 @@ def _lay_glass(bench: _Bench, mould: int) -> None:
         grams = round(2.5 * sum(count * gsm for _, count, gsm in stack) / 10) * 10
         bench.say("laminating", _mixed(bench, main, second, grams, "P"))
         bench.wait(0.1)
-        bench.say("laminating", _laid(stack))
+        bench.say("laminating", words.laid(stack))
         bench.wait(0.3)
-        bench.say("laminating", _act("Rolled", "roll", "it out until there was no white in the glass"))
+        bench.say("laminating", words.act("Rolled", "roll", "it out until there was no white in the glass"))
         bench.wait(0.5)
-    bench.say("laminating", _act("Fitted", "fit", "the steel tube frame", "steel tube"))
+    bench.say("laminating", words.act("Fitted", "fit", "the steel tube frame", "steel tube"))
     bench.wait(1.0)
-    bench.say("laminating", _act("Trimmed", "trim", "the flange while it was green"))
-    bench.say("laminating", _act("Left", "cure", "it to cure"), _air(bench))
+    bench.say("laminating", words.act("Trimmed", "trim", "the flange while it was green"))
+    bench.say("laminating", words.act("Left", "cure", "it to cure"), _air(bench))
 
 
 def _open(bench: _Bench, found: Iterable[str]) -> None:
     cold = bench.degc < 16
     bench.next_morning(1 if "early opening" in bench.quirks else 5 if cold else 4)
     place = bench.chance.choice(PLACES)
-    seen = [_seen(kind, place) for kind in found] or [_seen("good", place)]
-    bench.say("opening", _act("Popped", "demould", "it this morning"), *seen)
+    seen = [words.seen(kind, place) for kind in found] or [words.seen("good", place)]
+    bench.say("opening", words.act("Popped", "demould", "it this morning"), *seen)
 
 
 def _pulls(bench: _Bench) -> None:
     bench.next_morning()
-    bench.say("opening", _act("Post cured", "post-cure", "it at fifty degrees for six hours"))
+    bench.say("opening", words.act("Post cured", "post-cure", "it at fifty degrees for six hours"))
     for number in range(1, bench.chance.randrange(2, 6)):
         bench.next_morning(bench.chance.randrange(2, 9))
-        bench.say("opening", _coated("Put on", "release", "release wax", 1, 15))
+        bench.say("opening", words.coated("Put on", "release", "release wax", 1, 15))
         bench.wait(3)
-        pull = _act("Cast", "pull", f"number {number} came out")
+        pull = words.act("Cast", "pull", f"number {number} came out")
         bench.say("opening", replace(pull, step=replace(pull.step, pull=number)))
-        bench.say("opening", _act("Looked", "check", "the mould over, nothing to mend"))
+        bench.say("opening", words.act("Looked", "check", "the mould over, nothing to mend"))
 
 
 # ---- what is said, with the words that each value comes from -----------------------------------------------------
 
 
-@dataclass(frozen=True, slots=True)
-class _Said:
-    text: str
-    step: Step
-
-
-def _from(text: str, words: str) -> Evidence:
-    start = text.index(words)
-    return Evidence(words, (start, start + len(words)), 0.95, "made up")
-
-
-def _act(verb: str, action: str, rest: str, *names: str) -> _Said:
-    text = f"{verb} {rest}."
-    uses = tuple(MaterialUse(name, _from(text, rest)) for name in names)
-    return _Said(text, Step(action, "done", _from(text, verb), uses))
-
-
-def _coated(verb: str, action: str, name: str, count: int, minutes: int) -> _Said:
-    said = f"{count} coats of {name}"
-    text = f"{verb} {said}, {minutes} minutes between coats."
-    wait = Timing("wait", Fraction(60 * minutes), Fraction(60 * minutes), _from(text, f"{minutes} minutes"))
-    layer = Layer(name, _from(text, said), Fraction(count))
-    use = MaterialUse(name, _from(text, said))
-    return _Said(text, Step(action, "done", _from(text, verb), (use,), layers=(layer,), timings=(wait,)))
-
-
-def _brushed(verb: str, name: str, place: str) -> _Said:
-    text = f"{verb} one coat of {name} on the {place}."
-    said = _from(text, f"one coat of {name}")
-    where = (Phrase(place, _from(text, place)),)
-    layers, uses = (Layer(name, said, Fraction(1)),), (MaterialUse(name, said),)
-    return _Said(text, Step("brush", "done", _from(text, verb), uses, layers=layers, places=where))
-
-
-def _mixed(bench: _Bench, main: str, second: str, grams: int, letter: str, gel: bool = False) -> _Said:
+def _mixed(bench: _Bench, main: str, second: str, grams: int, letter: str, gel: bool = False) -> words.Said:
     per_hundred = {"epoxy gel coat": 15.0, "laminating epoxy": 28.0}.get(main, 2.0)
     if gel and "little catalyst" in bench.quirks:
         per_hundred *= 0.5
@@ -309,59 +276,23 @@ def _mixed(bench: _Bench, main: str, second: str, grams: int, letter: str, gel: 
     with_it = f"{added:g} grams of {second} lot {other}"
     text = f"Mixed {first} with {with_it}."
     uses = (
-        MaterialUse(main, _from(text, first), amount=Fraction(grams), unit="g", lot=lot),
-        MaterialUse(second, _from(text, with_it), amount=Fraction(str(added)), unit="g", lot=other),
+        MaterialUse(main, words.evidence_of(text, first), amount=Fraction(grams), unit="g", lot=lot),
+        MaterialUse(second, words.evidence_of(text, with_it), amount=Fraction(str(added)), unit="g", lot=other),
     )
     parts = (Fraction(100), 100 * Fraction(str(added)) / grams)
-    ratio = Ratio(parts, _from(text, f"{first} with {with_it}"), "weight", derived=True)
-    return _Said(text, Step("mix", "done", _from(text, "Mixed"), uses, ratio))
+    ratio = Ratio(parts, words.evidence_of(text, f"{first} with {with_it}"), "weight", derived=True)
+    return words.Said(text, Step("mix", "done", words.evidence_of(text, "Mixed"), uses, ratio))
 
 
-def _laid(stack: Sequence[tuple[str, int, int]]) -> _Said:
-    said = [f"{count} layers of {gsm} gram {name}" for name, count, gsm in stack]
-    text = f"Laid {' and '.join(said)}."
-    layers = tuple(
-        Layer(name, _from(text, words), Fraction(count), Fraction(gsm))
-        for words, (name, count, gsm) in zip(said, stack, strict=True)
-    )
-    return _Said(text, Step("laminate", "done", _from(text, "Laid"), layers=layers))
-
-
-def _air(bench: _Bench) -> _Said:
+def _air(bench: _Bench) -> words.Said:
     degc, humidity = bench.degc + bench.chance.choice((-1, 0, 1)), bench.humidity + bench.chance.choice((-2, 0, 2))
     warm, damp = f"{degc:g} degrees", f"humidity {humidity} percent"
     text = f"Shop's at {warm}, {damp}."
     conditions = (
-        Condition("temperature", Fraction(int(degc)), "degC", _from(text, warm), "shop"),
-        Condition("humidity", Fraction(humidity), "percent", _from(text, damp)),
+        Condition("temperature", Fraction(int(degc)), "degC", words.evidence_of(text, warm), "shop"),
+        Condition("humidity", Fraction(humidity), "percent", words.evidence_of(text, damp)),
     )
-    return _Said(text, Step("check", "done", _from(text, "Shop's at"), conditions=conditions))
-
-
-def _seen(kind: str, place: str) -> _Said:
-    words = "Came off clean" if kind == "good" else f"There is {kind} on the {place}"
-    text = f"{words}."
-    observation = Observation(kind, words, _from(text, words))
-    places = () if kind == "good" else (Phrase(place, _from(text, place)),)
-    return _Said(text, Step("check", "done", _from(text, words), observations=(observation,), places=places))
-
-
-def _moved(step: Step, by: int) -> Step:
-    """Return a step whose words stand `by` letters further on in the note."""
-    if not by:
-        return step
-
-    def moved(part: object) -> object:
-        if isinstance(part, Evidence):
-            return replace(part, chars=(part.chars[0] + by, part.chars[1] + by))
-        if isinstance(part, tuple):
-            return tuple(moved(each) for each in part)
-        if hasattr(part, "evidence"):
-            return replace(part, evidence=moved(part.evidence))  # type: ignore[type-var]
-        return part
-
-    fields = {name: moved(getattr(step, name)) for name in Step.__dataclass_fields__}
-    return Step(**fields)  # type: ignore[arg-type]
+    return words.Said(text, Step("check", "done", words.evidence_of(text, "Shop's at"), conditions=conditions))
 
 
 # ---- as records, and kept ------------------------------------------------------------------------------------------
