@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from itertools import pairwise
 
 from journal.read.findings import ConditionSaid, Findings, Found, NoteWords
 from journal.read.measures import Measure, Measured, measure
@@ -33,12 +34,13 @@ _TEMPERATURE = frozenset(
     {"temperature", "temp", "temps", "temperatures", "thermometer", "stat", "thermostat", "ambient"}
 )
 # "It was only sixteen", "cooler now, twenty two", "down to seventy eight": said of the weather in the shop.
-_WEATHER = frozenset("warm warmer hot hotter cold colder cool cooler chilly mild freezing roasting boiling baking nippy "
-                     "parky sweltering heater aircon".split())  # fmt: skip
+_WEATHER = frozenset("warm warmer hot hotter cold colder cool cooler chilly mild freezing roasting boiling baking "
+                     "nippy parky sweltering heater aircon".split())  # fmt: skip
 _HERE = (("in", "here"), ("out", "here"), ("in", "there"), ("outside", "today"))
 _PLACES = frozenset({"garage", "shed", "barn", "shop", "workshop", "room", "studio", "unit", "booth", "lab", "tent"})
 _IT = (("it", "'s"), ("it", "was"), ("it", "is"), ("its", "only"), ("only", "about"), ("it", "'d"))
-_NOT_WEATHER = frozenset("grit sanded sand grams gram g kilo kg coat coats layer layers of percent past number pull cast "
+_NOT_WEATHER = frozenset("grit sanded sand grams gram g kilo kg coat coats layer layers of percent past number pull "
+                         "cast "
                          "casting minutes minute hours hour mm ml hardener catalyst resin to for".split())  # fmt: skip
 _WEATHER_REACH, _TEMPERATURE_REACH = 4, 7
 _VACUUM = frozenset(
@@ -59,8 +61,8 @@ _HEATERS = frozenset(
     "heater heaters heat heating thermostat oven blanket ramp ramped cure cured curing cures bake baked postcure "
     "postcured hotbox incubator hours hour hrs".split()
 )
-_AFTER_READING = frozenset(". , ; ! ? - and so but in out on with now today overnight here this when already rising outside "
-                           "still according by because cos at or degrees that it that's overnight in".split())  # fmt: skip
+_AFTER_READING = frozenset(". , ; ! ? - and so but in out on with now today overnight here this when already rising "
+                           "outside still according by because cos at or degrees that it that's".split())  # fmt: skip
 _NOT_DEGREES = (("percent",), ("%",), ("to",), (":",), ("past",), ("o'clock",), ("am",), ("pm",), ("parts",), ("/",))
 _RATES = frozenset({"minute", "min", "hour", "hr", "second", "day"})
 _LEAST_HEATED = 15  # an hour of the day is no more than 12
@@ -255,7 +257,7 @@ def _weather(texts: tuple[str, ...], start: int, end: int) -> tuple[str, str | N
         return "temperature", "shop"
     place = lead[-1:] == () or lead[-1] in _PLACES or (lead[-1] in _LINKS and lead[-2:-1] and lead[-2] in _PLACES)
     warm = _WEATHER & (set(lead) | set(texts[end : end + 6])) and "." not in lead
-    said = any(pair in _IT for pair in zip(lead, lead[1:], strict=False))
+    said = any(pair in _IT for pair in pairwise(lead))
     if lead and place and lead[-1] not in ("to", "of"):
         return "temperature", "shop"
     moved = said and lead[-2:] in (("down", "to"), ("up", "to")) and following[:1] not in (("in",), ("on",))

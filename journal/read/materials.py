@@ -105,11 +105,17 @@ def _means_something_else(match: Match, words: NoteWords, found: Findings) -> bo
         return True
     if before in patterns.NOT_AFTER.get(first, ()):
         return True
-    if match.end - match.start == 1 and first == "ply" and any(n.end == match.start for n in found.of("number")):
-        return True  # "6 ply carbon"; plywood is said by its thickness
     if first in patterns.RAGS and before == "a" and _word(words, match.start - 2) == "with":
         return True
-    needed = patterns.NEEDED_BEFORE.get(first) if match.end - match.start == 1 else None
+    return match.end - match.start == 1 and _lacks_company(match, words, found, before, after)
+
+
+def _lacks_company(match: Match, words: NoteWords, found: Findings, before: str, after: str) -> bool:
+    """Whether a short name lacks what would make it a material: "the cat", "6 ply carbon"."""
+    first = words.lower[match.start]
+    if first == "ply":  # plywood is said by its thickness
+        return any(number.end == match.start for number in found.of("number"))
+    needed = patterns.NEEDED_BEFORE.get(first)
     if needed is None or before in needed or after in patterns.NEEDED_AFTER.get(first, ()):
         return False
     if first == "cat" and (after[:1].isdecimal() or any(n.start == match.end for n in found.of("number"))):

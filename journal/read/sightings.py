@@ -141,6 +141,7 @@ def _is_thing(words: NoteWords, at: int) -> bool:
         or tag_at(words, at + 1) in NOUNS
         or word_at(words, at + 1) == "saw"
         or words.lower[at : at + 2] == ("scratch", "that")
+        or (word == "grit" and tag_at(words, at - 1) == "CD")  # "80 grit" is a paper
     ):
         return False
     if tag in ("VB", "VBP", "VBD") or (tag == "VBG" and tag_at(words, at + 1) in ("DT", "PRP")):

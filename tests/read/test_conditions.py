@@ -135,7 +135,8 @@ def test_two_places_each_keep_their_temperature():
 
 @pytest.mark.parametrize(
     "text",
-    ["it's only 300 so one more coat", "it was only about sixty grams", "sanded it with 240", "cold today so gave it 20",
+    ["it's only 300 so one more coat", "it was only about sixty grams", "sanded it with 240",
+     "cold today so gave it 20",
      "back to it at two", "the shop has 12 clamps"],
 )  # fmt: skip
 def test_a_number_that_tells_no_weather_is_no_temperature(text):

@@ -127,3 +127,8 @@ LATER = [
 @pytest.mark.parametrize(("said", "expected"), BEFORE + AFTER + LATER)
 def test_observations_are_kept_with_their_kind(said: str, expected: list[tuple[str, str]]) -> None:
     assert [(item.value.kind, item.value.text) for item in told(said, "observation")] == expected
+
+
+@pytest.mark.parametrize("text", ["Sanded the back with 80 grit.", "Gave it a scuff with eighty grit all over."])
+def test_the_grit_of_a_paper_is_no_dust(text: str):
+    assert told(text, "observation") == []
