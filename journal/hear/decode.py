@@ -34,6 +34,8 @@ MAX_EXPECTED_TOKENS = 190
 MAX_COMPRESSION = 2.4
 MIN_LOG_PROBABILITY = -1.0
 MAX_NO_SPEECH = 0.6
+# "1, 2, 3, 4" or "5-0-0": a number that was read out figure by figure, or several; nobody can tell.
+FIGURES_APART = re.compile(r"\b\d(?:[ ,-]{1,2}\d\b){2,}")
 
 Samples = NDArray[np.float32]
 
@@ -77,6 +79,7 @@ class Hypothesis:
         signs = (
             (self.log_probability < MIN_LOG_PROBABILITY, "low probability"),
             (repeats(self.text), "repeats itself"),
+            (bool(FIGURES_APART.search(self.text)), "figures one by one"),
             (self.capped, "more words than fit the time"),
         )
         return tuple(sign for is_so, sign in signs if is_so)

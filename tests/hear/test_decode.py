@@ -56,11 +56,18 @@ def test_a_good_hearing_has_nothing_wrong_with_it() -> None:
     [
         (replace(GOOD, log_probability=-1.2), "low probability"),
         (replace(GOOD, text="the resin " * 12), "repeats itself"),
+        (replace(GOOD, text="Lot number 4, 4, 7, 1."), "figures one by one"),
+        (replace(GOOD, text="Mixed 5-0-0 of resin."), "figures one by one"),
         (replace(GOOD, capped=True), "more words than fit the time"),
     ],
 )
 def test_each_sign_of_a_wrong_hearing_is_named(changed: Hypothesis, wrong: str) -> None:
     assert changed.wrongs() == (wrong,)
+
+
+@pytest.mark.parametrize("text", ["Mixed 420 with 118, 100 to 28.", "Coats 1, 2 and 3.", "It is 1.5, 2.5 or 3.5 mm."])
+def test_figures_that_belong_apart_are_not_wrong(text: str) -> None:
+    assert replace(GOOD, text=text).wrongs() == ()
 
 
 def test_silence_is_believed_only_with_a_low_probability() -> None:
