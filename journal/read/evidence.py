@@ -7,6 +7,10 @@ from bisect import bisect_left
 from journal.read.findings import Found, NoteWords
 from journal.record import Evidence, Transcript, Word
 
+# A word of probability 0.6 is right far more often than that where it makes a value: fitted so that of the values
+# at 0.9 nine in ten are right, on spoken notes of the corpus's work part.
+_OF_DOUBT = 0.35
+
 
 class Witness:
     """Makes the evidence of a note's values.
@@ -24,7 +28,7 @@ class Witness:
     def of(self, start: int, end: int, rule: str, confidence: float = 1.0) -> Evidence:
         """Return the evidence of a value read from the tokens [start, end).
 
-        Confidence is the rule's own times that of the least certain word.
+        Confidence is the rule's own times what the probability of the least certain word leaves of it.
         """
         last = max(start, end - 1)
         first_char = self._doc[start].idx
@@ -33,7 +37,7 @@ class Witness:
         audio = (spoken[0].start_s, spoken[-1].end_s) if spoken else None
         doubt = min((word.probability for word in spoken), default=1.0)
         heard = self._text[first_char:last_char]
-        return Evidence(heard, (first_char, last_char), confidence * doubt, rule, audio)
+        return Evidence(heard, (first_char, last_char), confidence * doubt**_OF_DOUBT, rule, audio)
 
     def of_found(self, *items: Found) -> Evidence:
         """Return the evidence of a value that was read from these findings together."""

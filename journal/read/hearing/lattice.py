@@ -189,39 +189,47 @@ def _log(span: Sequence[Piece]) -> float:
     return sum(math.log(max(p.probability, 1e-3)) for p in span if p.text != EDGE)
 
 
+_State = tuple[str, str]
+_Reached = dict[_State, tuple[float, tuple[Way, ...]]]
+
+
 def likeliest(heard: Sequence[Piece], ways: Iterable[Way], talk: Talk, weights: Weights) -> list[Way]:
     """Return the ways taken on the likeliest path, in order; none when what was heard is the likeliest."""
-    leaving: dict[int, list[Way]] = defaultdict(list)
+    added: dict[int, list[Way]] = defaultdict(list)
+    instead: dict[int, list[Way]] = defaultdict(list)
     for way in ways:
-        if way.end > way.start or way.words:
-            leaving[way.start].append(way)
+        if way.end > way.start:
+            instead[way.start].append(way)
+        elif way.words:
+            added[way.start].append(way)
     # At each piece: by the last two words, the best score and the ways taken to it.
-    reached: list[dict[tuple[str, str], tuple[float, tuple[Way, ...]]]] = [{} for _ in range(len(heard) + 1)]
+    reached: list[_Reached] = [{} for _ in range(len(heard) + 1)]
     reached[0][EDGE, EDGE] = (0.0, ())
-    for at in range(len(heard) + 1):
-        for way in [w for w in leaving[at] if w.end == w.start]:
-            for state, (score, taken) in list(reached[at].items()):
-                if not taken or taken[-1].end < at:
-                    _take(reached[at], state, way.words, score - way.cost, (*taken, way), talk, weights)
-        best = sorted(reached[at].items(), key=lambda item: -item[1][0])[:BEAM]
-        if at == len(heard):
-            break
-        straight = Way(at, at + 1, (heard[at].text,), 0.0, 1.0, "")
-        for state, (score, taken) in best:
-            _take(reached[at + 1], state, straight.words, score, taken, talk, weights)
-            for way in leaving[at]:
-                if way.end > at:
-                    _take(reached[way.end], state, way.words, score - way.cost, (*taken, way), talk, weights)
+    for at, piece in enumerate(heard):
+        _add(reached[at], at, added[at], talk, weights)
+        for state, (score, taken) in sorted(reached[at].items(), key=lambda item: -item[1][0])[:BEAM]:
+            _take(reached[at + 1], state, (piece.text,), score, taken, talk, weights)
+            for way in instead[at]:
+                _take(reached[way.end], state, way.words, score - way.cost, (*taken, way), talk, weights)
+    _add(reached[-1], len(heard), added[len(heard)], talk, weights)
     ends = (
         (score + weights.talk * talk.log_probability(*state, EDGE), taken)
-        for state, (score, taken) in reached[len(heard)].items()
+        for state, (score, taken) in reached[-1].items()
     )
     return list(max(ends, key=lambda end: end[0])[1])
 
 
+def _add(reached: _Reached, at: int, added: Sequence[Way], talk: Talk, weights: Weights) -> None:
+    """Go the ways that add words before a piece; none of them follows another change at the same place."""
+    for way in added:
+        for state, (score, taken) in list(reached.items()):
+            if not taken or taken[-1].end < at:
+                _take(reached, state, way.words, score - way.cost, (*taken, way), talk, weights)
+
+
 def _take(
-    reached: dict[tuple[str, str], tuple[float, tuple[Way, ...]]],
-    state: tuple[str, str],
+    reached: _Reached,
+    state: _State,
     words: tuple[str, ...],
     score: float,
     taken: tuple[Way, ...],
