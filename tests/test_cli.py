@@ -108,3 +108,42 @@ def test_backup_check_and_restore(mouldbook, tmp_path):
     refused = mouldbook("restore", str(tmp_path / "copy"))
     assert refused.returncode == 1
     assert "empty" in refused.stderr
+
+
+def test_a_question_is_answered_or_says_what_it_lacks(mouldbook, tmp_path):
+    words = tmp_path / "words.txt"
+    words.write_text("Mixed 300 grams of epoxy gel coat with 87 grams of hardener. 100 to 29 by weight.")
+    mouldbook("add", "niche-9", str(words), "--mould", "niche")
+    asked = mouldbook("ask", "how much B for 420", "--build", "niche-9")
+    assert asked.returncode == 0, asked.stderr
+    assert asked.stdout.startswith("122 grams of hardener for 420 of epoxy gel coat")
+    answer = json.loads(mouldbook("ask", "how", "much", "B", "for", "420", "--json").stdout)
+    assert (answer["numbers"]["second_g"], answer["lacks"]) == (pytest.approx(121.8), "")
+    lacking = mouldbook("ask", "which lot of hardener did we use")
+    assert lacking.returncode == 1
+    assert "Lacking: a lot" in lacking.stdout
+    assert "pot life" in mouldbook("clocks", "niche-9").stdout
+    assert {"all", "running", "outside"} == set(json.loads(mouldbook("clocks", "niche-9", "--json").stdout))
+    assert mouldbook("clocks", "niche-77").returncode == 1
+
+
+def test_a_tin_is_stated_and_shown(mouldbook):
+    assert "No tin yet" in mouldbook("shelf").stdout
+    stated = mouldbook("tin", "hardener", "4471", "--amount", "500", "--unit", "g", "--use-by", "2001-01-31")
+    assert "past its use-by date 2001-01-31" in stated.stdout
+    assert json.loads(mouldbook("shelf", "--json").stdout)[0]["stock"]["held_g"] == 500
+    refused = mouldbook("tin", "hardener", "4471", "--amount", "500")
+    assert refused.returncode == 1
+    assert refused.stderr.startswith("unit:")
+
+
+def test_weighings_judged_and_air_told_by_themselves(mouldbook):
+    assert "add 30.0 g of B" in mouldbook("judge", "500:110", "--ratio", "100:28", "--tolerance", "5").stdout
+    assert "A 656.3 g" in mouldbook("mix", "1.4", "--of", "area", "--gsm", "600", "--ratio", "100:28").stdout
+    assert "dew point 12.5 degC" in mouldbook("climate", "15", "85").stdout
+    for words in (
+        ("judge", "500", "--ratio", "100:28"),
+        ("climate", "200", "50"),
+        ("mix", "1", "--of", "area", "--ratio", "4:1"),
+    ):
+        assert mouldbook(*words).returncode == 1
