@@ -20,6 +20,8 @@ _SEEING = frozenset("find notice spot".split())
 _GOVERNING = frozenset({"let", "leave", "keep"})
 CASTS = frozenset("cast casting castings pull pulls pulling pulled popped demoulded demolded opened took".split())
 _CAST_NOUNS = frozenset("cast casting pull".split())
+_LEAVING = frozenset("'s is are has have been just now came come fell popped".split())
+_TAKING = frozenset("take took taken get got pop popped lift lifted pull pulled".split())
 _SAID_OF = frozenset("i we and then , . ; just 've".split())
 _FIRST_HALVES = frozenset("post de re pre un lay wet tack".split())
 
@@ -97,9 +99,8 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     places, verbs = marks(words, found), _candidates(words, found)
     out = _numbered_pulls(words, found) + _labels(words)
     taken = {i for item in out for i in range(item.start, item.end)}
-    out += [
-        _by_saying(said) for said in _sayings(words, found, places) if taken.isdisjoint(range(said.start, said.end))
-    ]
+    told = _sayings(words, found, places)
+    out += [_by_saying(said) for said in told if taken.isdisjoint(range(said.start, said.end))]
     pulled = {i for item in out for i in range(item.start, item.end)}
     swallowed = -1
     for n, verb in enumerate(verbs):
@@ -212,9 +213,22 @@ def _numbered_pulls(words: NoteWords, found: Findings) -> list[Found]:
             and not for_it
         ):
             out.append(Found("act", start - 1, end, ActSaid("pull", start - 1), "acts.pull-number", 0.95))
+        elif _is_taken_out(words, start, end, named):
+            out.append(Found("act", start, end, ActSaid("pull", start), "acts.pull-number", 0.9))
         elif number.value.ordinal and words.lower[end : end + 1] and words.lower[end] in _CAST_NOUNS:
             out.append(Found("act", end, end + 1, ActSaid("pull", end), "acts.pull-order", 0.85))
     return out
+
+
+def _is_taken_out(words: NoteWords, start: int, end: int, named: bool) -> bool:
+    """Tell whether a thing is counted as it leaves its mould: "toad one's out", "took out leg number three"."""
+    for i in range(end, min(end + 4, len(words.lower))):
+        if words.lower[i] in ("out", "taken"):
+            return i > end
+        if words.lower[i] not in _LEAVING:
+            break
+    before = words.lower[max(0, start - 5) : start]
+    return named and ("out" in before or "off" in before) and not _TAKING.isdisjoint(before)
 
 
 def _may_look_back(words: NoteWords, head: int, form: str) -> bool:

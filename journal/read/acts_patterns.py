@@ -22,8 +22,7 @@ dust: @release > release; on|powder|talc > release; > clean
 sweep: > clean
 scrub: > clean
 blow: +it & into > @none; air & @part|down|side|under|behind > demould;
-    off & air|plug|pattern|@mould > demould; apart > demould; +it & off > demould; @release|@gel > spray;
-    > clean
+    off & air|plug|pattern|@mould > demould; apart > demould; +it & off > demould; @release|@gel > spray; > clean
 dewax: > clean
 seal: bag|@bag & !@seal > press; > seal
 shellac: > seal
@@ -34,8 +33,7 @@ size: > @none
 wax: > release
 rewax: > release
 soap: > release
-release: from|off & pattern|plug|mould|mold|clean|easily > demould; loose|easily|clean|fine > demould;
-    > release
+release: from|off & pattern|plug|mould|mold|clean|easily > demould; loose|easily|clean|fine > demould; > release
 buff: @release|@wax > release; > polish
 dam: > wall
 wall: > wall
@@ -54,8 +52,7 @@ whisk: > mix
 beat: > mix
 catalyse: > mix
 catalyze: > mix
-kick: @oven|oven > post-cure; +off & @resin|@gel|@batch > mix;
-    overnight|@night > cure; @second > mix; > @none
+kick: @oven|oven > post-cure; +off & @resin|@gel|@batch > mix; overnight|@night > cure; @second > mix; > @none
 blend: > mix
 combine: > mix
 remix: @filler & !@second > thicken; @pigment & !@second > tint; > mix
@@ -81,8 +78,8 @@ dribble: > pour
 slush: > pour
 flood: > pour
 backfill: > fill
-brush: crud|muck|loose|dirt & off|out|away > clean; mat|glass & air > stipple;
-    @release > release; @seal > seal; off|dust|out & dust > clean; > brush
+brush: crud|muck|loose|dirt & off|out|away > clean; mat|glass & air > stipple; @release > release;
+    @seal > seal; off|dust|out & dust > clean; > brush
 paint: @release > release; @seal > seal; > brush
 daub: > brush
 dab: air|bubbles > stipple; stipple|stippling > stipple; @fabric > stipple; @release > release; > brush
@@ -121,15 +118,15 @@ radius: > fill
 laminate: > laminate
 glass: @insert & in|on > fit; +in & @insert > fit; > laminate
 reglass: > laminate
-roll: off & rubber|@rubber|glove > demould; @seal > seal; @clay|sausage|sausages & out|up > wall; @release > release;
-    +on|on & coat|coats|@gel|@resin|@rubber > brush; up & @fabric > store; > roll
+roll: off & rubber|@rubber|glove > demould; @seal > seal; @clay|sausage|sausages & out|up > wall;
+    @release > release; +on|on & coat|coats|@gel|@resin|@rubber > brush; up & @fabric > store; > roll
 consolidate: > roll
 saturate: > wet out
 impregnate: > wet out
 prewet: > wet out
 wet: +out|+through|+it > wet out; @pattern|sandpaper|paper|+sanded|+flatted > sand; > wet out
-soak: +right|+through|+clean & through & !@duration > wet out;
-    @fabric & @plaster & !@duration > @none; @fabric & @resin > wet out; @seal > seal; > wait
+soak: +right|+through|+clean & through & !@duration > wet out; @fabric & @plaster & !@duration > @none;
+    @fabric & @resin > wet out; @seal > seal; > wait
 skip: > apply
 omit: > apply
 miss: @release|@seal|@fabric|@gel|@filler|@second|@pigment|coat|layer > apply
@@ -189,7 +186,8 @@ file: off|down|back|edge|@grit|smooth|flush|@flash > sand; > @none
 grind: > sand
 linish: > sand
 rasp: > sand
-knock: all & coin|over|solid|hollow > check; off|out|free|loose|open|through & @mould|plug|pattern|mallet > demould; flash|@flash & off > trim;
+knock: all & coin|over|solid|hollow > check;
+    off|out|free|loose|open|through & @mould|plug|pattern|mallet > demould; flash|@flash & off > trim;
     back|down|flat|nibs|runs|dags|high|@grit > sand; off & flash > trim;
     up|together & @resin|@gel|@batch|@plaster|@putty|@rubber > mix; out|off|free|loose|open > demould
 drill: > drill
@@ -203,8 +201,8 @@ bolt: > fit
 screw: @wall & @split|along|former > wall; > fit
 bond: +in & @fabric|@layer > laminate; @damage > repair; > fit
 embed: > fit
-glue: back & on|together & !@insert > repair; broken|snapped > repair;
-    @wall & @split > wall; @damage & !@insert > repair; > fit
+glue: back & on|together & !@insert > repair; broken|snapped > repair; @wall & @split > wall;
+    @damage & !@insert > repair; > fit
 epoxy: +in|+the|+on > fit
 attach: > fit
 mount: camera > @none; > fit
@@ -227,11 +225,11 @@ open: window|door|doors|shutter|shutters > @none;
     tin|tins|drum|bag|bags|bottle|box|roll|can|tub|tube|sack > check;
     @mould|halves|it|up|case|jacket|box > demould; > demould
 strip: wax|@release|@seal > clean; @mould|@part|out|off > demould
-peel: +away|+back & sock|glove|off > demould; back & look|see|check > check; @release > clean; @rubber > demould;
-    mould|mold|off|out|back|@part > demould
-pop: hole|holes & in|through & !@putty > drill; +them & pin|pins|needle > @none; @oven|oven|hotbox > post-cure; @second > mix;
-    @fabric|@gel|@release > apply; @insert > fit; @bag > press; bubble|bubbles > check;
-    it|them|that|this|out|off|open|free|loose|apart|@part|@mould > demould; > demould
+peel: +away|+back & sock|glove|off > demould; back & look|see|check > check; @release > clean;
+    @rubber > demould; mould|mold|off|out|back|@part > demould
+pop: hole|holes & in|through & !@putty > drill; +them & pin|pins|needle > @none;
+    @oven|oven|hotbox > post-cure; @second > mix; @fabric|@gel|@release > apply; @insert > fit; @bag > press;
+    bubble|bubbles > check; it|them|that|this|out|off|open|free|loose|apart|@part|@mould > demould; > demould
 repair: > repair
 patch: > repair
 mend: > repair
@@ -267,22 +265,22 @@ get: snap|snaps|shots > photograph; crud|muck|grease|dirt & off > clean;
     cast|casts|casting|castings & out|off > pull; @oven|oven > post-cure;
     @weight & @rubber|@resin|@second|@gel|@plaster & !on > weigh;
     @fabric|@release|@seal|@gel|coat|coats|layer|layers|skin & on|down|in|over|into > apply;
-    out|off & @mould|mould|mold|plug|pattern|wedges|her > demould;
-    out|off & +it|+them|+her|+the|+one > demould; open|apart > demould; bag|vacuum & on|under|down > press;
-    @insert & in|on > fit
-put: hole|holes & through|in > drill; @oven|oven|hotbox > post-cure; @damage & @gel|@putty|patch > repair; patch > repair;
-    @brushes & on|into|over|round > brush; scale|scales|@scale > weigh;
+    out|off & @mould|mould|mold|plug|pattern|wedges|her > demould; out|off & +it|+them|+her|+the|+one > demould;
+    open|apart > demould; bag|vacuum & on|under|down > press; @insert & in|on > fit
+put: hole|holes & through|in > drill; @oven|oven|hotbox > post-cure; @damage & @gel|@putty|patch > repair;
+    patch > repair; @brushes & on|into|over|round > brush; scale|scales|@scale > weigh;
     @vac & @rubber|@batch|chamber & !bag > degas; vacuum|bag|@bag|@bagging > press;
     @gap & @putty|@filler|@resin|@gel|@clay|@rope > fill; shelf|rack|cupboard|store|racking > store;
     +it|+them & away > store; away & @mould > store; fillet|fillets|radius > fill;
     wall|dam|flange|fence|@wall|@split > wall; hole|holes|vent|vents|@hole > drill; @fabric > laminate;
     @insert > fit; @filler|@second|@pigment > apply;
-    @weight & bucket|cup|pot|jug|tub & @resin|@rubber|@gel|@plaster|@water > weigh;
-    weights|weight|bricks > press; > apply
-stick: @damage|broken & back|on > repair; back & on|together > repair; back|together & +it|+them|+that & on|together > repair;
-    needle|pin > repair; @damage & together|back|@resin|@rubber > repair;
-    weights|weight|brick|bricks > press; @oven|oven|hotbox|box > post-cure; shelf|rack|cupboard > store;
-    @insert > fit; @second|@filler|@fabric|@release|@gel|@pigment|coat|layer|layers > apply
+    @weight & bucket|cup|pot|jug|tub & @resin|@rubber|@gel|@plaster|@water > weigh; weights|weight|bricks > press;
+    > apply
+stick: @damage|broken & back|on > repair; back & on|together > repair;
+    back|together & +it|+them|+that & on|together > repair; needle|pin > repair;
+    @damage & together|back|@resin|@rubber > repair; weights|weight|brick|bricks > press;
+    @oven|oven|hotbox|box > post-cure; shelf|rack|cupboard > store; @insert > fit;
+    @second|@filler|@fabric|@release|@gel|@pigment|coat|layer|layers > apply
 chuck: @oven|oven > post-cure; @second|@filler|@fabric|@release|@gel|@pigment|coat|layer|layers > apply
 sling: @oven|oven > post-cure; shelf|rack|away > store; > apply
 bung: @oven|oven > post-cure; shelf|rack|away > store; > apply
@@ -292,8 +290,7 @@ slap: > apply
 slop: > apply
 lob: @oven|oven > post-cure; shelf|rack|away > store; > apply
 throw: @oven|oven > post-cure; shelf|rack|away > store; > apply
-drop: @insert > fit; @damage & @gel|@resin > repair; @second|@filler|@pigment|@fabric > apply;
-    @temperature > @none
+drop: @insert > fit; @damage & @gel|@resin > repair; @second|@filler|@pigment|@fabric > apply; @temperature > @none
 dump: > apply
 toss: @oven|oven > post-cure; shelf|rack|away > store; > apply
 apply: > apply
@@ -301,8 +298,8 @@ use: @second & @weight & !on > mix; @weight & @resin & !@second > laminate; @wei
     @second|@filler|@fabric|@release|@gel|@seal|@putty > apply; > @none
 add: > apply
 whip: up & @resin|@batch|@gel|@plaster > mix
-run: @rubber|@resin|@plaster & in|into & !@brushes > pour; jigsaw|multitool|trimmer > trim; torch|coin > check;
-    @vac > press; bead|fillet > fill; tape & @bag > press; @roller > roll;
+run: @rubber|@resin|@plaster & in|into & !@brushes > pour; jigsaw|multitool|trimmer > trim;
+    torch|coin > check; @vac > press; bead|fillet > fill; tape & @bag > press; @roller > roll;
     finger|fingers & putty|fillet > fill;
     wheel|saw|router|cutter|blade|grinder|multitool & @flash|flange|round|along|around > trim;
     sander|sandpaper|@grit > sand; off & @cast > pull; @cast > pull
@@ -315,29 +312,27 @@ go: straight|to & @fabric|@gel & straight > apply; @oven|oven & in|into > post-c
     brush|stipple|stippling & over|round|around > stipple; @grit|sander|sandpaper > sand;
     compound|mop|polisher & over|round|with > polish;
     +on|+over|+down|+in|+into|+onto & @fabric|@gel|@release|@seal|@putty|@rubber|@plaster > apply;
-    +on|+over|+down|+in|+into|+onto & @resin|@clay|@bagging|ply|plies|@coat|@layer > apply;
-    +on & @part > brush
+    +on|+over|+down|+in|+into|+onto & @resin|@clay|@bagging|ply|plies|@coat|@layer > apply; +on & @part > brush
 come: +out|+off|+away|+free|+apart & cast|casting|castings|number|@cast > pull;
     +out|+off|+away|+free|+apart|+loose & !@release > demould; > @none
 slip: +on|+in & @fabric > laminate
 dip: @fabric > laminate
 smooth: @release > release; @clay > wall; @gel|@plaster|@putty > brush
 tamp: > press
-bed: @pattern|pattern|plug & @clay > wall; @clay & centre|line|half > wall; @insert > fit;
-    @fabric > laminate; @pattern > wall
-set: hard|up & overnight|@night > cure; @wall|@clay & @split|along|at|up|line > wall; @insert & in|into > fit; @oven > post-cure; aside > wait;
-    > @none
-make: hole|holes|vent|vents & !@putty > drill; template|templates & !@fabric > cut;
-    +sure|+certain > @none; wall|dam|box|flange|fence|barrier > wall; +good|good & !sure > repair;
+bed: @pattern|pattern|plug & @clay > wall; @clay & centre|line|half > wall; @insert > fit; @fabric > laminate;
+    @pattern > wall
+set: hard|up & overnight|@night > cure; @wall|@clay & @split|along|at|up|line > wall; @insert & in|into > fit;
+    @oven > post-cure; aside > wait; > @none
+make: hole|holes|vent|vents & !@putty > drill; template|templates & !@fabric > cut; +sure|+certain > @none;
+    wall|dam|box|flange|fence|barrier > wall; +good|good & !sure > repair;
     @filler & @resin|paste|bog|putty > thicken; bog|paste > thicken;
-    up & @resin|@gel|@batch|@plaster|@putty|@rubber|@second > mix; mix|batch|brew|pot|@batch > mix;
-    +up > mix; photo|picture > photograph; template|templates & @fabric|cut > cut; repair > repair
+    up & @resin|@gel|@batch|@plaster|@putty|@rubber|@second > mix; mix|batch|brew|pot|@batch > mix; +up > mix;
+    photo|picture > photograph; template|templates & @fabric|cut > cut; repair > repair
 prepare: @batch|@resin|@gel|@plaster > mix; @fabric > cut
 do: @gap & @putty|@filler > fill; post|postcure|@postcure > post-cure; repair|patch > repair;
-    mix|batch|brew > mix; stir > mix; layup|lay|lamination|laminate > laminate;
-    wax|waxing|release > release; sanding|sand|rub > sand; wipe|clean|wash > clean; trim|trimming > trim;
-    polish|buff > polish; check|test > check; pour > pour; cast|casts|casting|castings|pull|pulls > pull;
-    demould|demold > demould;
+    mix|batch|brew > mix; stir > mix; layup|lay|lamination|laminate > laminate; wax|waxing|release > release;
+    sanding|sand|rub > sand; wipe|clean|wash > clean; trim|trimming > trim; polish|buff > polish;
+    check|test > check; pour > pour; cast|casts|casting|castings|pull|pulls > pull; demould|demold > demould;
     coat|coats|@coat|layer|layers|@layer|ply|plies|skin & @release|@seal|@gel|@fabric|@rubber|@plaster|@resin > apply;
     coat|coats|@coat|layer|layers|@layer|ply|plies > apply;
     @fabric|@gel|@release & flange|edge|edges|back|face|corners > apply
@@ -353,7 +348,8 @@ have: off|out & her|it|them|@part & plug|pattern|mould|mold|off & !look > demoul
 leave: between|coats > @none; cure|curing|overnight|@night|harden|set|weekend|gel|kick > cure;
     to & dry|flash|soak > wait; @duration|minute|minutes|hour|hours|while|till|until|tomorrow > wait;
     soak|stand|sit|flash|tack|rest|slake|tacky|green > wait; clamped|@bag > press
-let: +go & !of > demould; each > @none; cure|harden|set|kick|gel|overnight|@night > cure; soak & through|up & @fabric > wet out;
+let: +go & !of > demould; each > @none; cure|harden|set|kick|gel|overnight|@night > cure;
+    soak & through|up & @fabric > wet out;
     soak|stand|sit|dry|flash|tack|rest|slake|go|tacky|breathe|settle|degas|be|cool|haze|@duration > wait
 sit: @duration > wait
 hold: @duration & @vacuum|vacuum > press; @temperature & @duration > post-cure;
@@ -419,8 +415,7 @@ block: +it|+the|+down|down|back > sand
 da: > sand
 tidy: router|jigsaw|knife|saw|blade > trim; edge|edges|flange > trim; > clean
 jab: @fabric > stipple
-poke: bristles|@brushes & down|into > stipple; @fabric & down|into|brush > stipple; @gap & @putty > fill;
-    > @none
+poke: bristles|@brushes & down|into > stipple; @fabric & down|into|brush > stipple; @gap & @putty > fill; > @none
 tig: > fit
 pin: > fit
 secure: > fit
@@ -502,7 +497,6 @@ vaseline: > release
 oil: > release
 lubricate: > release
 shutter: +it|+them|+up|+off|+round|+the & up|off|round|@wall|with > wall; > @none
-cottle: > wall
 partition: > wall
 barricade: > wall
 surround: @clay|@wall|boards > wall; > @none
@@ -542,15 +536,14 @@ prod: @fabric & @brushes > stipple; > check
 gun: > spray
 airless: > spray
 cramp: > press
-sandbag: > press
-vice: > press
 caulk: > fill
 grout: > fill
 pug: > fill
 cram: > fill
 thumb: @putty|@clay|@gap|into > fill; > check
 close: @damage|bubble|hole|holes|pinholes & !@seal & @gap|angle > fill; bubble|chip|crack|pinhole > repair;
-    surface|pores|grain|@seal & @seal > seal; mould|@mould|halves & up|together > fit; angle|gap|undercut|seam > fill; > @none
+    surface|pores|grain|@seal & @seal > seal; mould|@mould|halves & up|together > fit;
+    angle|gap|undercut|seam > fill; > @none
 overlay: > laminate
 bandage: > laminate
 fibreglass: > laminate
@@ -679,9 +672,10 @@ NOUNS: dict[str, str] = {
         "check": "barcol|touch dry|tack free|shore|durometer",
         "clean": "wipe|tack rag|tack cloth|good clean",
         "wall": "clay wall",
+        "spray": "airless|spray gun|cup gun",
         "drill": "holes through|holes in",
         "fill": "fillet in|fillets in",
-        "press": "bag down|bag on|bag 's on",
+        "press": "debulk|bag down|bag on|bag 's on",
         "weigh": "on the scale",
         "fit": "bolted up",
     }.items()
@@ -721,8 +715,8 @@ IRREGULAR: dict[str, str] = {
     for verb, _, forms in (
         entry.partition(":")
         for entry in """
-    fall: fell fallen; spring: sprang sprung; dig: dug; rip: ripped; feed: fed; swab: swabbed; rivet: riveted; dye: dyed dyeing;
-    grease: greased; gun: gunned; burst: burst; video: videoed; stick: stuck; vac: vac'd;
+    fall: fell fallen; spring: sprang sprung; dig: dug; rip: ripped; feed: fed; swab: swabbed; rivet: riveted;
+    dye: dyed dyeing;    grease: greased; gun: gunned; burst: burst; video: videoed; stick: stuck; vac: vac'd;
     lay: laid layed lain; put: put; cut: cut; cast: cast casted; pour: poured; spread: spread; set: set;
     get: got gotten; go: went gone; come: came; take: took taken; give: gave given; make: made; forget:
     forgot forgotten; do: did done does; leave: left; let: let; hold: held; keep: kept; stick: stuck; throw:

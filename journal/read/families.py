@@ -75,7 +75,14 @@ WORDS: dict[str, str] = {
     }.items()
     for word in words.split()
 }
-WORDS |= {"varnish": "seal", "thinners": "solvent", "meths": "solvent", "balloons": "filler", "silica": "filler"}
+WORDS |= {
+    "varnish": "seal",
+    "thinners": "solvent",
+    "meths": "solvent",
+    "balloons": "filler",
+    "silica": "filler",
+    "strands": "filler",
+}
 WORDS |= {"scrim": "fabric", "peroxide": "second"}
 WORDS |= {"release": "release", "vaseline": "release", "gel": "gel", "hessian": "fabric", "mats": "fabric"}
 

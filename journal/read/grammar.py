@@ -29,6 +29,7 @@ _TOOLS = frozenset(
     "agent agents brush brushes gun mop wheel line lines time bit bits mark marks ratio point rate tank room area "
     "machine press frame hole holes station".split()
 )
+_CAST_OF = frozenset("resin resins epoxy plaster urethane polyester".split())
 _GERUND_NOT = frozenset(
     "before after when while for of without by from than with on in about until till since into".split()
 )
@@ -54,6 +55,8 @@ def is_noun_here(words: NoteWords, i: int, end: int, form: str) -> bool:
     tag = words.tags[i]
     if after == "'d":
         return False
+    if words.lower[i] == "casting" and after in _CAST_OF:
+        return True
     if form == "ing":
         return before in _GERUND_NOT or after in _TOOLS or before in _DETERMINERS
     if form == "ed":

@@ -38,25 +38,32 @@ _SAME_IN_PAST = frozenset("run hit put cut let set cast split spread fit wet shu
 _UNDER_WAY = frozenset("started start finished been was were".split())
 _PRESENT = frozenset("'re 'm are am 's is".split())
 _DROPPED = frozenset({("was", "going"), ("were", "going"), ("was", "meant"), ("meant", "to"), ("was", "gon")})
+_GIVEN_UP = frozenset({("but", "not"), ("but", "no"), ("but", "could"), ("but", "failed"), ("but", "never")})
 _NOT_DONE = (
+    "no need|gave up|given up|ran out|run out of|could n't be bothered|not been|never did|never got|did n't happen|"
     "n't bother|not bother|decided not|decided against|n't able|not able|no time|out of time|left off|"
     "left out|leaving out|without any|all set to|was about to|not yet|n't yet|still not|yet to|"
     "n't get round|never got|n't got round|not got round|did n't go|has n't been|have n't been|n't had|"
     "not had"
 ).split("|")
 _ADVISED = (
+    "advisable|recommended|i recommend|we recommend|i advise|preferably|prudent|wise to|tend to|the rule is|my rule is|"
+    "it 's a must|a must|safest to|easier to|"
     "best to|it pays to|the trick is|as a rule|he says|she says|they say|says to|says you|said to|told me|"
     "told us|told you|wants us to|want us to|good idea to|worth|better to|rule of thumb|remember to|"
     "be sure to|make sure|be careful|try not to|try to|what we do is|what i do is|supposed to|like to|"
     "if you|when you|a good shop|you want|you need|you have to|you 've got to|do n't forget"
 ).split("|")
 _PLANNED = (
+    "are to|am to|is to be|are to be|wants him to|want him to|want her to|want them to|asked him to|asked them to|"
+    "told them to|told him to|told her to|due to be|aiming to|fixing to|remains to|left to|"
     "going to|gon na|about to|need to|needs to|plan is|plan to|planning|hoping to|thinking of|let 's|"
     "remind me|to do|next job|next is|next up|next time|plan :|due out|want to|wants to|still to|to go on|"
     "ready to|ready by|ready at|ready for|got to|have to|has to|wan na|got ta|the plan|intend to|"
     "meaning to"
 ).split("|")
 _FACT_PLANNED = (
+    "to follow| to be |to come|still to|yet to come|is booked|booked for|on the list|for tomorrow|up next|"
     "scheduled|needs another|wants another|need another|want another|needs a|wants a|need a|needs more|wants more|"
     "needs to be|has to be|must be|have to be|need to be|to go on|next is|'ll want|'ll need|will need|"
     "will want|'ll be|will be|next job|to do|plan is|the plan|going to|hoping to|need to|'ll get|will get|"
@@ -87,7 +94,11 @@ def status_of(words: NoteWords, clause: Clause, before: Clause | None) -> Status
     if clause.act.rule in _LEFT_OUT:
         return "not done"
     view = _view(words, clause, before)
-    return next((status for rule in _RULES if (status := rule(view))), "done")
+    if words.lower[clause.end : clause.end + 2] in _GIVEN_UP:
+        return "not done"
+    status = next((status for rule in _RULES if (status := rule(view))), "done")
+    fragment = status == "done" and clause.act.rule == "acts.saying"
+    return _of_facts(words, clause, before) if fragment else status
 
 
 def _view(words: NoteWords, clause: Clause, before: Clause | None) -> _View:
@@ -253,8 +264,19 @@ def _of_facts(words: NoteWords, clause: Clause, before: Clause | None) -> Status
         return "advised"
     if before is not None and before.status != "not done":
         return before.status
-    later = {"tomorrow", "tonight"} & set(span) or span[-1:] == ("next",) or (clause.of("moment") and span[0] == "next")
+    later = (
+        _goes_ahead(clause, span)
+        or {"tomorrow", "tonight"} & set(span)
+        or span[-1:] == ("next",)
+        or (clause.of("moment") and span[0] == "next")
+    )
     return "planned" if later or _is_ahead(words, clause) else "done"
+
+
+def _goes_ahead(clause: Clause, span: tuple[str, ...]) -> bool:
+    """Tell whether something is on its way at a later time: "it is going back on the rack on Monday"."""
+    when = clause.of("moment") or not _LATER.isdisjoint(span) or ("the", "night") in pairwise(span)
+    return "going" in span and bool(when) and "now" not in span
 
 
 def _is_ahead(words: NoteWords, clause: Clause) -> bool:

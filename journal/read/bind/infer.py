@@ -25,6 +25,7 @@ _LEAST_BARE = 5  # a smaller bare number counts things
 _BATCH = frozenset("mix batch brew pot gel".split())
 _MORE = frozenset("another second third next last new first same more final".split())
 _MIXED = frozenset("bucket tub catalyst hardener percent pot pots cup batches resin mix batch brew gel".split())
+_SHORT = 5
 _MOST = frozenset("most max maximum".split())
 _OF_THAT = frozenset({("of", "that"), ("of", "it"), ("of", "this")})
 _STATES = frozenset("wants needs takes is 's want need take says".split())
@@ -186,6 +187,8 @@ def _batch(view: _View) -> str | None:
         return "mix"
     if "second" in families and any(view.clause.of(kind) for kind in ("amount", "number", "ratio")):
         return "mix"
+    if len(weights) > 1 and "water" in families:
+        return "mix"
     if len(weights) > 1 or (weights and families & (MAIN | {"water", "filler"})):
         return "weigh"
     if view.clause.of("ratio") and (weights or families & (MAIN | {"second"}) or not view.clause.of("observation")):
@@ -256,6 +259,8 @@ def _unknown_verb(view: _View) -> str | None:
 def _waiting(view: _View) -> str | None:
     """A time to wait or cure: "overnight to cure", "twenty minutes"; between coats it is a rule for the coats."""
     hints = {item.value.hint for item in view.clause.of("duration")}
+    if hints and "another" in view.span and len(view.span) <= _SHORT:
+        return "wait"
     if "post-cure" in hints:
         return "post-cure"
     if "cure" in hints:
