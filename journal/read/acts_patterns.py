@@ -16,7 +16,6 @@ wipe: @release & on|wax|in|over > release; @seal & on > seal; @gel & on > brush;
 degrease: > clean
 wash: > clean
 rinse: > clean
-hoover: > clean
 vacuum: @vacuum|@duration & !@fabric & !bag > degas; @fabric|bag|bagged|down > press; > clean
 dust: @release > release; on|powder|talc > release; > clean
 sweep: > clean
@@ -337,7 +336,7 @@ do: @gap & @putty|@filler > fill; post|postcure|@postcure > post-cure; repair|pa
     coat|coats|@coat|layer|layers|@layer|ply|plies > apply;
     @fabric|@gel|@release & flange|edge|edges|back|face|corners > apply
 give: +me|+you|+us & !coat|coats|@gel > @none; cure|harden|set & to > cure; till|until > wait;
-    working|life|pot > @none; vacuum > degas; stir|mix > mix; wipe|clean|wash|blow|hoover|dust > clean;
+    working|life|pot > @none; vacuum > degas; stir|mix > mix; wipe|clean|wash|blow|dust > clean;
     sand|rub|scuff|key|flat|rubdown|sanding > sand; polish|buff|shine > polish; roll|rolling > roll;
     stipple > stipple; spray > spray; check|look|tap > check; trim > trim;
     coat|coats|brush|lick & @release|@seal|@gel|@resin|@rubber|@plaster > apply; coat|coats|lick > apply;
@@ -493,7 +492,6 @@ undercoat: > seal
 waterproof: > seal
 dope: > seal
 grease: > release
-vaseline: > release
 oil: > release
 lubricate: > release
 shutter: +it|+them|+up|+off|+round|+the & up|off|round|@wall|with > wall; > @none

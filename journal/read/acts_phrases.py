@@ -9,10 +9,10 @@ with blanks goes on with the one before.
 from __future__ import annotations
 
 PHRASES = """
-clean: ~give .. once - over; ~give .. going over; ~give .. wipe|scrub|rinse|hoover|sweep;
+clean: ~give .. once - over; ~give .. going over; ~give .. wipe|scrub|rinse|vacuum|sweep;
     ~get .. crud|muck|grease|gunk|residue|dirt|gunge off; ~get|~brush|~wipe .. release|wax|pva off;
     solvent|acetone|alcohol|meths|thinners|spirit wipe|wash|rub; tack rag|cloth over|round;
-    ~wire brush|brushed .. off; ~have|had .. good wash|scrub|clean|hoover;
+    ~wire brush|brushed .. off; ~have|had .. good wash|scrub|clean|sweep;
     bench|floor|tools|pots|brushes|rollers cleaned|swept|washed; ~swill .. in acetone|thinners; wipe down|over with;
     ^wiped down
 seal: grain filled|sealed; ~close|closed .. with|by shellac|sealer|varnish; @seal on|over|into;
@@ -20,8 +20,8 @@ seal: grain filled|sealed; ~close|closed .. with|by shellac|sealer|varnish; @sea
 release: ^wax on , wax off; ^wax on; ^release on; wax gone|went|goes on|over; parting agent on|over|sprayed|wiped;
     ~grease|greased .. with; wax .. to be given; ~give .. wax|waxing; ~dust .. with talc
 wall: cottle|cottles|boards|walls screwed|taped|glued|clamped|hot; ^half embedded|buried|bedded;
-    half embedded|bedded in|the; clay|plasticine up to the line|centre|center|split|parting;
-    clay|plasticine|putty wall|fence|dam|barrier run|up|on|in|done|round|built;
+    half embedded|bedded in|the; clay up to the line|centre|center|split|parting;
+    clay|putty wall|fence|dam|barrier run|up|on|in|done|round|built;
     parting|split line clayed|walled|built; shutters|shuttering|hoarding|cottles|walls up|on|round|built;
     ~shutter it|them|her
 weigh: scale|scales|balance ~say|~read|~show; on|onto the scale|scales|balance; on scale|scales|balance;
@@ -52,7 +52,7 @@ press: full|good|hard vac|vacuum on|held|holding|pulled; sandbags|weights|bricks
     ~seal|sealed the bag; in the press|vice|vise; g - clamps; sandbag|weight|brick|bricks on top;
     ~pull|pulled down to .. hg|inches|mbar; breather , bag
 fill: ~run .. fillet of|round|in|along; low spots|spot bogged|filled|skimmed; corners run round|in with;
-    clay|wax|putty|plasticine|filler pushed|pressed|stuffed|rammed|packed|thumbed|poked in|into|round;
+    clay|wax|putty|filler pushed|pressed|stuffed|rammed|packed|thumbed|poked in|into|round;
     ~close the|that|this angle|gap|corner|undercut|joint|seam; siliconed in|round; ^bogged
 laminate: both|first|second|third|last|next|inner|outer|back skin|skins|ply|plies down|on|done|laid;
     ~do the glass|glassing|layup|laminate|laminating; @fabric|glass down;

@@ -84,7 +84,7 @@ WORDS |= {
     "strands": "filler",
 }
 WORDS |= {"scrim": "fabric", "peroxide": "second"}
-WORDS |= {"release": "release", "vaseline": "release", "gel": "gel", "hessian": "fabric", "mats": "fabric"}
+WORDS |= {"release": "release", "gel": "gel", "hessian": "fabric", "mats": "fabric"}
 
 MAIN = frozenset({"resin", "gel", "rubber", "plaster", "putty"})
 

@@ -191,7 +191,7 @@ HYPOTHETICAL = frozenset(
 WORKED_OUT = frozenset(
     "pop popped popping roll rolled rolling chase chased work worked working degas degassed knock knocked"
     " tap tapped break broke burst get got prick pricked brush brushed blow blew squeeze squeezed stipple"
-    " stippled vibrate vibrated wipe wiped clean cleaned hoover vacuum drill drilled drilling punch bored"
+    " stippled vibrate vibrated wipe wiped clean cleaned vacuum drill drilled drilling punch bored"
     " cut marked coax coaxed stir stirred push pushed draw drew bring brought pull pulled stopped fixed"
     " sorted plugged mended make sand sanded seal sealed glue glued fill filled patch patched repair"
     " repaired needle".split()
