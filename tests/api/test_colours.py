@@ -6,7 +6,7 @@ import re
 
 import pytest
 
-from api.app import STATIC
+from api.pages.shell import STATIC
 
 SCHEMES = re.findall(r":root \{(.*?)\}", (STATIC / "style.css").read_text(), re.DOTALL)
 PAIRS = (
