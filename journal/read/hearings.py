@@ -140,7 +140,7 @@ def best_steps(note: NoteText, read: Read, catalogue: Catalogue) -> tuple[Step, 
     best = min(hearings, key=lambda hearing: hearing.cost)
     steps = best.steps
     for rival in hearings:
-        if rival is not best and rival.cost - best.cost < _CLOSE:
+        if rival is not best and (rival.cost - best.cost < _CLOSE or rival.said.text == heard.text):
             steps = _doubted(steps, rival)
     steps = tuple(_changed(step, best.changes) for step in steps)
     steps = _with_number_doubts(steps, best, _ways_heard(heard))
@@ -319,9 +319,9 @@ def _numbers(step: Step) -> dict[str, frozenset[Any]]:
     """Return the numbers of a step by the field that a doubt about them is flagged on."""
     ratio = step.ratio if step.ratio and not step.ratio.derived else None
     return {
-        "amount": frozenset((use.name, use.amount, use.unit) for use in step.materials if use.amount is not None),
+        "amount": frozenset((use.amount, use.unit) for use in step.materials if use.amount is not None),
         "ratio": frozenset([ratio.parts] if ratio else []),
-        "layers": frozenset((layer.name, layer.count, layer.gsm) for layer in step.layers),
+        "layers": frozenset((layer.count, layer.gsm) for layer in step.layers),
         "timings": frozenset((t.least, t.most) for t in step.timings),
         "clock": frozenset((c.kind, c.at) for c in step.clock),
         "conditions": frozenset((c.kind, c.value) for c in step.conditions),
@@ -329,15 +329,13 @@ def _numbers(step: Step) -> dict[str, frozenset[Any]]:
 
 
 def _doubted(steps: tuple[Step, ...], rival: _Hearing) -> tuple[Step, ...]:
-    """Return the steps with a flag on each field whose numbers another likely hearing gives differently."""
-    if len(steps) != len(rival.steps):
-        return steps
+    """Return the steps with a flag on each field that has a number which another likely hearing has not."""
+    theirs: dict[str, set[Any]] = {}
+    for step in rival.steps:
+        for field, values in _numbers(step).items():
+            theirs.setdefault(field, set()).update(values)
     out = []
-    for step, other in zip(steps, rival.steps, strict=True):
-        flags = list(step.flags)
-        mine, theirs = _numbers(step), _numbers(other)
-        for field, values in mine.items():
-            if values != theirs[field] and (values or theirs[field]) and not any(f.field == field for f in flags):
-                flags.append(Flag(field, "another hearing of the words gives another value"))
-        out.append(replace(step, flags=tuple(flags)))
+    for step in steps:
+        odd = [field for field, values in _numbers(step).items() if values - theirs.get(field, set())]
+        out.append(_flagged(step, [Flag(field, "another hearing of the words gives another value") for field in odd]))
     return tuple(out)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from journal.read.hearing.lattice import Piece, Sounds, Way, Weights, by_hearings, by_sound, likeliest
 from journal.read.hearing.talk import EDGE, PIECE, Talk
@@ -66,43 +66,52 @@ def mended(heard: Transcript, talk: Talk, sounds: Sounds, weights: Weights) -> M
 
 def _rewritten(heard: Transcript, pieces: Sequence[Piece], taken: Sequence[Way]) -> Mended:
     """Return the hearing with the ways taken: new words stand at the seconds of those that they replace."""
-    text, words, changes, done, known = "", [], [], 0, list(heard.words)
-
-    def keep(until: int) -> None:
-        nonlocal text, done
-        shift = len(text) - done
-        for word in known:
-            if done <= word.chars[0] and word.chars[1] <= until:
-                words.append(
-                    Word(
-                        word.text,
-                        (word.chars[0] + shift, word.chars[1] + shift),
-                        word.start_s,
-                        word.end_s,
-                        word.probability,
-                    )
-                )
-        text += heard.text[done:until]
-        done = until
-
+    text = _Text(heard)
     for way in taken:
         first = pieces[way.start].chars[0] if way.start < len(pieces) else len(heard.text)
         last = pieces[way.end - 1].chars[1] if way.end > way.start else first
-        keep(first)
         start_s = pieces[min(way.start, len(pieces) - 1)].start_s
-        end_s = pieces[max(way.end - 1, 0)].end_s if way.end > way.start else start_s
-        begin = len(text)
+        end_s = pieces[way.end - 1].end_s if way.end > way.start else start_s
+        text.keep(first)
+        text.replace(last, way, (start_s, max(start_s, end_s)))
+    text.keep(len(heard.text))
+    return Mended(Alternative(text.text, tuple(text.words), heard.log_probability, "mended"), tuple(text.changes))
+
+
+class _Text:
+    """A text in the making: some of what was heard kept, some replaced."""
+
+    def __init__(self, heard: Transcript) -> None:
+        self._heard, self._done = heard, 0
+        self.text = ""
+        self.words: list[Word] = []
+        self.changes: list[Change] = []
+
+    def keep(self, until: int) -> None:
+        """Take over what was heard up to a character."""
+        shift = len(self.text) - self._done
+        for word in self._heard.words:
+            if self._done <= word.chars[0] and word.chars[1] <= until:
+                self.words.append(replace(word, chars=(word.chars[0] + shift, word.chars[1] + shift)))
+        self.text += self._heard.text[self._done : until]
+        self._done = max(self._done, until)
+
+    def replace(self, until: int, way: Way, seconds: tuple[float, float]) -> None:
+        """Put the words of a way in place of what was heard up to a character."""
+        begin = len(self.text)
         for word in way.words:
             if word == EDGE:
-                text = text.rstrip(" ,") + ". "
+                self.text = self.text.rstrip(" ,") + ". "
                 continue
-            if text and not text[-1].isspace():
-                text += " "
-            words.append(Word(word, (len(text), len(text) + len(word)), start_s, max(end_s, start_s), way.probability))
-            text += word
-        changes.append(Change(heard.text[first:last], " ".join(way.words), (begin, max(len(text), begin + 1))))
-        done = max(done, last)
-        if way.words and done < len(heard.text) and heard.text[done].isalnum():
-            text += " "
-    keep(len(heard.text))
-    return Mended(Alternative(text, tuple(words), heard.log_probability, "mended"), tuple(changes))
+            self._space()
+            end = len(self.text) + len(word)
+            self.words.append(Word(word, (len(self.text), end), *seconds, way.probability))
+            self.text += word
+        heard, self._done = self._heard.text[self._done : until], max(self._done, until)
+        self.changes.append(Change(heard, " ".join(way.words), (begin, max(len(self.text), begin + 1))))
+        if self._heard.text[self._done : self._done + 1].isalnum():
+            self._space()
+
+    def _space(self) -> None:
+        if self.text and not self.text[-1].isspace():
+            self.text += " "
