@@ -223,8 +223,8 @@ def _numbered_pulls(words: NoteWords, found: Findings) -> list[Found]:
 def _is_taken_out(words: NoteWords, start: int, end: int, named: bool) -> bool:
     """Tell whether a thing is counted as it leaves its mould: "toad one's out", "took out leg number three"."""
     for i in range(end, min(end + 4, len(words.lower))):
-        if words.lower[i] in ("out", "taken"):
-            return i > end
+        if words.lower[i] in ("out", "taken") or (named and words.lower[i] == "off"):
+            return i > end or named
         if words.lower[i] not in _LEAVING:
             break
     before = words.lower[max(0, start - 5) : start]

@@ -16,8 +16,9 @@ wipe: @release & on|wax|in|over > release; @seal & on > seal; @gel & on > brush;
 degrease: > clean
 wash: > clean
 rinse: > clean
-vacuum: @vacuum|@duration & !@fabric & !bag > degas; @fabric|bag|bagged|down > press; > clean
-dust: @release > release; on|powder|talc > release; > clean
+vacuum: mix|@batch & until|till > degas; @vacuum|@duration & !@fabric & !bag > degas;
+    @fabric|bag|bagged|down > press; > clean
+dust: gun > spray; @release > release; on|powder|talc > release; > clean
 sweep: > clean
 scrub: > clean
 blow: +it & into > @none; air & @part|down|side|under|behind > demould;
@@ -32,7 +33,8 @@ size: > @none
 wax: > release
 rewax: > release
 soap: > release
-release: from|off & pattern|plug|mould|mold|clean|easily > demould; loose|easily|clean|fine > demould; > release
+release: bother|sweet|lovely|nicely|well > demould; from|off & pattern|plug|mould|mold|clean|easily > demould;
+    loose|easily|clean|fine > demould; > release
 buff: @release|@wax > release; > polish
 dam: > wall
 wall: > wall
@@ -100,7 +102,7 @@ spritz: @release > release; > spray
 press: @roller > roll; > press
 bag: away & store|shelf > store; > press
 clamp: > press
-squash: > press
+squash: @roller > roll; > press
 squeeze: @resin|@putty|@filler & into|in & @gap|@hole|@damage|gap > fill; out & air|excess > roll; > press
 push: @clay|@putty & into|gap > fill; out|off|free > demould; > press
 weight: > press
@@ -115,7 +117,7 @@ fair: > fill
 bog: > fill
 radius: > fill
 laminate: > laminate
-glass: @insert & in|on > fit; +in & @insert > fit; > laminate
+glass: mend|repair > repair; @insert & in|on > fit; +in & @insert > fit; > laminate
 reglass: > laminate
 roll: off & rubber|@rubber|glove > demould; @seal > seal; @clay|sausage|sausages & out|up > wall;
     @release > release; +on|on & coat|coats|@gel|@resin|@rubber > brush; up & @fabric > store; > roll
@@ -132,7 +134,7 @@ miss: @release|@seal|@fabric|@gel|@filler|@second|@pigment|coat|layer > apply
 forget: @release|@seal|@fabric|@gel|@filler|@second|@pigment|coat|layer > apply
 tape: @bag|@bagging > press; @damage > repair; > @none
 suck: air|@bag|@vac|@vacuum > degas
-fix: @damage|chip|crack > repair; > fit
+fix: +to > @none; @damage|chip|crack > repair; > fit
 autoclave: > cure
 melt: @clay|@putty|@gel|@seal > fill
 ram: > fill
@@ -238,7 +240,7 @@ store: > store
 shelve: > store
 stash: > store
 rack: > store
-cast: slush > pour; > pull
+cast: +in & @insert|eyes|lifting > fit; slush > pour; > pull
 recast: > pull
 demoulded: > demould
 knife: > brush
@@ -246,17 +248,18 @@ screed: > brush
 line: +up > fit; @fabric & +the|+it > laminate; > @none
 drape: > laminate
 layup: > laminate
-lay: @brushes & !@fabric & !@release > brush; coat|coats & !@fabric & !@release > brush; @release > release;
-    @clay|wall|@wall > wall; @insert > fit; @gel & !@fabric > brush;
-    +up|@fabric|layer|layers|ply|plies > laminate; @bag|@bagging > press; > laminate
+lay: gun & !@release > spray; @brushes & !@fabric & !@release > brush;
+    coat|coats & !@fabric & !@release > brush; @release > release; @clay|wall|@wall > wall; @insert > fit;
+    @gel & !@fabric > brush; +up|@fabric|layer|layers|ply|plies > laminate; @bag|@bagging > press; > laminate
 pull: @vacuum|@vac|vacuum & @rubber|@batch & !@bag & !bag > degas;
     @vacuum|@vac|vacuum|bag|@bag|bar|mbar|hg > press; number|no|# > pull;
     cast|casting|castings|casts & !off > pull; first|second|third|another & +the & one & !off > pull;
     +any|+another & !off > pull; +down & @vacuum|bag > press; +back|+together|+over > @none;
     @fabric & tight|over|down > laminate; @part|@mould|@pattern|off|out|apart > demould; > @none
 draw: @vacuum|@vac|vacuum|bag|@bag|+down > press; > @none
-take: @photo > photograph; photo|photos|picture|pictures|pic|pics|shot|shots|snap|snaps > photograph;
-    cast|casts|casting|castings > pull; reading|readings|measurement|measurements|temperature|look > check;
+take: jigsaw|router|scribe > trim; @photo > photograph;
+    photo|photos|picture|pictures|pic|pics|shot|shots|snap|snaps > photograph; cast|casts|casting|castings > pull;
+    reading|readings|measurement|measurements|temperature|look > check;
     flash|excess|@flash|edge|edges & off|back > trim; @grit|sander|sandpaper > sand; @mould|apart > demould;
     out|off|from & mould|mold|@part|@mould|plug|pattern > demould; back|down & coat|filler > sand
 get: snap|snaps|shots > photograph; crud|muck|grease|dirt & off > clean;
@@ -302,14 +305,14 @@ run: @rubber|@resin|@plaster & in|into & !@brushes > pour; jigsaw|multitool|trim
     finger|fingers & putty|fillet > fill;
     wheel|saw|router|cutter|blade|grinder|multitool & @flash|flange|round|along|around > trim;
     sander|sandpaper|@grit > sand; off & @cast > pull; @cast > pull
-work: @roller & @air|out > roll; out & bubbles|air > roll; @gap & @putty|into > fill; @fabric > laminate;
-    @gel > brush; @putty > fill
+work: @pigment & into > tint; compounds|gloss > polish; @roller & @air|out > roll; out & bubbles|air > roll;
+    @gap & @putty|into > fill; @fabric > laminate; @gel > brush; @putty > fill
 lean: @roller > roll
-go: straight|to & @fabric|@gel & straight > apply; @oven|oven & in|into > post-cure;
-    @gap & @putty|@filler|@resin|@gel|@clay > fill; @second|@pigment|@filler & in|into > apply;
-    tack|rag|cloth|wipe & over|round|with > clean; wax & over|round|on > release; @roller > roll;
-    brush|stipple|stippling & over|round|around > stipple; @grit|sander|sandpaper > sand;
-    compound|mop|polisher & over|round|with > polish;
+go: stippler & over|round > stipple; straight|to & @fabric|@gel & straight > apply;
+    @oven|oven & in|into > post-cure; @gap & @putty|@filler|@resin|@gel|@clay > fill;
+    @second|@pigment|@filler & in|into > apply; tack|rag|cloth|wipe & over|round|with > clean;
+    wax & over|round|on > release; @roller > roll; brush|stipple|stippling & over|round|around > stipple;
+    @grit|sander|sandpaper > sand; compound|mop|polisher & over|round|with > polish;
     +on|+over|+down|+in|+into|+onto & @fabric|@gel|@release|@seal|@putty|@rubber|@plaster > apply;
     +on|+over|+down|+in|+into|+onto & @resin|@clay|@bagging|ply|plies|@coat|@layer > apply; +on & @part > brush
 come: +out|+off|+away|+free|+apart & cast|casting|castings|number|@cast > pull;
@@ -342,7 +345,8 @@ give: +me|+you|+us & !coat|coats|@gel > @none; cure|harden|set & to > cure; till
     coat|coats|brush|lick & @release|@seal|@gel|@resin|@rubber|@plaster > apply; coat|coats|lick > apply;
     @night & cure|set > cure; @duration|hour|hours|minute|minutes|mins|while|another > wait;
     @release|@seal|@gel|@pigment|@filler > apply
-have: off|out & her|it|them|@part & plug|pattern|mould|mold|off & !look > demould; look|feel|poke > check;
+have: castings|casts|casting & out|off > pull;
+    off|out & her|it|them|@part & plug|pattern|mould|mold|off & !look > demould; look|feel|poke > check;
     stir > mix; clean|wipe|wash > clean; hour|hours|minute|minutes|@duration & wait|more|half > wait
 leave: between|coats > @none; cure|curing|overnight|@night|harden|set|weekend|gel|kick > cure;
     to & dry|flash|soak > wait; @duration|minute|minutes|hour|hours|while|till|until|tomorrow > wait;
@@ -359,14 +363,14 @@ warm: oven|@duration & oven > post-cure; resin|hardener|@resin > @none
 heat: oven|@oven > post-cure; @duration & mould|blanket|lamp > post-cure; > @none
 draft: > @none
 move: shelf|rack|store|storage|racking > store; > @none
-hang: about|around & @duration > wait; +on|+fire > @none; > store
+hang: hinge|hinges|@insert > fit; about|around & @duration > wait; +on|+fire > @none; > store
 knit: > @none
 chamfer: > trim
 shave: > trim
 pare: > trim
 rout: > trim
 router: > trim
-dress: @damage > repair; > trim
+dress: @grit|paper > sand; @damage > repair; > trim
 saw: > trim
 plane: > trim
 clip: @flash > trim; > fit
@@ -391,8 +395,8 @@ pump: @vac|@vacuum|down & @rubber|chamber > degas; down|out & @vacuum|@vac|@bag 
 clay: > wall
 activate: > mix
 initiate: > mix
-dose: > mix
-bulk: out|up > thicken
+dose: @filler > thicken; > mix
+bulk: out|up|with|@filler > thicken; > @none
 load: @filler > thicken
 dye: > tint
 top: +up|+it|+them|+off & @gel & @damage > repair; +up|+it|+off > pour
@@ -403,7 +407,7 @@ strap: > press
 tie: up|down|together > press
 mat: > laminate
 scrim: > laminate
-double: +up & @fabric > laminate
+double: @fabric > laminate; > @none
 back: +up|+it|+them & @fabric|mat|glass > laminate; > @none
 tab: @fabric|@layer > laminate; > fit
 chase: @air|air|bubble|bubbles|roller > roll
@@ -416,7 +420,7 @@ tidy: router|jigsaw|knife|saw|blade > trim; edge|edges|flange > trim; > clean
 jab: @fabric > stipple
 poke: bristles|@brushes & down|into > stipple; @fabric & down|into|brush > stipple; @gap & @putty > fill; > @none
 tig: > fit
-pin: > fit
+pin: back > repair; > fit
 secure: > fit
 plant: @insert > fit
 retouch: > repair
@@ -428,7 +432,7 @@ figure: > @none
 remove: @mould|@part & from|pattern|plug|mould|mold > demould; flash|@flash|excess > trim; > @none
 extract: @part > demould
 free: @part > demould
-slide: +out|+off|out|off & @part|@mould > demould
+slide: @release > release; +out|+off|out|off & @part|@mould > demould
 walk: out|off & @part > demould
 ping: +off|+out|off|out > demould
 jack: > demould
@@ -480,13 +484,22 @@ longboard: > sand
 talc: > release
 fall: out|off|away > demould; > @none
 charge: @filler > thicken
+drown: > wet out
+scissor: > cut
+stab: @brushes > stipple; > @none
+dot: @brushes > stipple; > @none
+spin: hole|holes|vent > drill; > @none
+unscrew: case|box|jacket|mould|@mould > demould; > @none
+bodge: > repair
+count: +out & @weight > weigh; > @none
+trigger: @resin|@gel|@batch > mix; > @none
 swill: round|around & !acetone|thinners > pour; > clean
 hose: down|off|out > clean; > @none
 sluice: > clean
-mop: up|down|floor > clean; @gel|@mould|shine > polish; > @none
+mop: @mould|@gel|shine|compound & !bench|floor > polish; > clean
 scour: > clean
 swab: > clean
-sponge: @release > release; @gel|@rubber & on > brush; > clean
+sponge: between > @none; @release > release; @gel|@rubber & on > brush; > clean
 blast: > clean
 undercoat: > seal
 waterproof: > seal
@@ -514,7 +527,6 @@ churn: > mix
 swirl: into|through & @pigment > tint; round|around & mould|@mould > pour; > mix
 lash: @second > mix; @fabric|@gel|@release > apply; down > press; > @none
 spike: @second > mix; > @none
-thin: +with|+down|+it|+the|+out & acetone|thinners|styrene|spirit|@solvent|percent|down > mix; > @none
 dilute: > mix
 cut-in: > brush
 stiffen: @resin|@filler|@batch|@gel|up > thicken; > @none
@@ -595,7 +607,7 @@ recess: @insert > fit; > @none
 spring: +off|+free|+out|+it|+the & off|free|out|open > demould; > @none
 pluck: out|off > demould; > @none
 jemmy: > demould
-tease: out|off|free|apart > demould; > @none
+tease: off|free|apart > demould; > @none
 unstick: > demould
 hammer: off|apart|out > demould; > @none
 hoick: > demould
@@ -713,8 +725,9 @@ IRREGULAR: dict[str, str] = {
     for verb, _, forms in (
         entry.partition(":")
         for entry in """
-    fall: fell fallen; spring: sprang sprung; dig: dug; rip: ripped; feed: fed; swab: swabbed; rivet: riveted;
-    dye: dyed dyeing;    grease: greased; gun: gunned; burst: burst; video: videoed; stick: stuck; vac: vac'd;
+    fall: fell fallen; spring: sprang sprung; countersink: countersank countersunk; spin: spun; slide: slid; hang: hung;
+    dig: dug;
+    rip: ripped; feed: fed; swab: swabbed; rivet: riveted; dye: dyed dyeing; grease: greased; gun: gunned; burst: burst; video: videoed; stick: stuck; vac: vac'd;
     lay: laid layed lain; put: put; cut: cut; cast: cast casted; pour: poured; spread: spread; set: set;
     get: got gotten; go: went gone; come: came; take: took taken; give: gave given; make: made; forget:
     forgot forgotten; do: did done does; leave: left; let: let; hold: held; keep: kept; stick: stuck; throw:

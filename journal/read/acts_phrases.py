@@ -9,7 +9,7 @@ with blanks goes on with the one before.
 from __future__ import annotations
 
 PHRASES = """
-clean: ~give .. once - over; ~give .. going over; ~give .. wipe|scrub|rinse|vacuum|sweep;
+clean: ~give .. once - over; ~give .. going over; ~give .. wipe|scrub|rinse|sweep;
     ~get .. crud|muck|grease|gunk|residue|dirt|gunge off; ~get|~brush|~wipe .. release|wax|pva off;
     solvent|acetone|alcohol|meths|thinners|spirit wipe|wash|rub; tack rag|cloth over|round;
     ~wire brush|brushed .. off; ~have|had .. good wash|scrub|clean|sweep;
@@ -21,19 +21,18 @@ release: ^wax on , wax off; ^wax on; ^release on; wax gone|went|goes on|over; pa
     ~grease|greased .. with; wax .. to be given; ~give .. wax|waxing; ~dust .. with talc
 wall: cottle|cottles|boards|walls screwed|taped|glued|clamped|hot; ^half embedded|buried|bedded;
     half embedded|bedded in|the; clay up to the line|centre|center|split|parting;
-    clay|putty wall|fence|dam|barrier run|up|on|in|done|round|built;
-    parting|split line clayed|walled|built; shutters|shuttering|hoarding|cottles|walls up|on|round|built;
-    ~shutter it|them|her
+    clay|putty wall|fence|dam|barrier run|up|on|in|done|round|built; parting|split line clayed|walled|built;
+    shutters|shuttering|hoarding|cottles|walls up|on|round|built; ~shutter it|them|her
 weigh: scale|scales|balance ~say|~read|~show; on|onto the scale|scales|balance; on scale|scales|balance;
     taken on scale|scales; @weight on the balance
 mix: a into b; b into a; a and b together|combined|stirred; ~give .. good|proper|right|long stir|mix|stirring;
     ~give .. stir|mix; ~kick off @resin; ~kick|kicked .. at .. percent|%; fresh|new batch|brew|mix made|up|on;
-    ~make|~do up a batch|brew; ~whizz it|them|that up
+    ~make|~do up a batch|brew; ~whizz it|them|that up; ~thin|thinned .. with acetone|thinners|styrene
 degas: bell jar; vacuum|vac|degas|degassing pot|chamber|jar; torch|flame|heatgun over .. bubbles;
     torch|flame over the top; bubbles|air pulled|drawn|sucked out; ~vac 'd|d; vac'd the|it|them
 thicken: @filler in till|until; ~put|~add|~stir .. enough .. in .. to hold|stand; to a paste|putty|peanut;
-    ~take|~bring .. up to .. paste|putty|butter|mayonnaise|ketchup
-tint: ^drop|squirt|splash|dash|touch|speck|dollop|spot|blob of flesh|white|black|grey|gray|blue|red|yellow|green|brown|pigment|colour|color|dye;
+    ~take|~bring .. up to a|thick|stiff paste|putty|butter|mayonnaise|ketchup
+tint: ^drop|squirt|splash|dash|touch|speck of flesh|white|black|grey|blue|red|green|brown|pigment|colour|dye;
     a drop|squirt|splash|dash|touch|speck|dollop .. pigment|colour through|stirred;
     pigment|colour|colouring|dye through
 pour: in it|she|he|they went|goes; in he|she|it|they went; whole|all lot in; lot|bucket|pot|batch|thing went in;
@@ -68,9 +67,10 @@ cut: strips|pieces|squares|patches|plies|tapes|discs|kits|kit|templates|bits .. 
     @fabric .. cut|snipped|sliced|torn|ripped to|up|into|out|already|for|ready; @fabric is|was|all|'s cut;
     ~rip|ripped|~tear|torn the @fabric
 wait: ^hanging about|around; hung about|around; ~leave|~let .. be for @duration; ~sit on it|our|my for|till|until;
-    ~kill time|twenty|an|half; an hour|half hour 's wait; hour|hours|minute|minutes 's wait; ~rest for; time to flash
-cure: ~go|went off overnight; ~set hard|off|up overnight; under the lamps|lamp|heater; to itself overnight;
-    damp|wet cloth|sheet|sacking|hessian under|over; ~leave|left .. alone to harden|set|cure;
+    ~down|downed tools; ~kill time|twenty|an|half; an hour|half hour 's wait; hour|hours|minute|minutes 's wait;
+    ~rest for; time to flash
+cure: ~go|went off overnight; going off .. overnight; ~set hard|off|up overnight; under the lamps|lamp|heater;
+    to itself overnight; damp|wet cloth|sheet|sacking|hessian under|over; ~leave|left .. alone to harden|set|cure;
     hairdryer|heatgun on it|her|him|them
 post-cure: in|into the|an oven; in|into the hot box; in|into hotbox|oven; back in the oven;
     oven|blanket .. up|ramped to; ~take|~bring|~run|~turn .. oven|blanket up to;
@@ -96,7 +96,8 @@ drill: hole|holes .. through; hole|holes bored|reamed|tapped|punched|drilled;
 polish: t - cut; buffing wheel|mop; cut and polish|polished|buff|buffed; mop over|round|on;
     cutting|polishing|rubbing compound on|over|and|then; up to a mirror|shine|gloss;
     ~give .. polish|shine|buff|buffing; put|~lay the mop|wheel on
-fit: hinges|catches|dowels|handles|bolts|inserts|bushes|studs|brackets|lugs|eyes|latches|clips|casters|feet|locators|hardware|frame on|in|fitted|bonded|screwed|glassed;
+fit: hinges|catches|dowels|handles|bolts|inserts|bushes|studs|frame on|in|fitted|bonded|screwed|glassed;
+    brackets|lugs|eyes|latches|clips|casters|feet|locators|hardware on|in|fitted|bonded|screwed|glassed;
     hinges and catches on; tube|pipe|rod|shaft|plate set|let|sunk|bonded in|into;
     ~glass|glassed the insert|inserts|brackets|bracket|frame|lugs|bolts|nuts in; fin boxes routed in
 demould: off|out he|she|it|they came|comes|popped|come|pops|went;
@@ -106,7 +107,7 @@ demould: off|out he|she|it|they came|comes|popped|come|pops|went;
     ~lift|lifted it|her|him with the gantry|hoist|crane; peeled back; mould|mold opened|split|cracked open|apart|down;
     ~flex it|her|him out; ~spring|sprang|sprung it|her|him|them off|free|out; ^off , no
 repair: ~touch in the|that|a|up; ~glue|glued|~stick|stuck|~pin .. back on|together;
-    ~dig|dug|~grind|ground|~cut out .. and filled|fill|patched;
+    ~dig|dug out .. and filled|fill|patched;
     chip|chips|crack|cracks|ding|dings|void .. patched|filled|mended|repaired|fixed; pinholes .. patched|filled;
     patch|patches on|over; ~close the|that|this bubble|chip|crack|tear;
     ~have|'ve that|it|them patched|mended|fixed|sorted; baking powder|soda

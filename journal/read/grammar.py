@@ -45,6 +45,7 @@ _GOVERNORS = frozenset(
 _MAY = frozenset("ready able safe fit time enough good".split())
 _SETTING_IN = frozenset("starting beginning started just about".split())
 _HELPERS = frozenset("did do does have has had".split())
+_MENDS = frozenset("fix mend sort hurt cure".split())
 _LETTING = frozenset("let make leave have letting leaving".split())
 
 
@@ -55,10 +56,13 @@ def is_noun_here(words: NoteWords, i: int, end: int, form: str) -> bool:
     tag = words.tags[i]
     if after == "'d":
         return False
-    if words.lower[i] == "casting" and after in _CAST_OF:
-        return True
     if form == "ing":
-        return before in _GERUND_NOT or after in _TOOLS or before in _DETERMINERS
+        return (
+            (words.lower[i] == "casting" and after in _CAST_OF)
+            or before in _GERUND_NOT
+            or after in _TOOLS
+            or before in _DETERMINERS
+        )
     if form == "ed":
         if after in ("mix", "mixture") and before in _OPENERS:
             return True
@@ -114,7 +118,7 @@ def _is_of_a_time(verb: _Verb) -> bool:
     """ "Four hours to cure", "ready to demould", "demould time": it says what a time is for."""
     if not verb.infinitive:
         return verb.after in ("time", "times", "date", "day")
-    if verb.before[0] in _MAY:
+    if verb.before[0] in _MAY and "no" not in verb.near[-4:]:
         return not any(verb.head < m.start < verb.head + 8 for m in verb.found.of("moment"))
     return bool(verb.found.at("duration", verb.head - 2))
 
@@ -143,7 +147,10 @@ def _is_talk(verb: _Verb) -> bool:
 
 def _is_of_nothing(verb: _Verb) -> bool:
     """ "Nothing comes away", "a finger came away clean", "had not been stirred in"."""
-    if "nothing" in verb.near[-4:] or verb.before[-1:] in (("none",), ("anything",)):
+    if "nothing" in (verb.near if verb.word in _MENDS else verb.near[-4:]) or verb.before[-1:] in (
+        ("none",),
+        ("anything",),
+    ):
         return True
     if verb.word in ("came", "comes", "come") and not _TOUCHING.isdisjoint(verb.near):
         return True

@@ -21,8 +21,8 @@ from journal.trade.material import Catalogue
 
 _MARKS = {("full", "stop"): ".", ("new", "line"): ".", ("new", "paragraph"): "."}
 _PLAIN = {"wi": "with", "owt": "anything", "nowt": "nothing", "thru": "through", "w/": "with", "arvo": "afternoon"} | {
-    "oot": "out", "doon": "down", "aff": "off", "reet": "right", "ganning": "going", "ye": "you", "wor": "our", "roond": "round",
-    "nee": "no", "nae": "no",
+    "oot": "out", "doon": "down", "aff": "off", "reet": "right", "ganning": "going", "ye": "you", "wor": "our",
+    "roond": "round", "nee": "no", "nae": "no",
 }  # fmt: skip
 _SPELLED = str.maketrans({"’": "'", "‘": "'"})
 

@@ -12,7 +12,7 @@ from itertools import pairwise
 
 from journal.read.findings import NoteWords
 from journal.read.moments import resolve
-from journal.read.segments import Clause, group_start
+from journal.read.segments import ENDS, Clause, group_start
 from journal.record import Status
 
 _NEGATIONS = frozenset("n't not never dont didnt havent hasnt nobody none dinnae didnae cannae wasnae".split())
@@ -21,7 +21,7 @@ _PAST_NEGATED = frozenset("could would was were did had has have is are am 'm 'r
 _HABITS = frozenset("usually always normally generally typically tend tends ideally whenever supposed".split())
 _WANTED = frozenset(
     "going want wants need needs have has got plan planning about ready intend hope hoping meaning due remember still "
-    "yet wanna gotta like time ought thinking next remind is".split()
+    "yet wanna gon gotta like time ought thinking next remind is".split()
 )
 _LATER = frozenset(
     "tomorrow later tonight soon monday tuesday wednesday thursday friday saturday sunday morning afternoon tea lunch "
@@ -38,7 +38,17 @@ _SAME_IN_PAST = frozenset("run hit put cut let set cast split spread fit wet shu
 _UNDER_WAY = frozenset("started start finished been was were".split())
 _PRESENT = frozenset("'re 'm are am 's is".split())
 _DROPPED = frozenset({("was", "going"), ("were", "going"), ("was", "meant"), ("meant", "to"), ("was", "gon")})
-_GIVEN_UP = frozenset({("but", "not"), ("but", "no"), ("but", "could"), ("but", "failed"), ("but", "never")})
+_GIVEN_UP = frozenset(
+    {("but", "not"), ("but", "no"), ("but", "could"), ("but", "failed"), ("but", "did"), ("but", "never")}
+)
+_SHORT = 5
+_CALLED_OFF = frozenset("cancelled canceled scrapped abandoned aborted".split())
+_AHEAD = frozenset("'ll will pending postponed deferred delayed rescheduled outstanding".split())
+_PUT_OFF = frozenset("pending postponed deferred delayed rescheduled outstanding".split())
+_LEAVING = frozenset("leave leaving".split())
+_ASKED = frozenset("please kindly".split())
+_CONDITIONS = frozenset("if when whenever unless".split())
+_YET_TO = ("yet", "to")
 _NOT_DONE = (
     "no need|gave up|given up|ran out|run out of|could n't be bothered|not been|never did|never got|did n't happen|"
     "n't bother|not bother|decided not|decided against|n't able|not able|no time|out of time|left off|"
@@ -63,7 +73,7 @@ _PLANNED = (
     "meaning to"
 ).split("|")
 _FACT_PLANNED = (
-    "to follow| to be |to come|still to|yet to come|is booked|booked for|on the list|for tomorrow|up next|"
+    "put off|to follow| to be |to come|still to|yet to come|is booked|booked for|on the list|for tomorrow|up next|"
     "scheduled|needs another|wants another|need another|want another|needs a|wants a|need a|needs more|wants more|"
     "needs to be|has to be|must be|have to be|need to be|to go on|next is|'ll want|'ll need|will need|"
     "will want|'ll be|will be|next job|to do|plan is|the plan|going to|hoping to|need to|'ll get|will get|"
@@ -85,6 +95,7 @@ class _View:
     clause: Clause
     before: Clause | None
     spoken: bool = False
+    opening: str = ""
 
 
 def status_of(words: NoteWords, clause: Clause, before: Clause | None) -> Status:
@@ -94,9 +105,11 @@ def status_of(words: NoteWords, clause: Clause, before: Clause | None) -> Status
     if clause.act.rule in _LEFT_OUT:
         return "not done"
     view = _view(words, clause, before)
-    if words.lower[clause.end : clause.end + 2] in _GIVEN_UP:
+    if words.lower[clause.start - 1 : clause.start + 1] == _YET_TO:
         return "not done"
-    status = next((status for rule in _RULES if (status := rule(view))), "done")
+    if words.lower[clause.end : clause.end + 2] in _GIVEN_UP or words.lower[clause.end - 1 : clause.end + 1] == _YET_TO:
+        return "not done"
+    status: Status = next((status for rule in _RULES if (status := rule(view))), "done")
     fragment = status == "done" and clause.act.rule == "acts.saying"
     return _of_facts(words, clause, before) if fragment else status
 
@@ -107,8 +120,11 @@ def _view(words: NoteWords, clause: Clause, before: Clause | None) -> _View:
     lead = words.lower[min(clause.start, group_start(words, head, floor)) : head]
     span = words.lower[clause.start : clause.end]
     form = clause.act.value.form if clause.act else ""
+    opens = clause.start
+    while opens and words.lower[opens - 1] not in ENDS:
+        opens -= 1
     return _View(lead, frozenset(lead), form, span, " ".join((*lead, words.lower[head])), words.lower[head],
-                 words.tags[head], clause, before, words.spoken)  # fmt: skip
+                 words.tags[head], clause, before, words.spoken, words.lower[opens])  # fmt: skip
 
 
 # ---- rules, in order ---------------------------------------------------------------------------------------
@@ -132,7 +148,7 @@ def _negated(view: _View) -> Status | None:
         return None
     if there & {"you", "should", "must"}:
         return "advised"
-    if there & {"'ll", "wo", "will"}:
+    if there & {"'ll", "wo", "will"} or ("yet" in view.span and there & {"ca", "can", "could"}):
         return "not done"
     habit = "do" in there or ("never" in there and view.form == "base" and "yet" not in view.span)
     if own and habit:
@@ -162,6 +178,8 @@ def _infinitive(view: _View) -> Status | None:
     there, last = view.there, view.lead[-1:]
     if last == ("be",) and "to" in there and there & {"needs", "need", "has", "have", "wants"}:
         return "advised" if view.clause.of("reason") or view.clause.of("duration") else "planned"
+    if view.lead[-2:] == ("to", "be") and there.isdisjoint(_PAST - {"is", "are", "'s", "'re"}):
+        return "planned"
     if last not in (("to",), ("na",), ("ta",)):
         return None
     if "ready" in there:
@@ -183,6 +201,8 @@ def _plan(view: _View) -> Status | None:
         return "planned"
     if view.form == "ed" and {"want", "need"} & set(view.span) and there.isdisjoint(_PAST):
         return "planned"  # "I want that box swept out"
+    if "'d better" in view.said or ({"is", "are", "'s"} & set(view.span) and not _PUT_OFF.isdisjoint(view.span)):
+        return "planned"
     if "can" in there or (there & {"could", "'d"} and not _LATER.isdisjoint(view.span)):
         return "planned"
     return None
@@ -194,7 +214,7 @@ def _present_plan(view: _View) -> Status | None:
     numbered = act is not None and act.rule == "acts.pull-number"
     if view.head[-3:] != "ing" or not (view.form == "ing" or numbered) or view.there & _UNDER_WAY:
         return None
-    later = not _LATER.isdisjoint(view.span) and _NOT_LATER.isdisjoint(view.span)
+    later = not _LATER.isdisjoint(view.span) and (_NOT_LATER.isdisjoint(view.span) or "later" in view.span)
     later = later or ("next" in view.span and bool(view.there & _PRESENT) and "now" not in view.span)
     timed = bool(view.clause.of("moment") and view.there & _PRESENT) and "now" not in view.span
     return "planned" if later or timed else None
@@ -204,7 +224,10 @@ def _participle(view: _View) -> Status | None:
     """An -ing form goes with the act before it."""
     before = view.before
     goes_on = view.form == "ing" and before is not None and before.act is not None
-    return before.status if goes_on and before and before.status in ("planned", "advised") else None
+    with_it = view.form == "ed" and before is not None and before.act is not None and before.act.value.form == "ed"
+    listed = with_it and view.lead in (("and",), ("then",), ("and", "then"))
+    told = before is not None and before.status in ("planned", "advised") and (goes_on or listed)
+    return before.status if told and before else None
 
 
 def _plain_form(view: _View) -> Status | None:
@@ -224,6 +247,10 @@ def _plain_form(view: _View) -> Status | None:
 def _order(view: _View) -> Status:
     """An order to oneself is planned, one with a reason or a rule's words advises, one with amounts is a log's."""
     clause = view.clause
+    if not _ASKED.isdisjoint(view.span) or not _ASKED.isdisjoint(view.lead):
+        return "planned"
+    if view.opening in _CONDITIONS:
+        return "advised"
     if (clause.of("amount") or clause.of("layer")) and not clause.of("reason"):
         return "done"
     # In running speech the d of "brushed the flange" is lost: only a rule's own words make it advice.
@@ -252,16 +279,16 @@ def _of_facts(words: NoteWords, clause: Clause, before: Clause | None) -> Status
     """Return the status of a clause without a verb of the trade: "no tissue in this one"."""
     span = words.lower[clause.start : clause.end]
     said = " ".join(span)
-    if _is_without(words, clause) or any(phrase in said for phrase in _NOT_DONE):
-        return "not done"
-    if not _DROPPED.isdisjoint(pairwise(span)):
+    if _is_without(words, clause) or _is_called_off(span, said):
         return "not done"
     if before is not None and before.act is None and before.status in ("planned", "advised"):
         return before.status
-    if span[:2] == ("next", ",") or "'ll" in span or "will" in span or any(p in said for p in _FACT_PLANNED):
+    if span[:2] == ("next", ",") or not _AHEAD.isdisjoint(span) or any(p in said for p in _FACT_PLANNED):
         return "planned"
     if any(phrase in said for phrase in _ADVISED) or not _HABITS.isdisjoint(span) or "never" in span:
         return "advised"
+    if clause.of("duration") and "another" in span[:2] and len(span) <= _SHORT and not clause.of("layer"):
+        return "planned"
     if before is not None and before.status != "not done":
         return before.status
     later = (
@@ -271,6 +298,13 @@ def _of_facts(words: NoteWords, clause: Clause, before: Clause | None) -> Status
         or (clause.of("moment") and span[0] == "next")
     )
     return "planned" if later or _is_ahead(words, clause) else "done"
+
+
+def _is_called_off(span: tuple[str, ...], said: str) -> bool:
+    """Tell whether something was given up: "post cure cancelled", "decided to leave the tissue out"."""
+    if any(phrase in said for phrase in _NOT_DONE) or not _DROPPED.isdisjoint(pairwise(span)):
+        return True
+    return not _CALLED_OFF.isdisjoint(span) or (span[-1:] == ("out",) and not _LEAVING.isdisjoint(span))
 
 
 def _goes_ahead(clause: Clause, span: tuple[str, ...]) -> bool:

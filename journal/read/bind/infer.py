@@ -9,6 +9,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import pairwise
 
+from journal.read import tools
 from journal.read.acts_patterns import NOUNS
 from journal.read.families import MAIN, WORDS, family_of
 from journal.read.findings import Found, NoteWords, TermHeard
@@ -25,6 +26,10 @@ _LEAST_BARE = 5  # a smaller bare number counts things
 _BATCH = frozenset("mix batch brew pot gel".split())
 _MORE = frozenset("another second third next last new first same more final".split())
 _MIXED = frozenset("bucket tub catalyst hardener percent pot pots cup batches resin mix batch brew gel".split())
+_NOT_TOLD = frozenset(
+    "if when new old need needs buy which where bench broken ready for smells my before after until till".split()
+)
+_GOES_ON = frozenset("and with in on using".split())
 _SHORT = 5
 _MOST = frozenset("most max maximum".split())
 _OF_THAT = frozenset({("of", "that"), ("of", "it"), ("of", "this")})
@@ -56,6 +61,7 @@ _PUT_IN = frozenset({"filler", "pigment", "second"})
 _OVER = frozenset("over on onto across round".split())
 _STATE_KINDS = frozenset({"temperature", "humidity", "vacuum", "pressure", "thickness"})
 _EMPTY_VERBS = frozenset(
+    "cancelled canceled postponed put deferred pending booked "
     "is 's are 're was were did done do does start started finish finished begin began have has got 've be been go "
     "goes gone went going on scheduled planned happened needs need forgot taken had came 'm 'll here should".split()
 )
@@ -246,6 +252,11 @@ def _thing_in_place(view: _View) -> str | None:
     return applied({first}) if first and alone else None
 
 
+def _with_a_tool(view: _View) -> str | None:
+    told = view.clause.of("observation") or view.clause.of("amount") or view.has(_NOT_TOLD) or view.span[0] in _GOES_ON
+    return None if told else tools.act_of(view.span)
+
+
 def _unknown_verb(view: _View) -> str | None:
     """Something that has no name here was done with a material: "fogged a coat of gel on"."""
     span, clause = view.span, view.clause
@@ -284,7 +295,7 @@ def _fact(view: _View) -> str | None:
 
 RULES: tuple[Callable[[_View], str | None], ...] = (
     _copied, _laid, _told_time, _advised_act, _additive, _batch, _weighed_thing, _named_act, _thing_in_place,
-    _unknown_verb, _waiting, _numbered, _fact,
+    _with_a_tool, _unknown_verb, _waiting, _numbered, _fact,
 )  # fmt: skip
 
 
