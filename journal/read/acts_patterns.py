@@ -726,8 +726,8 @@ IRREGULAR: dict[str, str] = {
         entry.partition(":")
         for entry in """
     fall: fell fallen; spring: sprang sprung; countersink: countersank countersunk; spin: spun; slide: slid; hang: hung;
-    dig: dug;
-    rip: ripped; feed: fed; swab: swabbed; rivet: riveted; dye: dyed dyeing; grease: greased; gun: gunned; burst: burst; video: videoed; stick: stuck; vac: vac'd;
+    dig: dug; rip: ripped; feed: fed; swab: swabbed; rivet: riveted; dye: dyed dyeing; grease: greased;
+    gun: gunned; burst: burst; video: videoed; stick: stuck; vac: vac'd;
     lay: laid layed lain; put: put; cut: cut; cast: cast casted; pour: poured; spread: spread; set: set;
     get: got gotten; go: went gone; come: came; take: took taken; give: gave given; make: made; forget:
     forgot forgotten; do: did done does; leave: left; let: let; hold: held; keep: kept; stick: stuck; throw:

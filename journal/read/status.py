@@ -109,9 +109,9 @@ def status_of(words: NoteWords, clause: Clause, before: Clause | None) -> Status
         return "not done"
     if words.lower[clause.end : clause.end + 2] in _GIVEN_UP or words.lower[clause.end - 1 : clause.end + 1] == _YET_TO:
         return "not done"
-    status: Status = next((status for rule in _RULES if (status := rule(view))), "done")
-    fragment = status == "done" and clause.act.rule == "acts.saying"
-    return _of_facts(words, clause, before) if fragment else status
+    told: Status = next((status for rule in _RULES if (status := rule(view))), "done")
+    fragment = told == "done" and clause.act.rule == "acts.saying"
+    return _of_facts(words, clause, before) if fragment else told
 
 
 def _view(words: NoteWords, clause: Clause, before: Clause | None) -> _View:
