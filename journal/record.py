@@ -291,9 +291,7 @@ def step_to_json(step: Step) -> dict[str, Any]:
         ],
         "clock": [{"kind": c.kind, "at": c.at.isoformat()} | _evidence(c.evidence) for c in step.clock],
         "conditions": [
-            {"kind": c.kind, "value": float(c.value), "unit": c.unit}
-            | _present(of=c.of)
-            | _evidence(c.evidence)
+            {"kind": c.kind, "value": float(c.value), "unit": c.unit} | _present(of=c.of) | _evidence(c.evidence)
             for c in step.conditions
         ],
         "places": _phrases(step.places),
@@ -384,9 +382,7 @@ def step_from_json(record: dict[str, Any]) -> Step:
         reasons=_phrases_from(record["reasons"]),
         cues=_phrases_from(record["cues"]),
         warnings=_phrases_from(record["warnings"]),
-        observations=tuple(
-            Observation(o["kind"], o["text"], _evidence_from(o)) for o in record["observations"]
-        ),
+        observations=tuple(Observation(o["kind"], o["text"], _evidence_from(o)) for o in record["observations"]),
         flags=tuple(Flag(f["field"], f["why"]) for f in record["flags"]),
         pull=record.get("pull"),
         who=record.get("who"),

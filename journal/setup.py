@@ -69,9 +69,7 @@ def install() -> None:
             venv.create(VENV, with_pip=True)
         except subprocess.CalledProcessError:
             shutil.rmtree(VENV, ignore_errors=True)
-            print(
-                "Python's venv is not complete here; on Debian: apt-get install python3-venv", file=sys.stderr
-            )
+            print("Python's venv is not complete here; on Debian: apt-get install python3-venv", file=sys.stderr)
             raise
     print("Installing the locked packages into .venv (about 600 MB the first time) ...", flush=True)
     pip = [str(BIN / "python"), "-m", "pip", "install", "--quiet", "--disable-pip-version-check"]

@@ -26,9 +26,7 @@ def bench(seed: int) -> Image.Image:
     random = np.random.default_rng(seed)
     y, x = np.mgrid[0 : SIZE[1], 0 : SIZE[0]]
     light = 1.05 - 0.55 * (np.hypot(x - 900, y - 420) / 1400)
-    grain = np.repeat(random.normal(0, 6, (SIZE[1] // 4, 1)), 4, axis=0) + random.normal(
-        0, 3, (SIZE[1], SIZE[0])
-    )
+    grain = np.repeat(random.normal(0, 6, (SIZE[1] // 4, 1)), 4, axis=0) + random.normal(0, 3, (SIZE[1], SIZE[0]))
     board = np.where((y // 150) % 2 == 0, 0, -8) - 40 * ((y % 150) < 4)
     base = np.array([148, 118, 86])[None, None, :] + (grain + board)[..., None]
     return Image.fromarray(np.clip(base * light[..., None], 0, 255).astype(np.uint8))
@@ -147,9 +145,7 @@ def cornice(image: Image.Image) -> None:
     """The plaster run on the bench."""
     draw = ImageDraw.Draw(image)
     for k, (top, tone) in enumerate(((380, 236), (450, 214), (500, 244), (600, 206), (660, 232), (760, 196))):
-        draw.rectangle(
-            [120, top, 1480, top + 110], fill=(tone, tone - 4, tone - 14), outline=INK, width=3 + k % 2
-        )
+        draw.rectangle([120, top, 1480, top + 110], fill=(tone, tone - 4, tone - 14), outline=INK, width=3 + k % 2)
 
 
 PICTURES: dict[str, Callable[[Image.Image], None]] = {
@@ -180,9 +176,7 @@ def save(image: Image.Image, path: Path, taken_at: datetime) -> None:
 def main() -> None:
     """Draw every photo that workshop.toml lists."""
     (HERE / "photos").mkdir(exist_ok=True)
-    for number, photo in enumerate(
-        tomllib.loads((HERE / "workshop.toml").read_text(encoding="utf-8"))["photos"]
-    ):
+    for number, photo in enumerate(tomllib.loads((HERE / "workshop.toml").read_text(encoding="utf-8"))["photos"]):
         image = bench(number)
         PICTURES[photo["drawn"]](image)
         image = image.filter(ImageFilter.GaussianBlur(0.6))

@@ -69,22 +69,14 @@ def speak_apprentice(text: str) -> Samples:
 
 def speak_flite(text: str, voice: str) -> Samples:
     """Speak with one of flite's voices."""
-    done = subprocess.run(
-        ["flite", "-voice", voice, "-t", text, "-o", "/dev/stdout"], capture_output=True, check=True
-    )
+    done = subprocess.run(["flite", "-voice", voice, "-t", text, "-o", "/dev/stdout"], capture_output=True, check=True)
     return resample(*read_wav(_with_sizes(done.stdout)))
 
 
 def _with_sizes(data: bytes) -> bytes:
     """Mend the header of a WAV written to a pipe, whose sizes are not known in advance."""
     body = data[44:]
-    return (
-        data[:4]
-        + (len(body) + 36).to_bytes(4, "little")
-        + data[8:40]
-        + len(body).to_bytes(4, "little")
-        + body
-    )
+    return data[:4] + (len(body) + 36).to_bytes(4, "little") + data[8:40] + len(body).to_bytes(4, "little") + body
 
 
 def shop_noise(length: int, seed: int) -> Samples:

@@ -7,8 +7,8 @@ own verb, whichever comes first. Commas end it, but for a pause right after the 
 
 from __future__ import annotations
 
-from journal.read.senses import verb_forms
 from journal.read.findings import Found, NoteWords, PhraseSaid
+from journal.read.senses import verb_forms
 
 SENTENCE_ENDS = frozenset({".", "!", "?", ";", ":", "...", "…", "–", "—", "\n", "\n\n"})
 NEGATIONS = frozenset({"no", "not", "n't", "never", "without"})
