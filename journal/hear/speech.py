@@ -11,12 +11,13 @@ from itertools import pairwise
 
 from faster_whisper.vad import VadOptions, get_speech_timestamps
 
-from journal.hear.decode import FULL_WINDOW_S, PAD_S, SAMPLE_RATE, Samples
+from journal.hear.decode import SAMPLE_RATE, Samples
 from journal.record import Word
 
-MAX_WINDOW_S = FULL_WINDOW_S - PAD_S
+# The full window is 30 s: this leaves the end of the speech clear of the end of the window.
+MAX_WINDOW_S = 26.0
 # A longer pause than this costs more to encode than a new window does with its pad.
-MAX_PAUSE_S = PAD_S
+MAX_PAUSE_S = 4.0
 # Kept around speech: breath and soft consonants that the detector does not count.
 MARGIN_S = 0.6
 MIN_SPEECH_S = 0.25
