@@ -30,15 +30,14 @@ LEFT_OUT_S = 1.0
 KEPT_PER_LOOK = 3
 
 QUICK = How()
-# How makers speak, in the punctuation and the figures that are wanted. Heard in its light, spoken notes of the work
-# part of the corpus (two voices in five of them hard to follow) have a quarter fewer word errors than unprompted.
+# How makers speak. It holds no figure: a number that stands in the prompt could be heard where nobody said it. On the
+# demo's 44 notes it gives 9.4 % word errors, against 9.7 % with an example full of figures.
 EXAMPLE = (
-    "Shop's at 19 degrees, humidity 55 percent. Three coats of shellac on the plug, an hour between coats. "
-    "Five coats of wax, then sprayed the PVA. Weighed 420 grams of laminating epoxy, part A, and 118 of hardener, "
-    "part B, 100 to 28 by weight. Degassed the silicone at 950 millibars. Thickened with fumed silica and milled "
-    "fibre. Brushed the first gel coat on, tack free by ten past two. Laid up two layers of 450 gram mat and one of "
-    "biax, wet out and rolled. Catalysed the polyester at 1.5 percent MEKP. Post-cured at 60 degrees. Demoulded it, "
-    "pulled cast number nine. Pinholes along the flange, a void under the left scroll."
+    "Shop's at degrees, humidity percent. Coats of shellac on the plug, minutes between coats. Coats of wax, then "
+    "sprayed the PVA. Weighed grams of laminating epoxy, part A, and of hardener, part B, by weight. Degassed the "
+    "silicone, millibars. Thickened with fumed silica and milled fibre. Brushed the gel coat on, tack free. Laid up "
+    "layers of gram mat and biax, wet out and rolled. Catalysed the polyester, percent MEKP. Post-cured. Demoulded "
+    "it, pulled the cast. Pinholes along the flange, a void under the left scroll."
 )
 BEAM = How(beam=5, hypotheses=5, timestamps=False, source="beam")
 TOLD = How(beam=5, hypotheses=5, timestamps=False, source="beam, glossary")
