@@ -22,6 +22,7 @@ CASTS = frozenset("cast casting castings pull pulls pulling pulled popped demoul
 _CAST_NOUNS = frozenset("cast casting pull".split())
 _LEAVING = frozenset("'s is are has have been just now came come fell popped".split())
 _TAKING = frozenset("take took taken get got pop popped lift lifted pull pulled".split())
+_LEADING_IN = frozenset("go put get take".split())
 _SAID_OF = frozenset("i we and then , . ; just 've".split())
 _FIRST_HALVES = frozenset("post de re pre un lay wet tack".split())
 
@@ -102,6 +103,7 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     told = _sayings(words, found, places)
     out += [_by_saying(said) for said in told if taken.isdisjoint(range(said.start, said.end))]
     pulled = {i for item in out for i in range(item.start, item.end)}
+    pulled |= {v.start for v in verbs if v.verb in _LEADING_IN and v.end in {item.start for item in out}}
     swallowed = -1
     for n, verb in enumerate(verbs):
         if n == swallowed or verb.start in pulled or is_no_act(words, found, verb.start):

@@ -75,7 +75,7 @@ def group_start(words: NoteWords, head: int, floor: int) -> int:
 def _inside(found: Findings) -> set[int]:
     """Return the tokens that do not start a clause because a finding holds them together."""
     held: set[int] = set()
-    for item in found.of(*_HOLDING):
+    for item in found.of(*_HOLDING, "act"):
         held.update(range(item.start + (item.kind not in ("reason", "cue", "warning")), item.end))
     return held
 
