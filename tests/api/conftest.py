@@ -10,7 +10,7 @@ from fastapi.testclient import TestClient
 from api.app import create_app
 from journal.settings import Settings
 from journal.shop import Shop
-from tests.api.workshop import Workshop, furnish
+from tests.api.workshop import Workshop, furnished
 
 HERE = "http://127.0.0.1:8490"
 
@@ -28,7 +28,9 @@ def app(settings: Settings) -> FastAPI:
 
 
 @pytest.fixture
-def client(app: FastAPI) -> Iterator[TestClient]:
+def client(app: FastAPI, request: pytest.FixtureRequest) -> Iterator[TestClient]:
+    if "workshop" in request.fixturenames:
+        request.getfixturevalue("workshop")  # before the worker starts: it would read notes that are half put in
     with TestClient(app, base_url=HERE, client=("127.0.0.1", 50000), raise_server_exceptions=False) as client:
         yield client
 
@@ -40,5 +42,5 @@ def shop(client: TestClient) -> Shop:
 
 
 @pytest.fixture
-def workshop(shop: Shop) -> Workshop:
-    return furnish(shop)
+def workshop(settings: Settings) -> Workshop:
+    return furnished(settings)

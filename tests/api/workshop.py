@@ -29,6 +29,7 @@ from journal.record import (
     Transcript,
     Word,
 )
+from journal.settings import Settings
 from journal.shop import Shop
 
 RATE_HZ = 8000
@@ -170,3 +171,12 @@ def furnish(shop: Shop) -> Workshop:
     store.keep_steps(typed.id, [], "1", MORNING + timedelta(minutes=6))
     take_in(shop, build.key, Incoming(picture(), "a.jpg", MORNING + timedelta(hours=1, minutes=30)))
     return Workshop(store.build(build.key), (*notes, store.note(typed.id)), tuple(steps))
+
+
+def furnished(settings: Settings) -> Workshop:
+    """Furnish the shop of these settings, which no server has open yet."""
+    shop = Shop.open(settings)
+    try:
+        return furnish(shop)
+    finally:
+        shop.close()

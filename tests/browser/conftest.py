@@ -18,7 +18,7 @@ from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
 from api.app import create_app
 from journal.settings import Settings
 from journal.shop import Shop
-from tests.api.workshop import Workshop, furnish, tone
+from tests.api.workshop import Workshop, furnished, tone
 
 PHONE = {"width": 390, "height": 844}
 DESK = {"width": 1280, "height": 800}
@@ -85,6 +85,7 @@ def serving(settings: Settings) -> Iterator[Site]:
     with socket.socket() as free:
         free.bind(("127.0.0.1", 0))
         port = free.getsockname()[1]
+    workshop = furnished(settings)  # before the worker starts: it would read notes that are half put in
     app = create_app(settings)
     server = uvicorn.Server(uvicorn.Config(app, host="127.0.0.1", port=port, log_level="warning"))
     thread = threading.Thread(target=server.run)
@@ -95,7 +96,7 @@ def serving(settings: Settings) -> Iterator[Site]:
             assert thread.is_alive(), "the server stopped before it was up"
             assert time.monotonic() < until, "the server did not come up"
             time.sleep(0.05)
-        yield Site(f"http://127.0.0.1:{port}", app.state.shop, furnish(app.state.shop))
+        yield Site(f"http://127.0.0.1:{port}", app.state.shop, workshop)
     finally:
         server.should_exit = True
         thread.join(timeout=60)
