@@ -13,7 +13,6 @@ from starlette.responses import Response
 from api.context import Now, ShopHere, WorkHere
 from api.pages.clocks import clocks_of
 from api.pages.forms import Fields, Who, filled, go
-from api.pages.queries import queries, totals_in_doubt
 from api.pages.render import render
 from api.pages.timeline import note_entry, timeline
 from api.problems import REFUSALS, Problem, problem_of
@@ -26,6 +25,7 @@ from journal import flow
 from journal.find.first_uses import first_cautions
 from journal.flow import Incoming, Taken
 from journal.keep.views import OUTCOMES
+from journal.review.queries import queries, totals_in_doubt
 from journal.shop import Shop
 
 router = APIRouter(include_in_schema=False)

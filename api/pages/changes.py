@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from api.pages.values import number
 from journal.keep.views import Change
+from journal.review.values import number
 
 SKIPPED = frozenset({"heard", "chars", "audio", "confidence", "rule"})
 

@@ -10,8 +10,8 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from starlette.exceptions import HTTPException
 from starlette.responses import HTMLResponse
 
-from api.pages import values
 from api.pages.changes import told_change
+from journal.review import values
 
 
 def _clock(moment: datetime) -> str:

@@ -10,7 +10,6 @@ from starlette.responses import Response
 from api.context import Now, ShopHere
 from api.pages import correction, correction_form
 from api.pages.forms import Fields, Who, filled, go
-from api.pages.queries import next_to_check
 from api.pages.render import render
 from api.pages.timeline import step_entry
 from api.pages.words import pieces
@@ -18,6 +17,7 @@ from api.problems import REFUSALS, Problem, problem_of
 from api.routes import steps as step_routes
 from journal.flow import correct as correct_step
 from journal.record import ACTIONS
+from journal.review.queries import next_to_check
 from journal.shop import Shop
 
 router = APIRouter(include_in_schema=False)

@@ -7,10 +7,10 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from api.pages.queries import Queries, queries
-from api.pages.values import Row, Value, act, rows
 from api.pages.words import Piece, pieces
 from journal.keep.views import NoteView, PhotoView, StepView
+from journal.review.queries import Queries, queries
+from journal.review.values import Row, Value, act, rows
 
 
 @dataclass(frozen=True, slots=True)

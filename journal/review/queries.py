@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from api.pages.values import Value, act, rows
 from journal.keep.views import StepView
 from journal.record import Flag, Step
+from journal.review.values import Value, act, rows
 
 # A flag names a field of the record; these two are parts of a material.
 FLAGGED_VALUES = {"amount": "materials", "unit": "materials"}

@@ -9,7 +9,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from api.pages import values
 from journal.record import (
     ClockTime,
     Condition,
@@ -22,6 +21,7 @@ from journal.record import (
     Step,
     Timing,
 )
+from journal.review import values
 
 SAID = Evidence("as said", (0, 7))
 

@@ -9,9 +9,9 @@ from typing import Any
 
 import pytest
 
-from api.pages.queries import next_to_check, queries, totals_in_doubt
 from journal.keep.views import StepView
 from journal.record import Evidence, Flag, MaterialUse, Ratio, Step, step_to_json
+from journal.review.queries import next_to_check, queries, totals_in_doubt
 
 AT = datetime(2026, 5, 4, 14, 10, tzinfo=UTC)
 LIMIT = 0.7
