@@ -83,7 +83,7 @@ brush: crud|muck|loose|dirt & off|out|away > clean; mat|glass & air > stipple; @
     @seal > seal; off|dust|out & dust > clean; > brush
 paint: @release > release; @seal > seal; > brush
 daub: > brush
-dab: air|bubbles > stipple; stipple|stippling > stipple; @fabric > stipple; @release > release; > brush
+dab: stiff|stubby|sponge & !@release > stipple; air|bubbles > stipple; stipple|stippling > stipple; @fabric > stipple; @release > release; > brush
 smear: @release > release; @gap|@hole|@damage & @putty > fill; > brush
 spread: @filler|@putty & spots|spot|low|holes > fill; @release > release; @wall > @none; > brush
 trowel: > brush
@@ -106,7 +106,7 @@ squash: @roller > roll; > press
 squeeze: @resin|@putty|@filler & into|in & @gap|@hole|@damage|gap > fill; out & air|excess > roll; > press
 push: @clay|@putty & into|gap > fill; out|off|free > demould; > press
 weight: > press
-fill: +it & up|brim|top > pour;
+fill: box|mould|mold|case & from|slowly|lowest|brim > pour; +it & up|brim|top > pour;
     +up|up & @mould|mould|mold|box & @plaster|@rubber|@resin|brim|top|line|@weight > pour;
     @damage & @gel > repair; hole|holes & @putty > fill; > fill
 pack: crate|its & crate|box > store; +up & !@gap > @none; away|box|foam|shelf|store & !@gap > store; > fill
@@ -117,7 +117,7 @@ fair: > fill
 bog: > fill
 radius: > fill
 laminate: > laminate
-glass: mend|repair > repair; @insert & in|on > fit; +in & @insert > fit; > laminate
+glass: mend|repair > repair; @insert & in|on|to|onto > fit; +in & @insert > fit; > laminate
 reglass: > laminate
 roll: off & rubber|@rubber|glove > demould; @seal > seal; @clay|sausage|sausages & out|up > wall;
     @release > release; +on|on & coat|coats|@gel|@resin|@rubber > brush; up & @fabric > store; > roll
@@ -300,7 +300,7 @@ use: @second & @weight & !on > mix; @weight & @resin & !@second > laminate; @wei
     @second|@filler|@fabric|@release|@gel|@seal|@putty > apply; > @none
 add: > apply
 whip: up & @resin|@batch|@gel|@plaster > mix
-run: @rubber|@resin|@plaster & in|into & !@brushes > pour; jigsaw|multitool|trimmer > trim;
+run: fence|wall|dam|@wall & !@putty > wall; @rubber|@resin|@plaster & in|into & !@brushes > pour; jigsaw|multitool|trimmer > trim;
     torch|coin > check; @vac > press; bead|fillet > fill; tape & @bag > press; @roller > roll;
     finger|fingers & putty|fillet > fill;
     wheel|saw|router|cutter|blade|grinder|multitool & @flash|flange|round|along|around > trim;
@@ -351,7 +351,7 @@ have: castings|casts|casting & out|off > pull;
 leave: between|coats > @none; cure|curing|overnight|@night|harden|set|weekend|gel|kick > cure;
     to & dry|flash|soak > wait; @duration|minute|minutes|hour|hours|while|till|until|tomorrow > wait;
     soak|stand|sit|flash|tack|rest|slake|tacky|green > wait; clamped|@bag > press
-let: +go & !of > demould; each > @none; cure|harden|set|kick|gel|overnight|@night > cure;
+let: creep|wick|seep|drink & @fabric|glass|cloth > wet out; +go & !of > demould; each > @none; cure|harden|set|kick|gel|overnight|@night > cure;
     soak & through|up & @fabric > wet out;
     soak|stand|sit|dry|flash|tack|rest|slake|go|tacky|breathe|settle|degas|be|cool|haze|@duration > wait
 sit: @duration > wait
@@ -629,6 +629,8 @@ stow: > store
 crate: > store
 mothball: > store
 warehouse: > store
+relay: @fabric|ply|plies|layer|layers > laminate; > @none
+flash: +off > wait; > @none
 """
 
 # What applying a thing is called, by its family; earlier families win.

@@ -9,7 +9,8 @@ with blanks goes on with the one before.
 from __future__ import annotations
 
 PHRASES = """
-clean: ~give .. once - over; ~give .. going over; ~give .. wipe|scrub|rinse|sweep;
+clean: brush|brushes|tools|rollers is|are|'s in the acetone|solvent|thinners;
+    ~give .. once - over; ~give .. going over; ~give .. wipe|scrub|rinse|sweep;
     ~get .. crud|muck|grease|gunk|residue|dirt|gunge off; ~get|~brush|~wipe .. release|wax|pva off;
     solvent|acetone|alcohol|meths|thinners|spirit wipe|wash|rub; tack rag|cloth over|round;
     ~wire brush|brushed .. off; ~have|had .. good wash|scrub|clean|sweep;
@@ -23,12 +24,15 @@ wall: cottle|cottles|boards|walls screwed|taped|glued|clamped|hot; ^half embedde
     half embedded|bedded in|the; clay up to the line|centre|center|split|parting;
     clay|putty wall|fence|dam|barrier run|up|on|in|done|round|built; parting|split line clayed|walled|built;
     shutters|shuttering|hoarding|cottles|walls up|on|round|built; ~shutter it|them|her
-weigh: scale|scales|balance ~say|~read|~show; on|onto the scale|scales|balance; on scale|scales|balance;
+weigh: cup|pot|bucket|scale|scales 's|is on zero;
+    scale|scales|balance ~say|~read|~show; on|onto the scale|scales|balance; on scale|scales|balance;
     taken on scale|scales; @weight on the balance
-mix: a into b; b into a; a and b together|combined|stirred; ~give .. good|proper|right|long stir|mix|stirring;
+mix: batch|brew .. made|mixed|stirred;
+    the a into the b; the b into the a; resin into|to the hardener; hardener|catalyst into|to the resin;
+    a into b; b into a; a and b together|combined|stirred; ~give .. good|proper|right|long stir|mix|stirring;
     ~give .. stir|mix; ~kick off @resin; ~kick|kicked .. at .. percent|%; fresh|new batch|brew|mix made|up|on;
     ~make|~do up a batch|brew; ~whizz it|them|that up; ~thin|thinned .. with acetone|thinners|styrene
-degas: bell jar; vacuum|vac|degas|degassing pot|chamber|jar; torch|flame|heatgun over .. bubbles;
+degas: bell jar; ~give|~hold it|them|that .. under|in vacuum|vac|chamber; vacuum|vac|degas|degassing pot|chamber|jar; torch|flame|heatgun over .. bubbles;
     torch|flame over the top; bubbles|air pulled|drawn|sucked out; ~vac 'd|d; vac'd the|it|them
 thicken: @filler in till|until; ~put|~add|~stir .. enough .. in .. to hold|stand; to a paste|putty|peanut;
     ~take|~bring .. up to a|thick|stiff paste|putty|butter|mayonnaise|ketchup
@@ -43,10 +47,12 @@ brush: ^gel on; first|second|third|next|last|final gel|coat on; ^gelcoat on; ~li
 stipple: pounced; ~dab|dabbed|~work|worked|~poke|poked|~push|~jab .. air|bubbles out .. brush;
     stippling|stipple brush round|over|in|through; ends|end|points of the bristles; ~tap|tapped the brush|bristles;
     ~dab|dabbed .. with a|the sponge; stiff brush jabbed|dabbed|poked
-spray: out of the gun; out the gun; from the gun; through the gun; by|with spraygun|airless;
+spray: on|over|along|down with the gun;
+    out of the gun; out the gun; from the gun; through the gun; by|with spraygun|airless;
     with the cup|spray|gravity|hopper gun; mist|dust|tack|flash coat sprayed|shot|gunned;
     ~gun|gunned the|a|some|it|on; gunned; mix gunned; chopped on with the gun; ~fire|fired .. gun
-press: full|good|hard vac|vacuum on|held|holding|pulled; sandbags|weights|bricks|clamps on|all|round|over|across;
+press: vacuum|vac is|'s on|holding|up;
+    full|good|hard vac|vacuum on|held|holding|pulled; sandbags|weights|bricks|clamps on|all|round|over|across;
     tape over|round|wound|wrapped .. tight; tube|strap|band wound|wrapped round; ^bag down|on|sealed|up;
     ~seal|sealed the bag; in the press|vice|vise; g - clamps; sandbag|weight|brick|bricks on top;
     ~pull|pulled down to .. hg|inches|mbar; breather , bag
@@ -66,7 +72,8 @@ wet out: soaked right|all|clean|well through; no dry|white patches|spots|bits; ~
 cut: strips|pieces|squares|patches|plies|tapes|discs|kits|kit|templates|bits .. cut|snipped|torn|chopped|ripped;
     @fabric .. cut|snipped|sliced|torn|ripped to|up|into|out|already|for|ready; @fabric is|was|all|'s cut;
     ~rip|ripped|~tear|torn the @fabric
-wait: ^hanging about|around; hung about|around; ~leave|~let .. be for @duration; ~sit on it|our|my for|till|until;
+wait: ~give it|her|them|that|this @duration; ~give it|her|them|that|this another|about|a|at @duration;
+    ^hanging about|around; hung about|around; ~leave|~let .. be for @duration; ~sit on it|our|my for|till|until;
     ~down|downed tools; ~kill time|twenty|an|half; an hour|half hour 's wait; hour|hours|minute|minutes 's wait;
     ~rest for; time to flash
 cure: ~go|went off overnight; going off .. overnight; ~set hard|off|up overnight; under the lamps|lamp|heater;
@@ -76,7 +83,8 @@ post-cure: in|into the|an oven; in|into the hot box; in|into hotbox|oven; back i
     oven|blanket .. up|ramped to; ~take|~bring|~run|~turn .. oven|blanket up to;
     heat|heated|heating|electric blanket on|over; blanket of heating; tempering of; ~give .. bake|roast;
     post cured|curing; heat treatment
-check: tap|coin|drop|leak|finger|touch|scratch|thumb|nail|glove|hardness test|check;
+check: barcol|durometer|shore|gauge|thermometer|hygrometer|meter|probe ~read|~say|~show;
+    tap|coin|drop|leak|finger|touch|scratch|thumb|nail|glove|hardness test|check;
     straight|straightedge edge across|along; straightedge across|along;
     dry|tacky|sticky|soft|hard|cool|warm to the touch|hand;
     had|having|took a|another look|poke|feel|prod|squint|gander|peek; had|took a good|quick look|feel|prod;
@@ -106,7 +114,8 @@ demould: off|out he|she|it|they came|comes|popped|come|pops|went;
     model|master|original|pattern|plug lifted|eased|popped|pulled|prised|knocked out|off|free; mallet .. off|out;
     ~lift|lifted it|her|him with the gantry|hoist|crane; peeled back; mould|mold opened|split|cracked open|apart|down;
     ~flex it|her|him out; ~spring|sprang|sprung it|her|him|them off|free|out; ^off , no
-repair: ~touch in the|that|a|up; ~glue|glued|~stick|stuck|~pin .. back on|together;
+repair: chip|chips|crack|ding|void ~want|~need a dab|touch|bit|drop|fill;
+    ~touch in the|that|a|up; ~glue|glued|~stick|stuck|~pin .. back on|together;
     ~dig|dug out .. and filled|fill|patched;
     chip|chips|crack|cracks|ding|dings|void .. patched|filled|mended|repaired|fixed; pinholes .. patched|filled;
     patch|patches on|over; ~close the|that|this bubble|chip|crack|tear;

@@ -17,7 +17,7 @@ BY_NAME: dict[str, str] = {
         "pigment": "pigment",
         "fabric": "chopped strand mat|woven roving|glass cloth|biaxial glass|surface tissue|carbon cloth|"
         "bulker mat|burlap|glass",
-        "release": "release wax|pva release|semi-permanent release|petroleum jelly|silicone release spray|wax|soap",
+        "release": "release wax|pva release|semi-permanent release|petroleum jelly|silicone release spray|wax|soap|release agent",
         "seal": "shellac|sealer",
         "clay": "oil clay|water clay|clay",
         "solvent": "acetone|alcohol",
@@ -101,7 +101,12 @@ def family_of(name: str, words: NoteWords) -> str | None:
 
 def marks(words: NoteWords, found: Findings) -> list[tuple[int, str]]:
     """Return (token, family) of every thing named in the note, in the order of the text."""
-    out = [(i, WORDS[word]) for i, word in enumerate(words.lower) if word in WORDS]
+    measured = {i for item in found.of("amount", "condition", "duration", "areal") for i in range(item.start, item.end)}
+    out = [
+        (i, WORDS[word])
+        for i, word in enumerate(words.lower)
+        if word in WORDS and not (word.isdigit() and i in measured)
+    ]
     for item in found.of("material"):
         family = family_of(item.value.name, words)
         if item.value.part == "B":

@@ -46,6 +46,7 @@ _MAY = frozenset("ready able safe fit time enough good".split())
 _SETTING_IN = frozenset("starting beginning started just about".split())
 _HELPERS = frozenset("did do does have has had".split())
 _MENDS = frozenset("fix mend sort hurt cure".split())
+_NUMBERED = frozenset("batch mix brew coat layer".split())
 _LETTING = frozenset("let make leave have letting leaving".split())
 
 
@@ -69,11 +70,17 @@ def is_noun_here(words: NoteWords, i: int, end: int, form: str) -> bool:
         return before in _ARTICLES and after not in _AFTER_VERB and (tag != "VBD" or before in ("the", "a", "of"))
     if before == "it" and (i < 2 or words.lower[i - 2] not in _LETTING):
         return tag[:2] != "VB" or tag == "VB"
-    if form == "base" and after == "of":
+    if form == "base" and (after == "of" or (words.lower[i] in _NUMBERED and _is_number(words, end))):
         return True
     if before in _SUBJECTS or (before in _OPENERS and (tag[0] == "V" or after in _OBJECTS)):
         return False
     return before in _DETERMINERS or after in _TOOLS or tag[0] != "V"
+
+
+def _is_number(words: NoteWords, i: int) -> bool:
+    return (
+        i < len(words.tags) and words.tags[i] == "CD" and words.lower[i + 1 : i + 2] in ((), ("'s",), ("is",), (",",))
+    )
 
 
 @dataclass(frozen=True, slots=True)

@@ -85,6 +85,8 @@ class _Grouping:
         status = "done" if action == "check" and not said else clause.status
         if not said and action != "check" and (clause.of("warning") or _is_limit(self._words, clause)):
             status = "advised"
+        if not said and status == "done" and any(waiting.status == "planned" for waiting in self._waiting):
+            status = "planned"
         if status == "not done" and rule in _ADDING and action in ("tint", "thicken"):
             action = "mix"  # an additive left out is left out of the mix
         draft = Draft(action, status, [], said, rule, 0.95 if said else 0.8)

@@ -22,6 +22,8 @@ AGAIN = "again"
 
 TOLD_TIMES = frozenset({"pot life", "gel", "tack", "demould"})
 _WEIGHTS = frozenset({"g", "ml"})
+_BECAUSE = frozenset("as because since cos".split())
+_OVEN_DEGC = 40
 _LEAST_BARE = 5  # a smaller bare number counts things
 _BATCH = frozenset("mix batch brew pot gel".split())
 _MORE = frozenset("another second third next last new first same more final".split())
@@ -157,7 +159,8 @@ def _advised_act(view: _View) -> str | None:
     amounts = view.clause.of("amount")
     limited = any(a.value.bound == "most" for a in amounts) or (bool(amounts) and view.has(_MOST))
     warned = bool(view.clause.of("warning")) or limited
-    if not warned and (view.clause.of("reason") or view.clause.status != "advised"):
+    because = view.span[0] in _BECAUSE or view.span[1:2] in (("as",), ("since",))
+    if not warned and (because or view.clause.of("reason") or view.clause.status != "advised"):
         return None
     verb = _rule_verb(view)
     if verb:
@@ -272,7 +275,7 @@ def _waiting(view: _View) -> str | None:
     hints = {item.value.hint for item in view.clause.of("duration")}
     if hints and "another" in view.span and len(view.span) <= _SHORT:
         return "wait"
-    if "post-cure" in hints:
+    if "post-cure" in hints or (hints and _is_hot(view.clause)):
         return "post-cure"
     if "cure" in hints:
         return "cure"
@@ -281,6 +284,10 @@ def _waiting(view: _View) -> str | None:
     if "between" not in view.span and "apart" not in view.span:
         return "wait"
     return "brush" if view.has(_COATS) else "laminate" if view.has(_PLIES) else None
+
+
+def _is_hot(clause: Clause) -> bool:
+    return any(c.value.kind == "temperature" and c.value.value >= _OVEN_DEGC for c in clause.of("condition"))
 
 
 def _numbered(view: _View) -> str | None:

@@ -99,6 +99,8 @@ def _half_said(draft: Draft, clause: Clause, action: str) -> str | None:
     if pair <= COATED:
         special = pair & {"release", "seal"}
         return next(iter(special)) if special else action if said else draft.action
+    if pair == {"cure", "post-cure"} and draft.said:
+        return draft.action
     return "cure" if pair == {"cure", "wait"} else None
 
 
