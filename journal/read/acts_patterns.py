@@ -83,7 +83,8 @@ brush: crud|muck|loose|dirt & off|out|away > clean; mat|glass & air > stipple; @
     @seal > seal; off|dust|out & dust > clean; > brush
 paint: @release > release; @seal > seal; > brush
 daub: > brush
-dab: stiff|stubby|sponge & !@release > stipple; air|bubbles > stipple; stipple|stippling > stipple; @fabric > stipple; @release > release; > brush
+dab: stiff|stubby|sponge & !@release > stipple; air|bubbles > stipple; stipple|stippling > stipple;
+    @fabric > stipple; @release > release; > brush
 smear: @release > release; @gap|@hole|@damage & @putty > fill; > brush
 spread: @filler|@putty & spots|spot|low|holes > fill; @release > release; @wall > @none; > brush
 trowel: > brush
@@ -300,7 +301,8 @@ use: @second & @weight & !on > mix; @weight & @resin & !@second > laminate; @wei
     @second|@filler|@fabric|@release|@gel|@seal|@putty > apply; > @none
 add: > apply
 whip: up & @resin|@batch|@gel|@plaster > mix
-run: fence|wall|dam|@wall & !@putty > wall; @rubber|@resin|@plaster & in|into & !@brushes > pour; jigsaw|multitool|trimmer > trim;
+run: fence|wall|dam|@wall & !@putty > wall; @rubber|@resin|@plaster & in|into & !@brushes > pour;
+    jigsaw|multitool|trimmer > trim;
     torch|coin > check; @vac > press; bead|fillet > fill; tape & @bag > press; @roller > roll;
     finger|fingers & putty|fillet > fill;
     wheel|saw|router|cutter|blade|grinder|multitool & @flash|flange|round|along|around > trim;
@@ -351,7 +353,8 @@ have: castings|casts|casting & out|off > pull;
 leave: between|coats > @none; cure|curing|overnight|@night|harden|set|weekend|gel|kick > cure;
     to & dry|flash|soak > wait; @duration|minute|minutes|hour|hours|while|till|until|tomorrow > wait;
     soak|stand|sit|flash|tack|rest|slake|tacky|green > wait; clamped|@bag > press
-let: creep|wick|seep|drink & @fabric|glass|cloth > wet out; +go & !of > demould; each > @none; cure|harden|set|kick|gel|overnight|@night > cure;
+let: creep|wick|seep|drink & @fabric|glass|cloth > wet out; +go & !of > demould; each > @none;
+    cure|harden|set|kick|gel|overnight|@night > cure;
     soak & through|up & @fabric > wet out;
     soak|stand|sit|dry|flash|tack|rest|slake|go|tacky|breathe|settle|degas|be|cool|haze|@duration > wait
 sit: @duration > wait
@@ -727,7 +730,8 @@ IRREGULAR: dict[str, str] = {
     for verb, _, forms in (
         entry.partition(":")
         for entry in """
-    fall: fell fallen; spring: sprang sprung; countersink: countersank countersunk; spin: spun; slide: slid; hang: hung;
+    fall: fell fallen; spring: sprang sprung; countersink: countersank countersunk; spin: spun; slide: slid;
+    hang: hung;
     dig: dug; rip: ripped; feed: fed; swab: swabbed; rivet: riveted; dye: dyed dyeing; grease: greased;
     gun: gunned; burst: burst; video: videoed; stick: stuck; vac: vac'd;
     lay: laid layed lain; put: put; cut: cut; cast: cast casted; pour: poured; spread: spread; set: set;

@@ -32,7 +32,8 @@ mix: batch|brew .. made|mixed|stirred;
     a into b; b into a; a and b together|combined|stirred; ~give .. good|proper|right|long stir|mix|stirring;
     ~give .. stir|mix; ~kick off @resin; ~kick|kicked .. at .. percent|%; fresh|new batch|brew|mix made|up|on;
     ~make|~do up a batch|brew; ~whizz it|them|that up; ~thin|thinned .. with acetone|thinners|styrene
-degas: bell jar; ~give|~hold it|them|that .. under|in vacuum|vac|chamber; vacuum|vac|degas|degassing pot|chamber|jar; torch|flame|heatgun over .. bubbles;
+degas: bell jar; ~give|~hold it|them|that .. under|in vacuum|vac|chamber;
+    vacuum|vac|degas|degassing pot|chamber|jar; torch|flame|heatgun over .. bubbles;
     torch|flame over the top; bubbles|air pulled|drawn|sucked out; ~vac 'd|d; vac'd the|it|them
 thicken: @filler in till|until; ~put|~add|~stir .. enough .. in .. to hold|stand; to a paste|putty|peanut;
     ~take|~bring .. up to a|thick|stiff paste|putty|butter|mayonnaise|ketchup

@@ -17,7 +17,8 @@ BY_NAME: dict[str, str] = {
         "pigment": "pigment",
         "fabric": "chopped strand mat|woven roving|glass cloth|biaxial glass|surface tissue|carbon cloth|"
         "bulker mat|burlap|glass",
-        "release": "release wax|pva release|semi-permanent release|petroleum jelly|silicone release spray|wax|soap|release agent",
+        "release": "release wax|pva release|semi-permanent release|petroleum jelly|silicone release spray|wax|soap|"
+        "release agent",
         "seal": "shellac|sealer",
         "clay": "oil clay|water clay|clay",
         "solvent": "acetone|alcohol",
@@ -101,7 +102,8 @@ def family_of(name: str, words: NoteWords) -> str | None:
 
 def marks(words: NoteWords, found: Findings) -> list[tuple[int, str]]:
     """Return (token, family) of every thing named in the note, in the order of the text."""
-    measured = {i for item in found.of("amount", "condition", "duration", "areal") for i in range(item.start, item.end)}
+    said = [item for item in found.of("amount", "condition", "duration", "areal") if getattr(item.value, "unit", "s")]
+    measured = {i for item in said for i in range(item.start, item.end)}
     out = [
         (i, WORDS[word])
         for i, word in enumerate(words.lower)
