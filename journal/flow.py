@@ -24,7 +24,6 @@ from journal.find.ask.question import Question, understand
 from journal.find.clock import BuildClocks
 from journal.find.clocks import build_clocks
 from journal.find.query import QueryError, parse_query, synonyms_of
-from journal.find.recipe import Recipe, recipe
 from journal.find.search import Hit
 from journal.find.search import search as search_kept
 from journal.find.shelf import Tin
@@ -53,12 +52,11 @@ from journal.read.reader import Reading
 from journal.read.recall import EMPTY, Memory, remember
 from journal.record import NoteText, Step, Transcript, step_from_json, step_to_json
 from journal.review import review
+from journal.review import sheet as sheets
 from journal.review.factors import Pattern
 from journal.review.trace import Trace
 from journal.shop import Shop
-from journal.trade.cautions import cautions_for
 from journal.trade.limits import TradeError
-from journal.trade.material import Material
 
 log = logging.getLogger(__name__)
 
@@ -334,37 +332,9 @@ def trace(shop: Shop, what: str) -> Trace:
     return review.trace(shop.store, shop.catalogue, what)
 
 
-@dataclass(frozen=True, slots=True)
-class Sheet:
-    """A build on one sheet: its recipe, its notes with their steps, its photos, and the cautions that go with it."""
-
-    recipe: Recipe
-    notes: tuple[NoteView, ...]
-    steps: tuple[StepView, ...]
-    photos: tuple[PhotoView, ...]
-    cautions: tuple[str, ...]
-
-    def steps_of(self, note: NoteView) -> list[StepView]:
-        """Return the steps read from a note."""
-        return [step for step in self.steps if step.note_id == note.id]
-
-
-def _materials_of(shop: Shop, name: str) -> tuple[Material, ...]:
-    """Return the material of a name; for a general word ("resin") all that it may stand for."""
-    known = shop.catalogue.get(name)
-    return (known,) if known else shop.catalogue.meant_by(name)
-
-
-def build_sheet(shop: Shop, build_key: str | int) -> Sheet:
+def build_sheet(shop: Shop, build_key: str | int) -> sheets.Sheet:
     """Return everything of a build. Raises NotKept."""
-    store = shop.store
-    made = recipe(store, build_key)
-    steps = tuple(store.steps(build_key))
-    used = {use.name for step in steps for use in step.record.materials}
-    used |= {layer.name for step in steps for layer in step.record.layers}
-    kinds = [kind for name in used for known in _materials_of(shop, name) for kind in known.cautions]
-    notes, photos = store.notes(build_key), store.photos(build_key)
-    return Sheet(made, tuple(notes), steps, tuple(photos), cautions_for(kinds))
+    return sheets.build_sheet(shop.store, shop.catalogue, build_key)
 
 
 def backup(shop: Shop, folder: Path) -> backups.BackupReport:

@@ -23,6 +23,7 @@ from journal.find.search import Hit
 from journal.keep.backup import CheckReport
 from journal.keep.views import BuildView, KeepError, MouldView
 from journal.record import Step, step_to_json
+from journal.review.sheet import Sheet
 
 _out = Console(soft_wrap=False, highlight=False)
 _err = Console(stderr=True, highlight=False)
@@ -188,7 +189,7 @@ def _duration(seconds: float) -> str:
     return f"{minutes:g} min" if minutes < 120 else f"{minutes / 60:g} h"
 
 
-def sheet(made: flow.Sheet) -> RenderableType:
+def sheet(made: Sheet) -> RenderableType:
     """Return a build sheet."""
     build, mould = made.recipe.build, made.recipe.mould
     title = f"{build.key}: {mould.remarks or mould.name}, started {build.started_at:%Y-%m-%d}, {build.outcome}"
