@@ -58,6 +58,8 @@ def _candidates(words: NoteWords, found: Findings) -> list[_Verb]:
         word, end = _compound(words.lower, at)
         hit = known.get(word)
         i, at = at, end
+        if word == "left" and found.at("place", i):
+            continue
         if hit is None or i in told or (i in seen and i and words.lower[i - 1] not in _SAID_OF):
             continue
         verb, form = hit

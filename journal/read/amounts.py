@@ -26,6 +26,7 @@ _WHOLE = {"kilo": "mass", "kg": "mass", "kilogram": "mass", "litre": "volume", "
 _INSIDE = (("in",), ("into",), ("from",), ("to",), ("per",))
 _TIN_CURED = (("tin", "silicone"), ("tin", "cure"), ("tin", "cured"))  # no tin of it
 _HUMID = frozenset({"humidity", "humid", "rh", "relative", "damp", "muggy"})
+_STRENGTH = frozenset("thinned thinner diluted dilution strength solution scale full sure done cured".split())
 _SOLD = frozenset({150, 200, 225, 280, 290, 300, 380, 400, 450, 600, 800, 900, 1200})  # usual, common practice
 _AREAL_LEAST, _AREAL_MOST = 20, 2500  # g/m2: from tissue to the heaviest roving
 
@@ -104,7 +105,8 @@ def _misheard_four(measured: Measured, one: Measure) -> tuple[Flag, ...]:
 def _is_amount(measured: Measured, one: Measure) -> bool:
     texts = measured.scan.pieces.texts
     if one.dimension == "percent":
-        return not _HUMID & set(texts[max(0, one.start - 4) : one.end + 3])
+        strength = _STRENGTH & set(texts[one.end : one.end + 1])
+        return not strength and not _HUMID & set(texts[max(0, one.start - 4) : one.end + 3])
     if one.dimension == "count" and one.low == 1 and texts[max(0, one.start - 1) : one.start] in _INSIDE:
         return False  # "together in one cup"
     if one.dimension == "area":

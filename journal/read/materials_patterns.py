@@ -47,6 +47,7 @@ MADE_OF = frozenset({"pattern", "patterns", "mould", "mold", "moulds", "molds", 
 
 # Short names that are something else without these before them (or an amount): the shop has a cat.
 NEEDED_BEFORE = {
+    "chop": {"of", "layer", "layers", "ply", "plies", "more", "the"},
     "cat": {"of", "with", "and", "more", "less", "%", "percent", "no", "in"},
     "gel": {
         "of",

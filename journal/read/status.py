@@ -73,7 +73,8 @@ _PLANNED = (
     "meaning to"
 ).split("|")
 _FACT_PLANNED = (
-    "put off|to follow| to be |to come|still to|yet to come|is booked|booked for|on the list|for tomorrow|up next|"
+    "set to |set for |put off|to follow| to be |to come|still to|yet to come|is booked|booked for|on the list|"
+    "for tomorrow|up next|"
     "scheduled|needs another|wants another|need another|want another|needs a|wants a|need a|needs more|wants more|"
     "needs to be|has to be|must be|have to be|need to be|to go on|next is|'ll want|'ll need|will need|"
     "will want|'ll be|will be|next job|to do|plan is|the plan|going to|hoping to|need to|'ll get|will get|"

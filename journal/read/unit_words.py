@@ -88,7 +88,7 @@ NOT_BETWEEN = frozenset(
     "coat coats layer layers parts part".split()
 )
 
-MAT = frozenset("mat mats matting csm chopped strand tissue tissues veil powder emulsion".split())
+MAT = frozenset("mat mats matting csm chopped chop strand tissue tissues veil powder emulsion".split())
 CLOTH = frozenset(
     "cloth cloths roving rovings twill weave woven biax biaxial biaxials biaxle fabric fabrics glass plain satin tape "
     "carbon triax quad quadraxial unidirectional combo combi combination fibreglass fiberglass stitched peel".split()

@@ -26,6 +26,7 @@ _BECAUSE = frozenset("as because since cos".split())
 _OVEN_DEGC = 40
 _LEAST_BARE = 5  # a smaller bare number counts things
 _BATCH = frozenset("mix batch brew pot gel".split())
+_BATCHED = frozenset("another batch batches mix brew".split())
 _MORE = frozenset("another second third next last new first same more final".split())
 _MIXED = frozenset("bucket tub catalyst hardener percent pot pots cup batches resin mix batch brew gel".split())
 _NOT_TOLD = frozenset(
@@ -186,7 +187,7 @@ def _batch(view: _View) -> str | None:
     """A batch that was weighed or mixed: "epoxy 400, hardener 112", "another two hundred of that"."""
     weights, families = view.weights, view.families
     of_that = not _OF_THAT.isdisjoint(pairwise(view.span))
-    if not families and not of_that and not any(a.value.unit for a in weights) and "another" not in view.span:
+    if not families and not of_that and not any(a.value.unit for a in weights) and not view.has(_BATCHED):
         weights = []  # bare numbers of nothing named: grits, page numbers
     more = view.has(frozenset({"another", "more"})) and (families & MAIN or of_that or len(weights) > 1)
     pot = view.has(_BATCH) and view.has(_MORE)

@@ -88,7 +88,11 @@ def _fabrics(words: NoteWords, draft: Draft, layers: list[Found]) -> list[Found]
 
 def _is_weave(words: NoteWords, layers: list[Found], item: Found) -> bool:
     """Tell whether a fabric's word says how another lies: "three plies of carbon at 0/90"."""
-    angled = words.lower[item.start][0].isdigit() or words.lower[item.start] == "zero"
+    angled = (
+        "minus" in words.lower[item.start : item.end]
+        or words.lower[item.start][0].isdigit()
+        or words.lower[item.start] == "zero"
+    )
     return angled and any(layer.end <= item.start for layer in layers)
 
 

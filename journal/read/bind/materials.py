@@ -17,6 +17,7 @@ PRONOUN = ""
 """Stands for what a pronoun means, or what an amount alone is of: the main material in use."""
 
 _POURED = frozenset("pump pumps cup cups scoop scoops squirt squirts".split())
+_MOST_COUNTED = 30
 _FABRIC_OUNCES_G = 100
 _KILO, _MOST_TIMES = 1000, 3
 _NOT_THINGS = frozenset(
@@ -66,6 +67,9 @@ class Materials:
             return MaterialUse(name, evidence, said.part if said else None)
         unit, by = (amount.unit, Fraction(1)) if amount.unit else carried
         if unit is None:
+            self.flags.append(Flag("unit", f"no unit was said for {float(amount.low):g}"))
+        if amount.unit is None and unit == "count" and amount.low > _MOST_COUNTED:
+            unit, by = None, Fraction(1)  # "two cups of microballoons into 250 of epoxy": no cups
             self.flags.append(Flag("unit", f"no unit was said for {float(amount.low):g}"))
         if amount.unit is None and by >= _KILO and amount.low * by > _MOST_TIMES * self._heaviest():
             by = Fraction(1)  # "one and a half kilos of silicone, seventy five catalyst": no kilos

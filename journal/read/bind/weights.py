@@ -20,6 +20,7 @@ WEIGHED = frozenset({"weigh", "mix", "thicken", "tint", "pour", "degas"})
 MASS = frozenset({"g", "ml"})
 _MANY_LONE = 3
 _LIMITS = frozenset("above over under below than beyond exceeding".split())
+_TOTALS = frozenset(("all up|all told|in total|in all|total|altogether|combined|overall|the lot").split("|"))
 _ADDED = frozenset({"second", "filler", "pigment"})
 _EQUAL = ("of each", "each of", "the same of", "same of", "equal amount", "same amount of")
 
@@ -37,14 +38,24 @@ class Weights:
         amounts = [a for a in draft.of("amount") if self._is_amount(a, used)]
         if draft.action not in WEIGHED:
             amounts = [a for a in amounts if a.value.unit is not None]
-        uses = self._share_out(draft, _doubted(bind(self.words, materials, amounts)))
-        return self._in_equal_parts(draft, uses)
+        totals = [a for a in amounts if self._is_total(draft, materials, a)]
+        parts = [a for a in amounts if a not in totals]
+        uses = self._share_out(draft, _doubted(bind(self.words, materials, parts)))
+        return _of_the_whole(self._in_equal_parts(draft, uses), totals)
+
+    def _is_total(self, draft: Draft, materials: list[Found], item: Found) -> bool:
+        """Tell whether the amount is of a mix of several parts: "ten parts A, three parts B, 500 grams all told"."""
+        after = self.words.lower[item.end : item.end + 2]
+        told = " ".join(after) in _TOTALS or after[:1] in (("total",), ("altogether",), ("combined",), ("overall",))
+        led = self.words.lower[max(0, item.start - 2) : item.start] in (("total", "of"), ("altogether", ","))
+        several = len(draft.of("ratio")) > 0 or len({(m.value.name, m.value.part) for m in materials}) > 1
+        return (told or led) and several and item.value.unit in (None, "g", "ml")
 
     def _in_equal_parts(self, draft: Draft, uses: list[Use]) -> list[Use]:
         """Give the second part what the main has: "6 ounces of each, A and B", "250 of A and the same of B"."""
         said = " ".join(self.words.lower[draft.start : draft.end])
         weighed = [use for use in uses if use.amount is not None and use.amount.value.unit in MASS]
-        if len(weighed) != 1 or not any(phrase in said for phrase in _EQUAL):
+        if len(weighed) != 1 or not (self._is_of_each(weighed[0]) or any(phrase in said for phrase in _EQUAL)):
             return uses
         amount, idle = weighed[0].amount, [use for use in uses if use.amount is None and use.material is not None]
         idle = [use for use in idle if self._is_mixed(use)]
@@ -53,10 +64,18 @@ class Weights:
         parts = [item for item in named if item.value.part or self._is_second(item)] or named
         if len(parts) < 2:
             parts = named
+        if not parts:
+            return uses
         there = self.words.lower[draft.start : draft.end]
         if len(parts) == 1 and "a" in there and "b" in there:
             parts = [replace(parts[0], value=replace(parts[0].value, part=letter)) for letter in ("A", "B")]
         return rest + [Use(item, amount) for item in parts]
+
+    def _is_of_each(self, use: Use) -> bool:
+        return use.amount is not None and self.words.lower[use.amount.end : use.amount.end + 1] in (
+            ("each",),
+            ("apiece",),
+        )
 
     def _is_amount(self, item: Found, used: set[int]) -> bool:
         value: Amount = item.value
@@ -130,6 +149,17 @@ class Weights:
     def _is_mixed(self, use: Use) -> bool:
         family = family_of(use.material.value.name, self.words) if use.material else None
         return family is None or family not in ("fabric", "release", "bagging", "seal", "hardware")
+
+
+def _of_the_whole(uses: list[Use], totals: list[Found]) -> list[Use]:
+    """Leave what the whole batch came to off its parts, and say so."""
+    for total in totals:
+        first = next((use for use in uses if use.material is not None), None)
+        if first is not None and first.material is not None:
+            flag = Flag("amount", f"{float(total.value.low):g} {total.value.unit or ''} was said of the whole batch")
+            flagged = replace(first.material, flags=(*first.material.flags, flag))
+            uses = [replace(use, material=flagged) if use is first else use for use in uses]
+    return uses
 
 
 def _doubted(uses: list[Use]) -> list[Use]:
