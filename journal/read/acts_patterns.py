@@ -70,7 +70,7 @@ tint: > tint
 colour: > tint
 color: > tint
 pigment: > tint
-pour: scale|scales|@scale > weigh; @damage > repair; > pour
+pour: rain|sweat > @none; scale|scales|@scale > weigh; @damage > repair; > pour
 decant: > pour
 tip: @scale > weigh; @second > mix; @filler > thicken; > pour
 drizzle: > pour
@@ -118,7 +118,8 @@ fair: > fill
 bog: > fill
 radius: > fill
 laminate: > laminate
-glass: mend|repair > repair; @insert & in|on|to|onto > fit; +in & @insert > fit; > laminate
+glass: +in & !@fabric & !into > fit; mend|repair > repair; @insert & in|on|to|onto > fit; +in & @insert > fit;
+    > laminate
 reglass: > laminate
 roll: off & rubber|@rubber|glove > demould; @seal > seal; @clay|sausage|sausages & out|up > wall;
     @release > release; +on|on & coat|coats|@gel|@resin|@rubber > brush; up & @fabric > store; > roll
@@ -347,7 +348,7 @@ give: +me|+you|+us & !coat|coats|@gel > @none; cure|harden|set & to > cure; till
     coat|coats|brush|lick & @release|@seal|@gel|@resin|@rubber|@plaster > apply; coat|coats|lick > apply;
     @night & cure|set > cure; @duration|hour|hours|minute|minutes|mins|while|another > wait;
     @release|@seal|@gel|@pigment|@filler > apply
-have: castings|casts|casting & out|off > pull;
+have: @duration & bag|lamp|lamps|cover|heat > cure; castings|casts|casting & out|off > pull;
     off|out & her|it|them|@part & plug|pattern|mould|mold|off & !look > demould; look|feel|poke > check;
     stir > mix; clean|wipe|wash > clean; hour|hours|minute|minutes|@duration & wait|more|half > wait
 leave: between|coats > @none; cure|curing|overnight|@night|harden|set|weekend|gel|kick > cure;
@@ -357,7 +358,7 @@ let: creep|wick|seep|drink & @fabric|glass|cloth > wet out; +go & !of > demould;
     cure|harden|set|kick|gel|overnight|@night > cure;
     soak & through|up & @fabric > wet out;
     soak|stand|sit|dry|flash|tack|rest|slake|go|tacky|breathe|settle|degas|be|cool|haze|@duration > wait
-sit: @duration > wait
+sit: till|until|overnight|weekend > wait; @duration > wait
 hold: @duration & @vacuum|vacuum > press; @temperature & @duration > post-cure;
     down|together|tight & weight|weights|brick|clamp|clamps|tape > press; down & with > press
 keep: crate|box|rack|shelf|cupboard|store > store; stirring|mixing > mix

@@ -32,7 +32,8 @@ mix: batch|brew .. made|mixed|stirred;
     a into b; b into a; a and b together|combined|stirred; ~give .. good|proper|right|long stir|mix|stirring;
     ~give .. stir|mix; ~kick off @resin; ~kick|kicked .. at .. percent|%; fresh|new batch|brew|mix made|up|on;
     ~make|~do up a batch|brew; ~whizz it|them|that up; ~thin|thinned .. with acetone|thinners|styrene
-degas: bell jar; ~give|~hold it|them|that .. under|in vacuum|vac|chamber;
+degas: on|under the pump;
+    bell jar; ~give|~hold it|them|that .. under|in vacuum|vac|chamber;
     vacuum|vac|degas|degassing pot|chamber|jar; torch|flame|heatgun over .. bubbles;
     torch|flame over the top; bubbles|air pulled|drawn|sucked out; ~vac 'd|d; vac'd the|it|them
 thicken: @filler in till|until; ~put|~add|~stir .. enough .. in .. to hold|stand; to a paste|putty|peanut;
@@ -98,7 +99,8 @@ trim: trim|trimming done|finished|complete;
 sand: wet and dry; wet - and - dry; through the grits; up through the papers|grits;
     ~hit|~go .. with some|a .. grit|twenty|eighty|hundred; ~take|~knock .. shine|gloss|nibs off|back|down;
     ~give .. key|flatting|scuff|rub|rubdown; sanded|blocked|flatted back|down|flat|off; edges feathered
-drill: hole|holes .. through; hole|holes bored|reamed|tapped|punched|drilled;
+drill: hole|holes every|at|bored;
+    hole|holes .. through; hole|holes bored|reamed|tapped|punched|drilled;
     ~put|~make|~pop|~knock|~punch|~run|~poke|made .. hole|holes|vents through|in|at|for;
     ~open|~ream .. hole|holes out|up; pin - vised; pin vised; ~make|made a vent|hole;
     pilot hole|holes|pilots in|through; drilling done|finished
@@ -109,7 +111,8 @@ fit: hinges|catches|dowels|handles|bolts|inserts|bushes|studs|frame on|in|fitted
     brackets|lugs|eyes|latches|clips|casters|feet|locators|hardware on|in|fitted|bonded|screwed|glassed;
     hinges and catches on; tube|pipe|rod|shaft|plate set|let|sunk|bonded in|into;
     ~glass|glassed the insert|inserts|brackets|bracket|frame|lugs|bolts|nuts in; fin boxes routed in
-demould: off|out he|she|it|they came|comes|popped|come|pops|went;
+demould: ~shift it|her|him|them;
+    off|out he|she|it|they came|comes|popped|come|pops|went;
     ~let go with|clean|lovely|easy|sweet|after|first|all; ^out the|of box|mould|mold;
     ^cottle|cottles|jacket|box|case|boards off;
     model|master|original|pattern|plug lifted|eased|popped|pulled|prised|knocked out|off|free; mallet .. off|out;
@@ -121,7 +124,8 @@ repair: chip|chips|crack|ding|void ~want|~need a dab|touch|bit|drop|fill;
     chip|chips|crack|cracks|ding|dings|void .. patched|filled|mended|repaired|fixed; pinholes .. patched|filled;
     patch|patches on|over; ~close the|that|this bubble|chip|crack|tear;
     ~have|'ve that|it|them patched|mended|fixed|sorted; baking powder|soda
-pull: casting|copy|pull|one off|out the|of|my mould|mold; casting|copy|pull|one out of the|my mould|mold;
+pull: first|second|third|fourth|fifth|sixth|next|last plaster|resin|silicone|concrete|wax|cement out;
+    casting|copy|pull|one off|out the|of|my mould|mold; casting|copy|pull|one out of the|my mould|mold;
     one off|out of the mould|mold; one off the mould|mold; more .. out of the mold|mould; more off the mold|mould;
     another|few|couple|dozen more|of castings|copies|pulls|casts; another casting|copy|pull|cast out|off;
     third|fourth|fifth|sixth|first|second one|casting|copy off|out

@@ -112,6 +112,7 @@ NOT_MATERIAL = frozenset({
     "reinforcement", "relative", "rest", "same", "scale", "second", "seconds", "shell", "shrinkage",
     "side", "slope", "speed", "strength", "stuff", "surface", "thickness", "time", "tin", "today",
     "tolerance", "tomorrow", "tonight", "total", "vacuum", "volume", "way", "weight", "width",
+    "summer", "winter", "spring", "autumn", "night", "noon", "weather",
     "yesterday", "inch", "inches", "ounce", "ounces", "gram", "grams", "kilo", "kilos", "foot", "feet",
 })  # fmt: skip
 LAID = frozenset({"coat", "coats", "layer", "layers"})

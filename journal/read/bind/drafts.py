@@ -105,8 +105,19 @@ class _Grouping:
         if clause.act:
             draft.acts.append(clause.act)
 
+    def _take_together(self, clauses: list[Clause]) -> None:
+        """Open the batch that only the clauses of a sentence together name: "fresh pot, 300 and 84"."""
+        action = infer(self._words, _together(clauses))
+        if action in ("mix", "weigh"):
+            self._waiting = [clause for clause in self._waiting if clause not in clauses]
+            self._open(clauses[0], action)
+            self._drafts[-1].clauses += clauses[1:]
+
     def finished(self) -> list[Draft]:
         """Return the drafts, those without a verb named anew by all their facts together."""
+        told = self._waiting and self._waiting[-1].sentence
+        if self._waiting and not (self._drafts and self._drafts[-1].sentence == told):
+            self._take_together([clause for clause in self._waiting if clause.sentence == told])
         if self._waiting and self._drafts:
             self._drafts[-1].clauses += self._waiting
         elif any(c.of("condition") or c.of("observation") for c in self._waiting):

@@ -26,8 +26,8 @@ _BECAUSE = frozenset("as because since cos".split())
 _OVEN_DEGC = 40
 _LEAST_BARE = 5  # a smaller bare number counts things
 _BATCH = frozenset("mix batch brew pot gel".split())
-_BATCHED = frozenset("another batch batches mix brew".split())
-_MORE = frozenset("another second third next last new first same more final".split())
+_BATCHED = frozenset("another batch batches mix brew pot".split())
+_MORE = frozenset("fresh half another second third next last new first same more final".split())
 _MIXED = frozenset("bucket tub catalyst hardener percent pot pots cup batches resin mix batch brew gel".split())
 _NOT_TOLD = frozenset(
     "if when new old need needs buy which where bench broken ready for smells my before after until till".split()
@@ -139,6 +139,13 @@ def _laid(view: _View) -> str | None:
     if view.has(_SPRAYED) and not view.families & {"release", "seal"}:
         return "spray"
     return applied(view.families - {"resin", "rubber", "plaster"}) or "brush"
+
+
+def _baked(view: _View) -> str | None:
+    """A time at the heat of an oven: "fifty degrees for six hours in the box"."""
+    hot = any(c.value.kind == "temperature" and c.value.value >= _OVEN_DEGC for c in view.clause.of("condition"))
+    hints = {item.value.hint for item in view.clause.of("duration")}
+    return "post-cure" if hot and hints and hints <= {None, "work", "wait", "cure", "post-cure"} else None
 
 
 def _told_time(view: _View) -> str | None:
@@ -276,7 +283,7 @@ def _waiting(view: _View) -> str | None:
     hints = {item.value.hint for item in view.clause.of("duration")}
     if hints and "another" in view.span and len(view.span) <= _SHORT:
         return "wait"
-    if "post-cure" in hints or (hints and _is_hot(view.clause)):
+    if "post-cure" in hints:
         return "post-cure"
     if "cure" in hints:
         return "cure"
@@ -285,10 +292,6 @@ def _waiting(view: _View) -> str | None:
     if "between" not in view.span and "apart" not in view.span:
         return "wait"
     return "brush" if view.has(_COATS) else "laminate" if view.has(_PLIES) else None
-
-
-def _is_hot(clause: Clause) -> bool:
-    return any(c.value.kind == "temperature" and c.value.value >= _OVEN_DEGC for c in clause.of("condition"))
 
 
 def _numbered(view: _View) -> str | None:
@@ -302,7 +305,7 @@ def _fact(view: _View) -> str | None:
 
 
 RULES: tuple[Callable[[_View], str | None], ...] = (
-    _copied, _laid, _told_time, _advised_act, _additive, _batch, _weighed_thing, _named_act, _thing_in_place,
+    _copied, _laid, _baked, _told_time, _advised_act, _additive, _batch, _weighed_thing, _named_act, _thing_in_place,
     _with_a_tool, _unknown_verb, _waiting, _numbered, _fact,
 )  # fmt: skip
 

@@ -22,6 +22,7 @@ _MANY_LONE = 3
 _LIMITS = frozenset("above over under below than beyond exceeding".split())
 _TOTALS = frozenset(("all up|all told|in total|in all|total|altogether|combined|overall|the lot").split("|"))
 _ADDED = frozenset({"second", "filler", "pigment"})
+_A_SIDE = (("a", "side"), ("per", "side"), ("each", "side"))
 _EQUAL = ("of each", "each of", "the same of", "same of", "equal amount", "same amount of")
 
 
@@ -61,21 +62,23 @@ class Weights:
         idle = [use for use in idle if self._is_mixed(use)]
         rest = [use for use in uses if use not in idle and use is not weighed[0]]
         named = [use.material for use in ([weighed[0]] if weighed[0].material else []) + idle if use.material]
+        sides = weighed[0].material is not None and "side" in self.words.lower[weighed[0].end : weighed[0].end + 3]
+        named = named[:1] if sides else named
         parts = [item for item in named if item.value.part or self._is_second(item)] or named
         if len(parts) < 2:
             parts = named
         if not parts:
             return uses
         there = self.words.lower[draft.start : draft.end]
-        if len(parts) == 1 and "a" in there and "b" in there:
+        if len(parts) == 1 and (sides or ("a" in there and "b" in there)):
             parts = [replace(parts[0], value=replace(parts[0].value, part=letter)) for letter in ("A", "B")]
         return rest + [Use(item, amount) for item in parts]
 
     def _is_of_each(self, use: Use) -> bool:
-        return use.amount is not None and self.words.lower[use.amount.end : use.amount.end + 1] in (
-            ("each",),
-            ("apiece",),
-        )
+        if use.amount is None:
+            return False
+        after = self.words.lower[use.amount.end : use.amount.end + 2]
+        return after[:1] in (("each",), ("apiece",)) or after in _A_SIDE
 
     def _is_amount(self, item: Found, used: set[int]) -> bool:
         value: Amount = item.value
