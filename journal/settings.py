@@ -38,6 +38,12 @@ class Settings(BaseSettings):
     max_pixels: int = Field(default=80_000_000, gt=0, description="Largest photo that is taken in, in pixels")
     host: str = Field(default="127.0.0.1", description="Address that the server listens on")
     port: int = Field(default=8490, gt=0, lt=65536, description="Port that the server listens on")
+    lan_host: str = Field(default="0.0.0.0", description="Address that `serve --lan` listens on for other devices")
+    lan_port: int = Field(default=8491, gt=0, lt=65536, description="Port of the page for other devices, by https")
+    trust_port: int = Field(
+        default=8492, gt=0, lt=65536, description="Port where devices fetch the certificate that they are to trust"
+    )
+    lan_names: str = Field(default="", description="Further names of the machine on the network, between commas")
 
     @property
     def database(self) -> str:
@@ -48,6 +54,11 @@ class Settings(BaseSettings):
     def media(self) -> str:
         """The fsspec address in force."""
         return self.media_url or str(self.data_dir / "media")
+
+    @property
+    def lan(self) -> Path:
+        """The folder of the certificate authority."""
+        return self.data_dir / "lan"
 
     def to_environment(self) -> None:
         """Write the settings into the environment, for a process or an app that reads them from there."""

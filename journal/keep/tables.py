@@ -293,6 +293,36 @@ class LotRow(Base):
     opened: Mapped[Moment | None] = composite("opened_at", "opened_offset_s")
 
 
+class DeviceRow(Base):
+    """A device that may talk to this machine from the network, by the sum of its token; until it is revoked."""
+
+    __tablename__ = "device"
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    name: Mapped[str] = mapped_column(String(200), unique=True)
+    token_sha256: Mapped[str] = mapped_column(String(64))
+    paired_at: Mapped[datetime]
+    paired_offset_s: Mapped[int]
+    seen_at: Mapped[datetime]
+    seen_offset_s: Mapped[int]
+    revoked_at: Mapped[datetime | None]
+    revoked_offset_s: Mapped[int | None]
+
+    paired: Mapped[Moment] = composite("paired_at", "paired_offset_s")
+    seen: Mapped[Moment] = composite("seen_at", "seen_offset_s")
+    revoked: Mapped[Moment | None] = composite("revoked_at", "revoked_offset_s")
+
+
+class PairingRow(Base):
+    """A code that may pair one device, by its sum; gone when it was used."""
+
+    __tablename__ = "pairing"
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    code_sha256: Mapped[str] = mapped_column(String(64), unique=True)
+    ends_at: Mapped[datetime]
+
+
 class ChangeRow(Base):
     """One entry of the history."""
 

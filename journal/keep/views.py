@@ -18,7 +18,7 @@ MouldStatus = Literal["planned", "being made", "in use", "under repair", "retire
 MOULD_STATUSES: tuple[MouldStatus, ...] = ("planned", "being made", "in use", "under repair", "retired")
 NoteState = Literal["kept", "heard", "read", "failed"]
 NOTE_STATES: tuple[NoteState, ...] = ("kept", "heard", "read", "failed")
-Noun = Literal["mould", "build", "note", "step", "photo", "lot"]
+Noun = Literal["mould", "build", "note", "step", "photo", "lot", "device"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -272,6 +272,17 @@ class FaultView:
 
 
 @dataclass(frozen=True, slots=True)
+class DeviceView:
+    """A device that was paired; `seen_at` is when it last asked for anything, to the minute."""
+
+    id: int
+    name: str
+    paired_at: datetime
+    seen_at: datetime
+    revoked_at: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Change:
     """One entry of the history: who changed what of a noun, when and why; before and after as JSON values."""
 
@@ -297,7 +308,11 @@ class NotKept(KeepError, LookupError):
 
 
 class NameTaken(KeepError):
-    """Another mould or build has that name already."""
+    """Another mould, build or device has that name already."""
+
+
+class NotPaired(KeepError):
+    """A code that pairs nothing: mistyped, used, or too old."""
 
 
 class KeyReused(KeepError):
