@@ -24,6 +24,7 @@ _LEAVING = frozenset("'s is are has have been just now came come fell popped".sp
 _TAKING = frozenset("take took taken get got pop popped lift lifted pull pulled".split())
 _LEADING_IN = frozenset("go put get take".split())
 _SAID_OF = frozenset("i we and then , . ; just 've".split())
+_ON_IT = frozenset("brush paint spray wipe rub smooth".split())
 _FIRST_HALVES = frozenset("post de re pre un lay wet tack".split())
 
 
@@ -64,10 +65,20 @@ def _candidates(words: NoteWords, found: Findings) -> list[_Verb]:
             continue
         verb, form = hit
         in_name = i in named and (not words.tags[i].startswith("V") or i - 1 in named or i + 1 in named)
-        if in_name or (verb not in PLAIN_VERBS and is_noun_here(words, i, end, form)):
+        if (
+            in_name
+            or (form == "ed" and _describes(words, i))
+            or (verb not in PLAIN_VERBS and is_noun_here(words, i, end, form))
+        ):
             continue
         out.append(_Verb(i, end, verb, form))
     return out
+
+
+def _describes(words: NoteWords, i: int) -> bool:
+    """Tell whether the word only describes a thing: "with thickened epoxy", "a thickened coat"."""
+    before, after = words.lower[max(0, i - 1) : i], words.tags[i + 1 : i + 2]
+    return before in (("a",), ("the",), ("some",), ("with",), ("of",)) and after in (("NN",), ("NNS",))
 
 
 def _seen(words: NoteWords, found: Findings) -> set[int]:
@@ -113,7 +124,7 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
         if out and verb.form == "base" and is_purpose(words, verb.start, out[-1].end):
             continue
         governs = verb.verb in _GOVERNING and n + 1 < len(verbs) and _governed(words, verb.end, verbs[n + 1])
-        action = _action(words, verb, _around(words, places, verbs, n, governs))
+        action = _action(words, verb, _around(words, found, places, verbs, n, governs))
         if action:
             swallowed = n + 1 if governs else -1
             value = ActSaid(action, verb.start, verb.form)
@@ -133,15 +144,27 @@ def _by_saying(said: Said) -> Found:
     return Found("act", said.start, said.end, ActSaid(said.action, said.start, said.form), "acts.saying", 0.9)
 
 
-def _around(words: NoteWords, places: list[tuple[int, str]], verbs: list[_Verb], n: int, governs: bool) -> Around:
+def _of_a_fault(found: Findings, begin: int, end: int) -> bool:
+    """Tell whether a fault was named before the verb: "three pinholes on the crown, filled with gel"."""
+    seen = [x for x in found.of("observation") if begin <= x.start < end]
+    return any(x.value.kind not in ("good", "other") for x in seen)
+
+
+def _around(
+    words: NoteWords, found: Findings, places: list[tuple[int, str]], verbs: list[_Verb], n: int, governs: bool
+) -> Around:
     """Return what stands around the n-th verb, up to the verbs beside it; a governed verb hides nothing."""
     verb, beyond = verbs[n], n + 1 + governs
     follows = verbs[beyond].start if beyond < len(verbs) else len(words.lower)
     end = _end_of_reach(words, verb.start, min(follows, verb.start + 1 + _REACH * 2))
+    if verb.verb in _ON_IT and words.lower[verb.end : verb.end + 1] in (("it",), ("them",), ("that",)):
+        end = next((i for i in range(verb.end, end) if words.lower[i] == ","), end)
     begin = _start_of_reach(words, verb.start, verbs[n - 1].end if n else 0)
     near = places[bisect_left(places, (begin, "")) : bisect_left(places, (end, ""))]
     look_back = _may_look_back(words, verb.start, verb.form)
     families = {family for token, family in near if token >= verb.end or look_back}
+    if verb.form == "ed" and n == 0 and not look_back and _of_a_fault(found, begin, verb.start):
+        families.add("damage")
     if _has_no_subject(words, begin, verb.start):
         families.add("start")
     return Around(

@@ -21,7 +21,7 @@ vacuum: mix|@batch & until|till > degas; @vacuum|@duration & !@fabric & !bag > d
 dust: gun > spray; @release > release; on|powder|talc > release; > clean
 sweep: > clean
 scrub: > clean
-blow: +it & into > @none; air & @part|down|side|under|behind > demould;
+blow: +into > @none; +it & into > @none; air & @part|down|side|under|behind > demould;
     off & air|plug|pattern|@mould > demould; apart > demould; +it & off > demould; @release|@gel > spray; > clean
 dewax: > clean
 seal: bag|@bag & !@seal > press; > seal
@@ -33,7 +33,8 @@ size: > @none
 wax: > release
 rewax: > release
 soap: > release
-release: bother|sweet|lovely|nicely|well > demould; from|off & pattern|plug|mould|mold|clean|easily > demould;
+release: wedge|wedges > demould; bother|sweet|lovely|nicely|well > demould;
+    from|off & pattern|plug|mould|mold|clean|easily > demould;
     loose|easily|clean|fine > demould; > release
 buff: @release|@wax > release; > polish
 dam: > wall
@@ -59,7 +60,8 @@ combine: > mix
 remix: @filler & !@second > thicken; @pigment & !@second > tint; > mix
 batch: > mix
 knead: > mix
-measure: into|@water|@resin|@second|@gel|@rubber|@plaster|@powder|@filler > weigh; > check
+measure: time|temperature|thickness|depth|gap|humidity > check;
+    into|@water|@resin|@second|@gel|@rubber|@plaster|@powder|@filler > weigh; > check
 degas: > degas
 degass: > degas
 deair: > degas
@@ -105,8 +107,8 @@ bag: away & store|shelf > store; > press
 clamp: > press
 squash: @roller > roll; > press
 squeeze: @resin|@putty|@filler & into|in & @gap|@hole|@damage|gap > fill; out & air|excess > roll; > press
-push: @clay|@putty & into|gap > fill; out|off|free > demould; > press
-weight: > press
+push: @clay & line|against|board|board > wall; @clay|@putty & into|gap > fill; out|off|free > demould; > press
+weight: +out > weigh; > press
 fill: box|mould|mold|case & from|slowly|lowest|brim > pour; +it & up|brim|top > pour;
     +up|up & @mould|mould|mold|box & @plaster|@rubber|@resin|brim|top|line|@weight > pour;
     @damage & @gel > repair; hole|holes & @putty > fill; > fill
@@ -121,8 +123,9 @@ laminate: > laminate
 glass: +in & !@fabric & !into > fit; mend|repair > repair; @insert & in|on|to|onto > fit; +in & @insert > fit;
     > laminate
 reglass: > laminate
-roll: off & rubber|@rubber|glove > demould; @seal > seal; @clay|sausage|sausages & out|up > wall;
-    @release > release; +on|on & coat|coats|@gel|@resin|@rubber > brush; up & @fabric > store; > roll
+roll: off & rubber|@rubber|glove > demould; @seal > seal;
+    @clay|sausage|sausages & out|up > wall;
+    @release > release; +on|on & coat|coats|@coat|@gel|@resin|@rubber > brush; up & @fabric > store; > roll
 consolidate: > roll
 saturate: > wet out
 impregnate: > wet out
@@ -146,7 +149,7 @@ force: > fill
 hit: @grit|sander > sand; > apply
 shake: +out|loose & @part > demould; bench|table|mould|mold|box > @none; > mix
 wire: > fit
-cut: +and & @polish > @none; flange|edge|edges & down|back > trim;
+cut: +back & @grit|wet > sand; +and & @polish > @none; flange|edge|edges & down|back > trim;
     +back|back & flange|flange's|edge|edges|to > trim; back & @polish|compound > polish;
     back|down|flat & coat|@gel > sand; vent|vents|hole|holes > drill;
     flash|flashing|edge|edges|excess|flush|sprue|sprues|off > trim; > cut
@@ -170,7 +173,7 @@ shine: torch|light|lamp > check; > polish
 tap: air|bubbles > @none; insert|@insert|thread|threads|hole|holes & !@fabric > drill;
     @fabric|brush > stipple; > check
 feel: > check
-touch: +in & !@cast > repair; +up|up > repair; anything|nothing > @none; > check
+touch: +it|+that|+them & in > repair; +in & !@cast > repair; +up|up > repair; anything|nothing > @none; > check
 see: +if|+how|+whether > check; > @none
 find: > check
 notice: > check
@@ -219,12 +222,12 @@ prise: > demould
 pry: > demould
 wedge: > demould
 ease: out|off|free|apart|open > demould
-lift: out|off|away|free > demould; > @none
+lift: @mould & !onto & !on & !over & !back & !bench > demould; out|off|away|free > demould; > @none
 lever: > demould
 split: +the|+it|+them|+mould|+mold|open|apart|halves|@mould > demould; > @none
 separate: @mould|halves|@part|it|them > demould; > @none
 break: out & @cast|@part > demould; out|open|apart|free & @mould|it|halves|half|case|jacket > demould
-open: window|door|doors|shutter|shutters > @none;
+open: feed|valve|inlet|line|pipe|hose > wet out; window|door|doors|shutter|shutters > @none;
     tin|tins|drum|bag|bags|bottle|box|roll|can|tub|tube|sack > check;
     @mould|halves|it|up|case|jacket|box > demould; > demould
 strip: wax|@release|@seal > clean; @mould|@part|out|off > demould
@@ -318,7 +321,8 @@ go: stippler & over|round > stipple; straight|to & @fabric|@gel & straight > app
     @grit|sander|sandpaper > sand; compound|mop|polisher & over|round|with > polish;
     +on|+over|+down|+in|+into|+onto & @fabric|@gel|@release|@seal|@putty|@rubber|@plaster > apply;
     +on|+over|+down|+in|+into|+onto & @resin|@clay|@bagging|ply|plies|@coat|@layer > apply; +on & @part > brush
-come: +out|+off|+away|+free|+apart & cast|casting|castings|number|@cast > pull;
+come: +out & bit|slightly|too|pink|uneven|patchy > @none;
+    +out|+off|+away|+free|+apart & cast|casting|castings|number|@cast > pull;
     +out|+off|+away|+free|+apart|+loose & !@release > demould; > @none
 slip: +on|+in & @fabric > laminate
 dip: @fabric > laminate
@@ -400,12 +404,13 @@ clay: > wall
 activate: > mix
 initiate: > mix
 dose: @filler > thicken; > mix
-bulk: out|up|with|@filler > thicken; > @none
+bulk: @fabric > laminate; out|up|with|@filler > thicken; > @none
 load: @filler > thicken
 dye: > tint
 top: +up|+it|+them|+off & @gel & @damage > repair; +up|+it|+off > pour
 roller: @gel|@resin|@release & on > brush; air|out|bubbles|down > roll; @gel > brush; > roll
-shoot: photo|photos|pictures|picture|video > photograph; @second > mix; @gel|@release|gun|@rubber > spray; > @none
+shoot: @release > release; photo|photos|pictures|picture|video > photograph; @second > mix;
+    @gel|@release|gun|@rubber > spray; > @none
 fog: @release > release; > spray
 strap: > press
 tie: up|down|together > press
@@ -433,7 +438,8 @@ regel: > repair
 reweigh: > weigh
 tare: > weigh
 figure: > @none
-remove: @mould|@part & from|pattern|plug|mould|mold > demould; flash|@flash|excess > trim; > @none
+remove: dust|wax|dirt|grease|residue|release > clean; @mould|@part & from|pattern|plug|mould|mold > demould;
+    flash|@flash|excess > trim; > @none
 extract: @part > demould
 free: @part > demould
 slide: @release > release; +out|+off|out|off & @part|@mould > demould
@@ -633,6 +639,7 @@ stow: > store
 crate: > store
 mothball: > store
 warehouse: > store
+fortify: @filler > thicken
 relay: @fabric|ply|plies|layer|layers > laminate; > @none
 flash: +off > wait; > @none
 """

@@ -44,7 +44,8 @@ tint: ^drop|squirt|splash|dash|touch|speck of flesh|white|black|grey|blue|red|gr
 pour: in it|she|he|they went|goes; in he|she|it|they went; whole|all lot in; lot|bucket|pot|batch|thing went in;
     ~let it|her run|flow in|from|down; ~fill .. to the brim|line; ~run the @rubber|@resin|@plaster in|into|down;
     pour done|finished|complete; ~empty|emptied .. into
-brush: ^gel on; first|second|third|next|last|final gel|coat on; ^gelcoat on; ~lick of gel;
+brush: ^gel finished|done|started|complete; ^gel|gelcoat coat finished|done|started|complete;
+    ^gel on; first|second|third|next|last|final gel|coat on; ^gelcoat on; ~lick of gel;
     brush|face|print|beauty|splash coat on|over|done|of
 stipple: pounced; ~dab|dabbed|~work|worked|~poke|poked|~push|~jab .. air|bubbles out .. brush;
     stippling|stipple brush round|over|in|through; ends|end|points of the bristles; ~tap|tapped the brush|bristles;
@@ -111,20 +112,25 @@ fit: hinges|catches|dowels|handles|bolts|inserts|bushes|studs|frame on|in|fitted
     brackets|lugs|eyes|latches|clips|casters|feet|locators|hardware on|in|fitted|bonded|screwed|glassed;
     hinges and catches on; tube|pipe|rod|shaft|plate set|let|sunk|bonded in|into;
     ~glass|glassed the insert|inserts|brackets|bracket|frame|lugs|bolts|nuts in; fin boxes routed in
-demould: ~shift it|her|him|them;
+demould: ^off the face|bust|pattern|plug|form|former|sculpt; ^out of the silicone|rubber|latex;
+    ~shift it|her|him|them;
     off|out he|she|it|they came|comes|popped|come|pops|went;
     ~let go with|clean|lovely|easy|sweet|after|first|all; ^out the|of box|mould|mold;
     ^cottle|cottles|jacket|box|case|boards off;
     model|master|original|pattern|plug lifted|eased|popped|pulled|prised|knocked out|off|free; mallet .. off|out;
     ~lift|lifted it|her|him with the gantry|hoist|crane; peeled back; mould|mold opened|split|cracked open|apart|down;
     ~flex it|her|him out; ~spring|sprang|sprung it|her|him|them off|free|out; ^off , no
-repair: chip|chips|crack|ding|void ~want|~need a dab|touch|bit|drop|fill;
+repair: dab|touch|smear|blob of .. chip|chips|hole|holes|pinhole|pinholes|crack|void|void;
+    chip|chips|crack|ding|void ~want|~need a dab|touch|bit|drop|fill;
     ~touch in the|that|a|up; ~glue|glued|~stick|stuck|~pin .. back on|together;
     ~dig|dug out .. and filled|fill|patched;
     chip|chips|crack|cracks|ding|dings|void .. patched|filled|mended|repaired|fixed; pinholes .. patched|filled;
     patch|patches on|over; ~close the|that|this bubble|chip|crack|tear;
     ~have|'ve that|it|them patched|mended|fixed|sorted; baking powder|soda
-pull: first|second|third|fourth|fifth|sixth|next|last plaster|resin|silicone|concrete|wax|cement out;
+pull: first|second|third|fourth|fifth|next|last cast|mask|casting|copy|one|piece|tile 's|is out;
+    ^the cast|casting|mask 's|is out;
+    ~strike|~run|~take|~knock|~get .. off it|this|her|him;
+    first|second|third|fourth|fifth|sixth|next|last plaster|resin|silicone|concrete|wax|cement out;
     casting|copy|pull|one off|out the|of|my mould|mold; casting|copy|pull|one out of the|my mould|mold;
     one off|out of the mould|mold; one off the mould|mold; more .. out of the mold|mould; more off the mold|mould;
     another|few|couple|dozen more|of castings|copies|pulls|casts; another casting|copy|pull|cast out|off;

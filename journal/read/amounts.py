@@ -7,7 +7,7 @@ weights and never amounts. A number that belongs to nothing else is an amount wi
 from __future__ import annotations
 
 from journal.read.findings import Amount, Areal, Findings, Found, NoteWords
-from journal.read.layers_patterns import STYLES
+from journal.read.layers_patterns import PIECES, STYLES
 from journal.read.measures import Measure, Measured, measure
 from journal.read.nearby import sentence
 from journal.read.number_words import PRONOUN_BEFORE, SMALL, UNITS
@@ -180,6 +180,8 @@ def _is_fabric_weight(
     if group.low < 100 or following[:1] == ("of",):
         return False
     if len(before) == 2 and before[0] in LAYERS and before[1] in ("of", ","):
+        return True
+    if len(before) == 2 and before[0] in PIECES and before[1] == "of" and group.low in _SOLD:
         return True
     if group.low in _SOLD and (before[-1:] in (("layer",), ("ply",)) or _is_count(before)):
         return True

@@ -21,6 +21,7 @@ _USUAL_MINUTES = frozenset({5, 10, 15, 20, 25})
 _FIGURES = frozenset(
     "catalyst catalysed catalyzed hardener ratio weighed weighs weigh weighing percent reads reading rpm".split()
 )
+_RESINS = frozenset("resin gel gelcoat polyester vinylester ester topcoat flowcoat".split())
 _SUBJECTS = frozenset("i we he she they it the so you".split())
 _NAMED = {"noon": 12, "midday": 12, "midnight": 0}
 
@@ -180,8 +181,8 @@ def _by_number(measured: Measured, numeral: Numeral) -> Wall | None:
     from_to = before == "from" and following[:1] in (("till",), ("until",), ("til",))
     if hour is None or not (marked or rough or from_to or before in _AT):
         return None
-    if before == "at" and not marked and set(texts[max(0, numeral.start - 2) : numeral.start - 1]) & _HOURS:
-        return None  # "two hours at one fifty" is how hot, not when
+    if before == "at" and not marked and _is_no_time(texts, numeral.start, minute):
+        return None
     if (minutes := _minutes_beside(measured, numeral)) is not None and before in _AT:
         return Wall(hour, int(minutes.value), numeral.start, minutes.end, "moments.at-time", 0.8)
     end = numeral.end + (following[:1] == ("o'clock",))
@@ -197,6 +198,12 @@ def _by_number(measured: Measured, numeral: Numeral) -> Wall | None:
     certainty = 0.6 if rough and not dated else 0.75 if whole else 0.85
     rule = "moments.at-hour" if whole else "moments.at-time"
     return Wall(hour, minute, numeral.start, end, rule, certainty * CERTAINTY[numeral.form])
+
+
+def _is_no_time(texts: tuple[str, ...], start: int, minute: int) -> bool:
+    """Whether "two hours at one fifty" says how hot, or "resin at 1.25" its catalyst in percent."""
+    hot = not _HOURS.isdisjoint(texts[max(0, start - 2) : start - 1])
+    return hot or (bool(minute) and not _RESINS.isdisjoint(texts[max(0, start - 3) : start - 1]))
 
 
 def _minutes_beside(measured: Measured, numeral: Numeral) -> Numeral | None:

@@ -29,6 +29,7 @@ _KINDS: dict[str, str] = {
     }.items()
     for word in words.split()
 }
+_INSTRUMENTS = frozenset("thermocouple thermometer probe pyrometer infrared ir".split())
 _HUMID = frozenset({"humidity", "rh", "humid", "relative", "damp", "muggy", "hygrometer"})
 _TEMPERATURE = frozenset(
     {"temperature", "temp", "temps", "temperatures", "thermometer", "stat", "thermostat", "ambient"}
@@ -195,6 +196,7 @@ def _bare(measured: Measured, group: Group, locale: str) -> Found | None:
         _linked_cue(texts, group.first, group.end)
         or _heated(texts, group.start, group.end)
         or _beside(texts[group.end : group.end + 3])
+        or _by_instrument(texts[group.end : group.end + 3])
         or _named(texts, group.start, group.end)
         or _weather(texts, group.start, group.end)
     )
@@ -280,6 +282,12 @@ def _linked_cue(texts: tuple[str, ...], start: int, end: int) -> tuple[str, str 
         if word in ("resin", "hardener", "mix") and texts[start - 1] == "at" and texts[at + 1] in ("is", "'s", "was"):
             return "temperature", "resin"
     return None
+
+
+def _by_instrument(following: tuple[str, ...]) -> tuple[str, str | None] | None:
+    """Return the cue of "peaked at 41 on the thermocouple"."""
+    read = following[:2] in (("on", "the"), ("on", "a")) and following[2:] and following[2] in _INSTRUMENTS
+    return ("temperature", None) if read else None
 
 
 def _beside(following: tuple[str, ...]) -> tuple[str, str | None] | None:

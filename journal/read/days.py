@@ -7,8 +7,10 @@ from journal.read.nearby import sentence
 _HALF = {"am": "am", "pm": "pm"}
 DAY_HALF = {"morning": "am", "afternoon": "pm", "evening": "pm", "tonight": "pm", "night": "pm"}
 DAYS = {"today": 0, "tomorrow": 1, "yesterday": -1, "tonight": 0}
-_AFTER_TIME = frozenset({"in", "the", "this", "on", "at", "last"} | DAYS.keys() | DAY_HALF.keys())
-_BEFORE_TIME = frozenset({"at", "this", "last", "about", "around", "by", "in", "the"} | DAYS.keys() | DAY_HALF.keys())
+_AFTER_TIME = frozenset({"in", "the", "this", "on", "at", "last", "morn"} | DAYS.keys() | DAY_HALF.keys())
+_BEFORE_TIME = frozenset(
+    {"at", "this", "last", "about", "around", "by", "in", "the", "morn"} | DAYS.keys() | DAY_HALF.keys()
+)
 WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 _FUTURE = frozenset({"'ll", "will", "going", "gonna", "due", "next", "by", "needs", "need", "ready", "until", "till"})
 
@@ -56,6 +58,8 @@ def _day_word(
             day = 0 if day is None else day
         elif before == "last":
             day = -1
+    if text == "morn" and before == "the" and day is None:
+        day, used = 1, True
     if text in DAYS and day is None:
         day, used = DAYS[text], True
     return half, day, used

@@ -62,7 +62,7 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     cues = _cues(texts)
     heard = _heard(measured, found)
     cues |= {at: kind for at, (kind, _) in heard.items()}
-    out = [_duration(measured, one, cues) for one in times if not is_offset(texts, one)]
+    out = [_duration(measured, one, cues) for one in times if not is_offset(texts, one) and not _is_rate(texts, one)]
     moments = {token for item in found.of("moment") for token in range(item.start, item.end)}
     out = [item for item in out if moments.isdisjoint(range(item.start, item.end))]
     out += [item for group in measured.bare if (item := _carried(measured, group, times, cues))]
@@ -103,6 +103,12 @@ def is_offset(texts: tuple[str, ...], one: Measure) -> bool:
     if (following and following[-1:] == ("time",)) or following[:1] == ("time",):
         return True
     return "due" in texts[max(0, one.start - 3) : one.start]
+
+
+def _is_rate(texts: tuple[str, ...], one: Measure) -> bool:
+    """Whether it says how often: "up a degree every three minutes"."""
+    before = texts[max(0, one.start - 2) : one.start]
+    return before in (("degree", "every"), ("degrees", "every"), ("degree", "per"), ("degrees", "per"))
 
 
 def _duration(measured: Measured, one: Measure, cues: dict[int, str]) -> Found:

@@ -84,6 +84,7 @@ WORDS |= {
     "silica": "filler",
     "strands": "filler",
 }
+WORDS |= {"primer": "seal", "thixo": "filler", "thixotropic": "filler"}
 WORDS |= {"scrim": "fabric", "peroxide": "second"}
 WORDS |= {"release": "release", "gel": "gel", "hessian": "fabric", "mats": "fabric"}
 

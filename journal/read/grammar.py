@@ -33,6 +33,7 @@ _CAST_OF = frozenset("resin resins epoxy plaster urethane polyester".split())
 _GERUND_NOT = frozenset(
     "before after when while for of without by from than with on in about until till since into".split()
 )
+_BEGUN = frozenset("start started starting begin began begun".split())
 _UNTIL = frozenset("before until till til once unless if than".split())
 _FELT = frozenset("hot warm cold cool soft hard dry firm tacky".split())
 _HAPPENS = frozenset("thicken harden cure set gel kick dry".split())
@@ -60,7 +61,7 @@ def is_noun_here(words: NoteWords, i: int, end: int, form: str) -> bool:
     if form == "ing":
         return (
             (words.lower[i] == "casting" and after in _CAST_OF)
-            or before in _GERUND_NOT
+            or (before in _GERUND_NOT and not (before == "by" and _BEGUN & set(words.lower[max(0, i - 6) : i])))
             or after in _TOOLS
             or before in _DETERMINERS
         )
@@ -149,6 +150,8 @@ def _is_talk(verb: _Verb) -> bool:
         return True
     if verb.word == "wait" and verb.after == "," and (not verb.before or verb.before[-1] in STOPS):
         return True
+    if {"'ll", "will", "going", "gonna"}.intersection(verb.near[-3:]):
+        return False
     return not {"reckon", "think"}.isdisjoint(verb.near[-4:])
 
 

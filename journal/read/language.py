@@ -48,7 +48,7 @@ def load_language() -> Language:
     language = spacy.load(PIPELINE, exclude=list(UNUSED))
     rules = language.Defaults
     tokenizer: Any = language.tokenizer
-    tokenizer.prefix_search = compile_prefix_regex([*(rules.prefixes or ()), "~", "±"]).search
+    tokenizer.prefix_search = compile_prefix_regex([*(rules.prefixes or ()), "~", "±", r"x(?=[0-9]{1,2}$)"]).search
     tokenizer.suffix_search = compile_suffix_regex([*(rules.suffixes or ()), *_ENDINGS]).search
     tokenizer.infix_finditer = compile_infix_regex([*(rules.infixes or ()), *_JOINTS]).finditer
     tokenizer.url_match = None

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 LAYER_WORDS = frozenset({"layer", "layers", "ply", "plies", "skin", "skins", "sheet", "sheets"})
-COAT_WORDS = frozenset({"coat", "coats", "film", "films", "wipes"})
+COAT_WORDS = frozenset({"coat", "coats", "film", "films", "wipes", "applications"})
 GUN_WORDS = frozenset({"gun", "mil", "mils", "thou", "gravity", "hvlp"})
 # "One spray of PVA"; "two passes" where something is sprayed.
 SPRAY_WORDS = frozenset({"spray", "sprays", "pass", "passes", "mist", "mists", "dusting", "dustings"})

@@ -118,7 +118,7 @@ def _lacks_company(match: Match, words: NoteWords, found: Findings, before: str,
     needed = patterns.NEEDED_BEFORE.get(first)
     if needed is None or before in needed or after in patterns.NEEDED_AFTER.get(first, ()):
         return False
-    if first == "cat" and (after[:1].isdecimal() or any(n.start == match.end for n in found.of("number"))):
+    if first in ("cat", "gel") and (after[:1].isdecimal() or any(n.start == match.end for n in found.of("number"))):
         return False  # "resin 1200, cat 18"
     if first == "bag" and _is_bagging(words, found):
         return False

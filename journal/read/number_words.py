@@ -52,7 +52,8 @@ STARTERS = frozenset(
 NAMED_BEFORE = frozenset(
     {"number", "no", "num", "lot", "grade", "grit", "size", "type", "stage", "step", "mark", "version", "shelf",
      "bay", "bench", "cast", "casting", "pull", "mould", "mold", "page", "code", "serial", "coat", "layer",
-     "piece", "half", "part", "section", "day", "batch", "tin", "drum", "pot", "#"}
+     "piece", "half", "part", "section", "day", "batch", "tin", "drum", "pot",
+     "sample", "trial", "test", "panel", "specimen", "run", "#"}
 )  # fmt: skip
 NAMED_ALWAYS = frozenset({"number", "lot", "grade", "grit", "serial", "#"})
 NAMED_AFTER = frozenset({"grit", "grade", "series"})

@@ -74,7 +74,7 @@ def _parts(words: NoteWords, found: Findings, named: list[Found]) -> Iterator[_P
         if word not in _LETTERS or at in taken or (last is not None and at < last.end):
             continue
         part = _worded(words, found, at, named) or _bare(words, found, at, last, named)
-        if part is not None:
+        if part is not None and (last is None or part.start >= last.end):
             yield part
             last = part
 

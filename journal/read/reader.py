@@ -21,6 +21,8 @@ from journal.trade.material import Catalogue
 
 _MARKS = {("full", "stop"): ".", ("new", "line"): ".", ("new", "paragraph"): "."}
 _PLAIN = {"wi": "with", "owt": "anything", "nowt": "nothing", "thru": "through", "w/": "with", "arvo": "afternoon"} | {
+    "afore": "before", "em": "them", "u": "you", "tmrw": "tomorrow", "w": "with", "nt": "n't", "@": "at",
+} | {
     "oot": "out", "doon": "down", "aff": "off", "reet": "right", "ganning": "going", "ye": "you", "wor": "our",
     "roond": "round", "nee": "no", "nae": "no",
 }  # fmt: skip

@@ -48,6 +48,7 @@ _PUT_OFF = frozenset("pending postponed deferred delayed rescheduled outstanding
 _LEAVING = frozenset("leave leaving".split())
 _ASKED = frozenset("please kindly".split())
 _CONDITIONS = frozenset("if when whenever unless".split())
+_SAYS = frozenset("said says reckons told recommends".split())
 _YET_TO = ("yet", "to")
 _NOT_DONE = (
     "no need|gave up|given up|ran out|run out of|could n't be bothered|not been|never did|never got|did n't happen|"
@@ -250,15 +251,22 @@ def _order(view: _View) -> Status:
     clause = view.clause
     if not _ASKED.isdisjoint(view.span) or not _ASKED.isdisjoint(view.lead):
         return "planned"
-    if view.opening in _CONDITIONS:
+    if view.opening in _CONDITIONS or not _SAYS.isdisjoint((*view.lead, *view.span)):
         return "advised"
-    if (clause.of("amount") or clause.of("layer")) and not clause.of("reason"):
+    logged = clause.of("amount") or clause.of("layer") or clause.of("condition") or _is_of_time(clause)
+    if logged and not clause.of("reason"):
         return "done"
     # In running speech the d of "brushed the flange" is lost: only a rule's own words make it advice.
     if view.spoken and not clause.of("warning") and _RULES_OF_SPEECH.isdisjoint(view.span):
         return "done"
     rule = clause.of("reason") or clause.of("warning") or not _RULES_OF_THUMB.isdisjoint(view.span)
     return "advised" if rule else "planned"
+
+
+def _is_of_time(clause: Clause) -> bool:
+    """Tell whether a log gives an act's time after it: "cure eight hours"."""
+    act = clause.act
+    return act is not None and any(item.start == act.end for item in clause.of("duration"))
 
 
 def _is_warned(view: _View) -> bool:

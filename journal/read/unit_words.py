@@ -63,6 +63,9 @@ ABBREVIATIONS = frozenset('g l m s h c f " in pa mb ft pt gal min sec no % ° mg
 AFTER_DIGITS = frozenset('c f m l s h in pa mb "'.split())
 # Written against their digits: "30s", "2h", "6in". With a space they are other words.
 GLUED_ONLY = frozenset({"s", "h", "in"})
+AFTER_HOURS = frozenset(
+    {"", "at", ".", ",", ";", "and", "then", "between", "for", "under", "in", "apart", "later", "to"}
+)
 AFTER_IN = frozenset({"wide", "long", "brush", "roller", "thick", "by", "x", "deep", "across", "diameter", "square"})
 
 DIALECT = {

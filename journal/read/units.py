@@ -5,10 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from journal.read.nearby import sentence
 from journal.read.pieces import Pieces
 from journal.read.unit_words import (
     ABBREVIATIONS,
     AFTER_DIGITS,
+    AFTER_HOURS,
     AFTER_IN,
     BY_FIRST,
     COUNTED,
@@ -24,7 +26,8 @@ from journal.trade.quantity import UNITS, Unit
 _THICKNESS = frozenset({"thick", "thickness", "film", "wet", "gauge", "build", "gage", "deep"})
 _SHAPES = frozenset(
     {"trim", "trimmed", "flange", "flanges", "wide", "high", "long", "overlap", "overlaps", "overlapped", "lip", "edge",
-     "gap", "hole", "holes", "drill", "drilled", "apart", "radius", "proud", "lap", "laps", "wall", "square", "centres"}
+     "gap", "clear", "warped", "bowed", "hole", "holes", "drill", "drilled", "apart", "radius",
+     "proud", "lap", "laps", "wall", "square", "centres"}
 )  # fmt: skip
 _BOARDS = frozenset({"ply", "plywood", "board", "mdf", "acrylic", "steel", "sheet", "foam", "tube", "bar", "rod"})
 _ANGLE_AFTER = frozenset(
@@ -32,6 +35,11 @@ _ANGLE_AFTER = frozenset(
      "draught", "off", "round"}
 )  # fmt: skip
 _ANGLE_BEFORE = frozenset({"rotated", "turned", "angle", "rotate", "turn", "±", "tilted", "bias"})
+_LIQUID = frozenset(
+    "resin hardener catalyst cat peroxide mekp silicone rubber latex water acetone alcohol pigment epoxy polyester "
+    "part mix mixed cup cups syringe pot jug bucket pour poured each a b urethane thinners wax pva shellac sealer "
+    "styrene plaster accelerator volume litre litres".split()
+)
 _MOST_MM = 3  # "half a mil of gel" is a thickness
 _MIL_GB_LEAST_THOU = 5
 
@@ -69,9 +77,18 @@ def _stands(pieces: Pieces, at: int, near: int) -> bool:
     digits = pieces.texts[at - 1][-1:].isdecimal() or pieces.texts[at - 1] in "½¼¾⅓⅔⅛⅜⅝⅞°"
     if text in GLUED_ONLY:
         together = pieces.tokens[at - 1] == pieces.tokens[at]
-        return digits and (together or (text == "in" and pieces.texts[at + 1 : at + 2] != () and
-                                        pieces.texts[at + 1] in AFTER_IN))  # fmt: skip
+        return digits and (together or _is_apart(pieces.texts, at))
     return digits or (text not in AFTER_DIGITS and at > near and pieces.texts[at - 1] not in ("a", "an", "of"))
+
+
+def _is_apart(texts: tuple[str, ...], at: int) -> bool:
+    """Whether a letter apart from its digits is a unit: "6 in wide", "2 h at 40", "for 180 s"."""
+    after = texts[at + 1] if at + 1 < len(texts) else ""
+    if texts[at] == "in":
+        return after in AFTER_IN
+    if texts[at] == "s":
+        return texts[at - 2 : at - 1] in (("for",), ("after",), ("about",))
+    return after in AFTER_HOURS
 
 
 def _resolve(
@@ -115,8 +132,10 @@ def _mil(texts: tuple[str, ...], end: int, said: str, value: Fraction, locale: s
         if after == "of" and not thick and not set(texts[end : end + 4]) & {"gel", "wax", "coating"}:
             return UnitSaid(UNITS["ml"], end, said, 0.7, f"{said} may mean ml or thousandths of an inch")
         return UnitSaid(UNITS["thou"], end, said, 0.8)
-    if not thick:
+    if not thick and (after == "of" or not _LIQUID.isdisjoint(sentence(texts, near, end, 16))):
         return UnitSaid(UNITS["ml"], end, said, 0.85)
+    if not thick:
+        return UnitSaid(UNITS["mm"], end, said, 0.6, f"{said} may mean ml or mm")
     name = "thou" if value >= _MIL_GB_LEAST_THOU else "mm"
     return UnitSaid(UNITS[name], end, said, 0.6, f"{said} may mean mm or thousandths of an inch")
 

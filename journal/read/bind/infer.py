@@ -202,7 +202,8 @@ def _batch(view: _View) -> str | None:
         return "weigh"
     if weights and (more or pot or (len(weights) > 1 and families & MAIN)):
         return "mix"
-    if "second" in families and any(view.clause.of(kind) for kind in ("amount", "number", "ratio")):
+    amounts = [a for a in view.clause.of("amount") if a.rule != "amounts.article-unit"]
+    if "second" in families and (amounts or view.clause.of("number") or view.clause.of("ratio")):
         return "mix"
     if len(weights) > 1 and "water" in families:
         return "mix"

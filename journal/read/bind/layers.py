@@ -210,7 +210,8 @@ def _specified(words: NoteWords, a: LayerSaid, b: LayerSaid) -> bool:
 def _is_another(gap: tuple[str, ...], a: LayerSaid, b: LayerSaid) -> bool:
     """Tell whether the second piece begins a layer of its own: "tissue, then two of 450", "three layers: tissue"."""
     if a.name and b.count is not None and b.gsm is not None:
-        return a.name in LIGHT or not _NEXT.isdisjoint(gap)
+        laid = gap in (("'s", "on", ","), ("is", "on", ","), ("on", ","), ("'s", "in", ","), ("down", ","))
+        return a.name in LIGHT or (not laid and not _NEXT.isdisjoint(gap))
     if a.name in LIGHT and b.gsm is not None and b.gsm >= LEAST_HEAVY:
         return True
     return a.name is None and a.gsm is None and gap[:1] == (":",)

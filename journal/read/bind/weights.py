@@ -19,6 +19,8 @@ SECOND = "second part"
 WEIGHED = frozenset({"weigh", "mix", "thicken", "tint", "pour", "degas"})
 MASS = frozenset({"g", "ml"})
 _MANY_LONE = 3
+_WEIGHS = frozenset("'s is was weighs weighed at about in came comes out just over under nearly only".split())
+_THINGS = frozenset("casting cast castings copy mould mold moulding piece".split())
 _LIMITS = frozenset("above over under below than beyond exceeding".split())
 _TOTALS = frozenset(("all up|all told|in total|in all|total|altogether|combined|overall|the lot").split("|"))
 _ADDED = frozenset({"second", "filler", "pigment"})
@@ -87,11 +89,19 @@ class Weights:
             and not self._in_layer(item)
             and not (value.unit == "count" and item.rule == "amounts.article-unit")
             and not self._is_limit(item)
+            and not self._is_of_a_thing(item)
             and not self.found.at("lot", item.start)
             and value.bound != "most"
             and value.unit not in ("mm", "m2")
             and not told(self.found, item)
         )
+
+    def _is_of_a_thing(self, item: Found) -> bool:
+        """Tell whether a thing was weighed, not a material: "casting's 2.3 kilos", "the mould weighs 14 kilos"."""
+        at = item.start - 1
+        while at > 0 and self.words.lower[at] in _WEIGHS:
+            at -= 1
+        return at < item.start - 1 and self.words.lower[at] in _THINGS
 
     def _is_limit(self, item: Found) -> bool:
         before = self.words.lower[max(0, item.start - 1) : item.start]
@@ -133,6 +143,10 @@ class Weights:
         """Return the lone amount after a main material's as the second part's: "tin silicone, 480 and 24"."""
         if use.material is not None or use.amount is None or use.pronoun is not None:
             return use
+        before = self.words.lower[max(0, use.amount.start - 2) : use.amount.start]
+        if before in (("catalysed", "with"), ("catalyzed", "with")):
+            said = MaterialSaid(SECOND, known=False)
+            return Use(Found("material", use.amount.start, use.amount.end, said, "bind.second-part", 0.88), use.amount)
         at = uses.index(use)
         first = uses[at - 1] if at else None
         seconds = [u for u in uses if u.material is not None and self._is_second(u.material)]
@@ -147,7 +161,7 @@ class Weights:
         return Use(Found("material", use.amount.start, use.amount.end, said, "bind.second-part", 0.7), use.amount)
 
     def _is_second(self, item: Found) -> bool:
-        return item.value.part == "B" or family_of(item.value.name, self.words) == "second"
+        return item.value.part == "B" or family_of(item.value.name, self.words) in ("second", "water")
 
     def _is_mixed(self, use: Use) -> bool:
         family = family_of(use.material.value.name, self.words) if use.material else None
