@@ -103,7 +103,7 @@ spray: @release > release; @seal > seal; > spray
 mist: @release > release; > spray
 spritz: @release > release; > spray
 press: @roller > roll; > press
-bag: away & store|shelf > store; > press
+bag: labeled|labelled|labels|stored > store; away & store|shelf > store; > press
 clamp: > press
 squash: @roller > roll; > press
 squeeze: @resin|@putty|@filler & into|in & @gap|@hole|@damage|gap > fill; out & air|excess > roll; > press
@@ -130,7 +130,7 @@ consolidate: > roll
 saturate: > wet out
 impregnate: > wet out
 prewet: > wet out
-wet: +out|+through|+it > wet out; @pattern|sandpaper|paper|+sanded|+flatted > sand; > wet out
+wet: +on > @none; +out|+through|+it > wet out; @pattern|sandpaper|paper|+sanded|+flatted > sand; > wet out
 soak: +right|+through|+clean & through & !@duration > wet out; @fabric & @plaster & !@duration > @none;
     @fabric & @resin > wet out; @seal > seal; > wait
 skip: > apply
@@ -402,7 +402,7 @@ vac: @fabric|@bag|bag > press; @rubber|@batch|it > degas; > press
 pump: @vac|@vacuum|down & @rubber|chamber > degas; down|out & @vacuum|@vac|@bag > press; > @none
 clay: > wall
 activate: > mix
-initiate: > mix
+initiate: @resin|@gel|@batch > mix; > @none
 dose: @filler > thicken; > mix
 bulk: @fabric > laminate; out|up|with|@filler > thicken; > @none
 load: @filler > thicken

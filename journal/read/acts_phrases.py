@@ -9,7 +9,8 @@ with blanks goes on with the one before.
 from __future__ import annotations
 
 PHRASES = """
-clean: brush|brushes|tools|rollers is|are|'s in the acetone|solvent|thinners;
+clean: dust|wax|dirt|grease|residue|fingerprints|swarf removed|off;
+    brush|brushes|tools|rollers is|are|'s in the acetone|solvent|thinners;
     ~give .. once - over; ~give .. going over; ~give .. wipe|scrub|rinse|sweep;
     ~get .. crud|muck|grease|gunk|residue|dirt|gunge off; ~get|~brush|~wipe .. release|wax|pva off;
     solvent|acetone|alcohol|meths|thinners|spirit wipe|wash|rub; tack rag|cloth over|round;

@@ -33,6 +33,7 @@ _CAST_OF = frozenset("resin resins epoxy plaster urethane polyester".split())
 _GERUND_NOT = frozenset(
     "before after when while for of without by from than with on in about until till since into".split()
 )
+_BY_THEN = frozenset("anything that this all lunch dinner tea breakfast work".split())
 _BEGUN = frozenset("start started starting begin began begun".split())
 _UNTIL = frozenset("before until till til once unless if than".split())
 _FELT = frozenset("hot warm cold cool soft hard dry firm tacky".split())
@@ -114,6 +115,8 @@ def _is_subordinate(verb: _Verb) -> bool:
     """ "Before you drill it", "once the gel has cured": it only dates or limits another act."""
     lower = verb.words.lower
     for i in range(verb.head - 1, max(-1, verb.head - 7), -1):
+        if lower[i] == "before" and lower[i + 1] in _BY_THEN:
+            return False
         if lower[i] in _UNTIL or (lower[i] == "when" and i and lower[i - 1] == "from"):
             cue = verb.found.at("cue", i)
             return cue is None or cue.end > verb.head

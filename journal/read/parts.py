@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from journal.read import materials_patterns as patterns
 from journal.read.findings import Findings, Found, MaterialSaid, NoteWords
@@ -143,7 +144,9 @@ def _is_weighed_pair(words: NoteWords, found: Findings, at: int) -> bool:
 def _is_letter_a(words: NoteWords, at: int) -> bool:
     """Whether a small "a" is the part ("100 of a to 28 of b") and no article."""
     after = words.lower[at + 1 : at + 2]
-    return words.lower[at - 1 : at] == ("of",) and after in (("to",), ("and",), ("with",), (",",), (".",), ())
+    listed = words.tags[at + 1 : at + 2] == ("CD",) and ("of", "b") in pairwise(words.lower)
+    closed = after in (("to",), ("and",), ("with",), (",",), (".",), ())
+    return words.lower[at - 1 : at] == ("of",) and (closed or listed)
 
 
 def _owner_beside(words: NoteWords, part: _PartSaid, named: list[Found]) -> Found | None:

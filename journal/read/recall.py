@@ -154,7 +154,8 @@ class Recall:
     def main(self, now: Step | None = None) -> str | None:
         """Return the main material of this step, or of the latest that named one, or None."""
         weighed = [s for s in self.memory.steps if s.action in _BATCHED and any(u.amount for u in s.materials)]
-        steps: list[Step] = [*([now] if now else []), *reversed(weighed), *reversed(self.memory.steps)]
+        told = reversed(self.note_steps)
+        steps: list[Step] = [*([now] if now else []), *told, *reversed(weighed), *reversed(self.memory.steps)]
         for step in steps:
             for use in step.materials:
                 if BY_NAME.get(use.name) in MAIN or self._is_two_part(use.name):

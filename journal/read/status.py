@@ -62,7 +62,7 @@ _ADVISED = (
     "it 's a must|a must|safest to|easier to|"
     "best to|it pays to|the trick is|as a rule|he says|she says|they say|says to|says you|said to|told me|"
     "told us|told you|wants us to|want us to|good idea to|worth|better to|rule of thumb|remember to|"
-    "be sure to|make sure|be careful|try not to|try to|what we do is|what i do is|supposed to|like to|"
+    "be sure to|make sure|be careful|try not to|try to|what we do is|what i do is|supposed to|like to |"
     "if you|when you|a good shop|you want|you need|you have to|you 've got to|do n't forget"
 ).split("|")
 _PLANNED = (
@@ -98,6 +98,7 @@ class _View:
     before: Clause | None
     spoken: bool = False
     opening: str = ""
+    after: tuple[str, ...] = ()
 
 
 def status_of(words: NoteWords, clause: Clause, before: Clause | None) -> Status:
@@ -126,7 +127,8 @@ def _view(words: NoteWords, clause: Clause, before: Clause | None) -> _View:
     while opens and words.lower[opens - 1] not in ENDS:
         opens -= 1
     return _View(lead, frozenset(lead), form, span, " ".join((*lead, words.lower[head])), words.lower[head],
-                 words.tags[head], clause, before, words.spoken, words.lower[opens])  # fmt: skip
+                 words.tags[head], clause, before, words.spoken, words.lower[opens],
+                 words.lower[clause.end : clause.end + 3])  # fmt: skip
 
 
 # ---- rules, in order ---------------------------------------------------------------------------------------
@@ -241,6 +243,8 @@ def _plain_form(view: _View) -> Status | None:
         return None
     if before is not None and not own_subject and (before.act is not None or before.status in ("planned", "advised")):
         return before.status if before.status != "not done" else "done"
+    if not _SAYS.isdisjoint((*view.lead, *view.span, *view.after)):
+        return "advised"
     if not _LATER.isdisjoint(view.span) or "to" in view.lead:
         return "planned"
     return None if own_subject else _order(view)
@@ -251,7 +255,7 @@ def _order(view: _View) -> Status:
     clause = view.clause
     if not _ASKED.isdisjoint(view.span) or not _ASKED.isdisjoint(view.lead):
         return "planned"
-    if view.opening in _CONDITIONS or not _SAYS.isdisjoint((*view.lead, *view.span)):
+    if view.opening in _CONDITIONS:
         return "advised"
     logged = clause.of("amount") or clause.of("layer") or clause.of("condition") or _is_of_time(clause)
     if logged and not clause.of("reason"):

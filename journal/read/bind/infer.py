@@ -58,6 +58,7 @@ _STANDING = frozenset("up next done built on in round".split())
 _SPRAYED = frozenset("pass passes gun gunned airless".split())
 _SCALES = frozenset("scale scales".split())
 _FITTED = frozenset(word for word, family in WORDS.items() if family == "insert")
+_GAPS = frozenset(word for word, family in WORDS.items() if family in ("gap", "hole"))
 _OF_ITSELF = frozenset({"clay", "release", "seal", "fabric", "bagging", "putty"})
 _TOLD_OF = frozenset("is was are were has been started done finished scheduled planned happened".split())
 _PUT_IN = frozenset({"filler", "pigment", "second"})
@@ -202,16 +203,23 @@ def _batch(view: _View) -> str | None:
         return "weigh"
     if weights and (more or pot or (len(weights) > 1 and families & MAIN)):
         return "mix"
-    amounts = [a for a in view.clause.of("amount") if a.rule != "amounts.article-unit"]
-    if "second" in families and (amounts or view.clause.of("number") or view.clause.of("ratio")):
-        return "mix"
-    if len(weights) > 1 and "water" in families:
+    if _has_second(view, weights):
         return "mix"
     if len(weights) > 1 or (weights and families & (MAIN | {"water", "filler"})):
         return "weigh"
     if view.clause.of("ratio") and (weights or families & (MAIN | {"second"}) or not view.clause.of("observation")):
         return "mix"
     return "mix" if pot and not view.clause.of("layer") and "life" not in view.span else None
+
+
+def _has_second(view: _View, weights: list[Found]) -> bool:
+    """Tell whether a second part, or water for plaster, was given with its weight or its share."""
+    said, families = view.clause.of("amount"), view.families
+    amounts = [a for a in said if a.rule != "amounts.article-unit"]
+    if "second" in families and (amounts or view.clause.of("number") or view.clause.of("ratio")):
+        return True
+    shared = bool(weights) and bool(families & MAIN) and any(a.value.unit == "percent" for a in said)
+    return shared or (len(weights) > 1 and "water" in families)
 
 
 def _additive(view: _View) -> str | None:
@@ -246,7 +254,7 @@ def _gerund(view: _View) -> str | None:
 def _thing_in_place(view: _View) -> str | None:
     """ "Walls are foam board", "bolts in", "PVA over the wax", "tissue down"."""
     materials = view.clause.of("material")
-    walled = view.has(_WALLS) and (materials or view.has(_STANDING))
+    walled = view.has(_WALLS) and "section" not in view.span and (materials or view.has(_STANDING))
     if not (materials or walled or view.has(_FITTED)) or not _is_verbless(view):
         return None
     if {"ready", "good"} & set(view.span) and "for" in view.span:
@@ -258,6 +266,8 @@ def _thing_in_place(view: _View) -> str | None:
     first = family_of(materials[0].value.name, view.words) if materials else None
     if first == "gel" and view.clause.of("moment"):
         return "brush"
+    if first == "filler" and "in" in view.span and view.has(_GAPS):
+        return "fill"
     if first in _PUT_IN and "in" in view.span and (len(view.families) == 1 or view.families & MAIN):
         return applied({first})
     alone = first in _OF_ITSELF and (len(view.families) == 1 or view.has(_OVER))

@@ -220,7 +220,8 @@ def _is_another(gap: tuple[str, ...], a: LayerSaid, b: LayerSaid) -> bool:
 def _join(words: NoteWords, first: Found, second: Found) -> Found | None:
     """Return two neighbours as one layer where neither says again what the other has said."""
     a, b = first.value, second.value
-    if a.coat != b.coat and (a.gsm or b.gsm):
+    fabric = any(not x.coat and family_of(x.name or "", words) == "fabric" for x in (a, b))
+    if a.coat != b.coat and (a.gsm or b.gsm or fabric):
         return None
     specified = _specified(words, a, b)
     for name in ("count", "gsm") if specified else ("name", "count", "gsm"):

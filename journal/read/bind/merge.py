@@ -7,6 +7,7 @@ from journal.read.bind.infer import AGAIN, TOLD_TIMES, families_in
 from journal.read.findings import NoteWords
 from journal.read.segments import Clause
 
+_WHERE = frozenset("on for in round over at along across under up".split())
 COATED = frozenset({"brush", "spray", "release", "seal", "stipple", "pour"})
 
 
@@ -159,7 +160,7 @@ def repeats_layer(words: NoteWords, current: Draft, clause: Clause) -> bool:
     if clause.act or clause.of("layer") or clause.of("material") or not current.of("layer"):
         return False
     counts = [n for n in clause.of("number") if n.value.low <= 12 and words.lower[n.end : n.end + 1] and
-              words.lower[n.end] in ("on", "for", "in", "round", "over", "at")]  # fmt: skip
+              words.lower[n.end] in _WHERE]  # fmt: skip
     return bool(counts and clause.of("place"))
 
 

@@ -118,7 +118,7 @@ class Weights:
         """
         idle = [use for use in uses if use.material is not None and use.amount is None and self._is_mixed(use)]
         named = [use for use in uses if use.pronoun is not None]
-        if len(named) == len(idle) == 1:
+        if len(named) == len(idle) == 1 and not self._is_additive(idle[0]):
             joined_use = Use(idle[0].material, named[0].amount)
             return [joined_use if use is named[0] else use for use in uses if use is not idle[0]]
         shares = [use for use in uses if use.material is None and use.amount and use.amount.value.unit == "percent"]
@@ -159,6 +159,9 @@ class Weights:
             return use
         said = MaterialSaid(SECOND, known=False)
         return Use(Found("material", use.amount.start, use.amount.end, said, "bind.second-part", 0.7), use.amount)
+
+    def _is_additive(self, use: Use) -> bool:
+        return use.material is not None and family_of(use.material.value.name, self.words) in _ADDED
 
     def _is_second(self, item: Found) -> bool:
         return item.value.part == "B" or family_of(item.value.name, self.words) in ("second", "water")
