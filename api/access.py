@@ -7,13 +7,14 @@ leaves with headers that keep the page to its own scripts, styles and data.
 
 from __future__ import annotations
 
-import ipaddress
-from dataclasses import dataclass
-from urllib.parse import urlsplit
+from collections.abc import Iterable
+from datetime import UTC, datetime
+from time import monotonic
 
 from starlette.datastructures import Headers, MutableHeaders
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from api.callers import Caller, Names, caller_of, renewed_cookie
 from api.problems import Problem, problem_response
 
 POLICY_VIOLATION = 1008  # RFC 6455, 7.4.1
@@ -45,33 +46,11 @@ HEADERS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Caller:
-    """Who asks. Today always somebody at the machine itself; a paired device will carry its name."""
-
-    device: str
-
-
-def _is_loopback(host: str) -> bool:
-    if host == "localhost":
-        return True
-    try:
-        return ipaddress.ip_address(host).is_loopback
-    except ValueError:
-        return False
-
-
-def caller_of(scope: Scope, headers: Headers) -> Caller | None:
-    """Return who asks, or None when this caller may not.
-
-    Local requests are allowed, when they also name this machine: a page elsewhere whose name was
-    made to point at 127.0.0.1 does not. Tokens of paired devices are to be looked up here.
-    """
-    client = scope.get("client")
-    name = urlsplit(f"//{headers.get('host', '')}").hostname or ""
-    if client and _is_loopback(client[0]) and _is_loopback(name):
-        return Caller(device="this machine")
-    return None
+# What a device may fetch before it is paired, and when it was revoked: the shell, which holds nothing of the shop,
+# shows what is still on the device, and pairs it.
+OPEN_TO_GET = frozenset({"/pair", "/queue", "/away", "/service-worker.js", "/manifest.webmanifest", "/favicon.ico"})
+OPEN_TO_POST = frozenset({"/pair", "/api/devices"})
+AGAIN_AFTER_S = 5.0  # a WebSocket stays open for hours: how often it is asked whether its device is still let in
 
 
 def from_own_page(scope: Scope, headers: Headers) -> bool:
@@ -84,9 +63,16 @@ def from_own_page(scope: Scope, headers: Headers) -> bool:
     return origin is None or origin == f"{scheme}://{headers.get('host', '')}"
 
 
+def is_open(scope: Scope) -> bool:
+    """Tell whether a request may be made by a device that is not paired."""
+    path = scope["path"]
+    if scope["method"] in SAFE_METHODS:
+        return path in OPEN_TO_GET or path.startswith("/static/")
+    return scope["method"] == "POST" and path in OPEN_TO_POST
+
+
 def _refusal(scope: Scope, headers: Headers, max_bytes: int) -> Problem | None:
-    if caller_of(scope, headers) is None:
-        return Problem(403, "This device is not allowed in: open the page on the machine that runs Mouldbook.")
+    """Return what speaks against a change that a caller we know wants to make."""
     if scope["method"] in SAFE_METHODS:
         return None
     if not from_own_page(scope, headers):
@@ -95,6 +81,17 @@ def _refusal(scope: Scope, headers: Headers, max_bytes: int) -> Problem | None:
     if length.isdigit() and int(length) > max_bytes + FORM_OVERHEAD_BYTES:
         return too_large(max_bytes)
     return None
+
+
+def _stranger(scope: Scope, headers: Headers, names: Names) -> Problem:
+    """Return what a caller is told whom we do not let in."""
+    if names.on_lan(scope, headers):
+        detail = (
+            "This device is not paired with the machine, or not any more. Pair it at /pair with a code that the"
+            " machine shows; what was spoken into it stays on it until then."
+        )
+        return Problem(401, detail, {"www-authenticate": "Bearer"})
+    return Problem(403, "This device is not allowed in: open the page on the machine that runs Mouldbook.")
 
 
 def too_large(max_bytes: int) -> Problem:
@@ -106,11 +103,15 @@ def too_large(max_bytes: int) -> Problem:
 
 
 class Guard:
-    """ASGI middleware: refuses strangers and foreign pages, counts bodies as they arrive, adds headers."""
+    """ASGI middleware: refuses strangers and foreign pages, counts bodies as they arrive, adds headers.
 
-    def __init__(self, app: ASGIApp, max_bytes: int) -> None:
+    Routes find who asks in `request.state.caller`: None for a device that is not paired, on what is open to it.
+    """
+
+    def __init__(self, app: ASGIApp, max_bytes: int, lan_names: Iterable[str] = ()) -> None:
         self.app = app
         self.max_bytes = max_bytes
+        self.names = Names(frozenset(lan_names))
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Answer one request."""
@@ -118,22 +119,49 @@ class Guard:
             await self.app(scope, receive, send)
             return
         headers = Headers(scope=scope)
+        caller = await caller_of(scope, headers, self.names)
+        scope.setdefault("state", {})["caller"] = caller
         if scope["type"] == "websocket":
             await self._websocket(scope, headers, receive, send)
             return
-        send = _with_headers(send)
-        refusal = _refusal(scope, headers, self.max_bytes)
+        cookie = None if caller is None or caller.here else renewed_cookie(caller, headers, datetime.now(UTC))
+        send = with_headers(send, cookie)
+        refusal = self._refusal(scope, headers, caller)
         if refusal is not None:
             await problem_response(scope, refusal)(scope, receive, send)
             return
         await self.app(scope, self._counted(receive), send)
 
+    def _refusal(self, scope: Scope, headers: Headers, caller: Caller | None) -> Problem | None:
+        if caller is None and not (is_open(scope) and self.names.on_lan(scope, headers)):
+            return _stranger(scope, headers, self.names)
+        return _refusal(scope, headers, self.max_bytes)
+
     async def _websocket(self, scope: Scope, headers: Headers, receive: Receive, send: Send) -> None:
         """Let a WebSocket through from our own pages only: browsers put no other fence around them."""
-        if caller_of(scope, headers) is None or not from_own_page(scope, headers):
+        if scope["state"]["caller"] is None or not from_own_page(scope, headers):
             await send({"type": "websocket.close", "code": POLICY_VIOLATION})
             return
-        await self.app(scope, receive, send)
+        await self.app(scope, self._while_let_in(scope, headers, receive, send), send)
+
+    def _while_let_in(self, scope: Scope, headers: Headers, receive: Receive, send: Send) -> Receive:
+        """Return a `receive` that ends the WebSocket of a device that is revoked meanwhile."""
+        if scope["state"]["caller"].here:
+            return receive
+        asked = monotonic()
+
+        async def receiving() -> Message:
+            nonlocal asked
+            message = await receive()
+            if message["type"] != "websocket.receive" or monotonic() - asked < AGAIN_AFTER_S:
+                return message
+            asked = monotonic()
+            if await caller_of(scope, headers, self.names) is not None:
+                return message
+            await send({"type": "websocket.close", "code": POLICY_VIOLATION})
+            return {"type": "websocket.disconnect", "code": POLICY_VIOLATION}
+
+        return receiving
 
     def _counted(self, receive: Receive) -> Receive:
         taken = 0
@@ -149,12 +177,16 @@ class Guard:
         return counted
 
 
-def _with_headers(send: Send) -> Send:
+def with_headers(send: Send, cookie: str | None = None) -> Send:
+    """Return a `send` that keeps the page to its own parts, and renews a device's cookie when one is given."""
+
     async def sending(message: Message) -> None:
         if message["type"] == "http.response.start":
             headers = MutableHeaders(scope=message)
             for name, value in HEADERS.items():
                 headers.setdefault(name, value)
+            if cookie is not None and "set-cookie" not in headers:
+                headers.append("set-cookie", cookie)
         await send(message)
 
     return sending

@@ -16,6 +16,7 @@ from api.pages import ask as ask_page
 from api.pages import builds as build_pages
 from api.pages import clocks as clocks_part
 from api.pages import compare as compare_pages
+from api.pages import devices as device_pages
 from api.pages import mixes as mixes_page
 from api.pages import moulds as mould_pages
 from api.pages import search as search_page
@@ -29,6 +30,7 @@ from api.routes import (
     builds,
     clocks,
     compare,
+    devices,
     media,
     mixes,
     moulds,
@@ -40,11 +42,14 @@ from api.routes import (
     trace,
     uploads,
 )
+from journal.lan.addresses import host_names
 from journal.settings import Settings
 from journal.shop import Shop
 from journal.work import Work
 
-ROUTES = (moulds, builds, notes, uploads, photos, steps, search, media, compare, trace, ask, clocks, mixes, shelf)
+ROUTES = (
+    moulds, builds, notes, uploads, photos, steps, search, media, compare, trace, ask, clocks, mixes, shelf, devices,
+)  # fmt: skip
 PAGES = (
     mould_pages,
     build_pages,
@@ -57,6 +62,7 @@ PAGES = (
     clocks_part,
     mixes_page,
     shelf_page,
+    device_pages,
 )
 
 
@@ -94,7 +100,10 @@ def create_app(settings: Settings | None = None) -> FastAPI:
         openapi_url="/api/openapi.json",
     )
     app.state.settings = settings or Settings()
-    app.add_middleware(Guard, max_bytes=app.state.settings.max_bytes)
+    app.state.on_lan = False  # whoever serves us on the network says so
+    app.state.tries = devices.Tries()
+    names = host_names(app.state.settings.lan_names.split(","))
+    app.add_middleware(Guard, max_bytes=app.state.settings.max_bytes, lan_names=names)
     answer_with_problems(app)
     for part in (*ROUTES, *PAGES):
         app.include_router(part.router)

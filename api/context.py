@@ -7,6 +7,7 @@ from typing import Annotated
 
 from fastapi import Depends, Request
 
+from api.callers import Caller
 from journal.flow import Incoming, Taken, take_in
 from journal.shop import Shop
 from journal.work import Work
@@ -26,9 +27,21 @@ def _now(request: Request) -> datetime:
     return _shop(request).now()
 
 
+def _caller(request: Request) -> Caller | None:
+    caller: Caller | None = request.state.caller
+    return caller
+
+
+def device_name(request: Request, said: str | None) -> str | None:
+    """Return where something was said: the name that a paired device has here, else what the sender says of itself."""
+    caller = _caller(request)
+    return said if caller is None or caller.device is None else caller.device.name
+
+
 ShopHere = Annotated[Shop, Depends(_shop)]
 WorkHere = Annotated[Work, Depends(_work)]
 Now = Annotated[datetime, Depends(_now)]
+Asking = Annotated[Caller | None, Depends(_caller)]
 
 
 def take(shop: Shop, work: Work, build_key: str, incoming: Incoming) -> Taken:

@@ -69,7 +69,9 @@ def problem_response(scope: Scope, problem: HTTPException) -> Response:
     """Return the problem as JSON under /api and as a page elsewhere."""
     title = HTTPStatus(problem.status_code).phrase
     if not scope["path"].startswith(("/api/", "/static/")):
-        return render("problem.html", Problem(problem.status_code, problem.detail), title=title)
+        return render(
+            "problem.html", Problem(problem.status_code, problem.detail), title=title, code=problem.status_code
+        )
     body = ProblemDetails(status=problem.status_code, title=title, detail=str(problem.detail))
     return JSONResponse(
         body.model_dump(),

@@ -14,6 +14,7 @@ from typing import Any
 from fastapi import Request
 from starlette.datastructures import UploadFile
 
+from api.context import device_name
 from api.problems import Problem
 from journal.capture.kind import CaptureError, Kind, media_kind
 from journal.flow import Incoming
@@ -71,21 +72,21 @@ def _time_of(fields: Mapping[str, Any]) -> datetime | None:
     return moment
 
 
-def _incoming(data: bytes, filename: str | None, fields: Mapping[str, Any]) -> Incoming:
+def _incoming(request: Request, data: bytes, filename: str | None, fields: Mapping[str, Any]) -> Incoming:
     return Incoming(
         data=data,
         filename=filename or "",
         given_time=_time_of(fields),
         who=_text_of(fields, "who"),
-        device=_text_of(fields, "device"),
+        device=device_name(request, _text_of(fields, "device")),
         client_key=_text_of(fields, "client_key"),
     )
 
 
-def _typed(text: str | None, fields: Mapping[str, Any]) -> Incoming:
+def _typed(request: Request, text: str | None, fields: Mapping[str, Any]) -> Incoming:
     if text is None:
         raise Problem(422, "There is no note in this: send a recording as 'file', or words as 'text'.")
-    return _incoming(text.encode(), "note.txt", fields)
+    return _incoming(request, text.encode(), "note.txt", fields)
 
 
 async def _json_fields(request: Request) -> Mapping[str, Any]:
@@ -119,14 +120,14 @@ async def note_in(request: Request) -> Incoming:
     kind = _kind(request)
     if kind == "application/json":
         fields = await _json_fields(request)
-        return _typed(_text_of(fields, "text"), fields)
+        return _typed(request, _text_of(fields, "text"), fields)
     if kind == "text/plain":
-        return _typed((await request.body()).decode(errors="replace").strip() or None, request.query_params)
+        return _typed(request, (await request.body()).decode(errors="replace").strip() or None, request.query_params)
     files = await files_in(request)
     if files:
         return files[0]
     form = await request.form()
-    return _typed(_text_of(form, "text"), form)
+    return _typed(request, _text_of(form, "text"), form)
 
 
 async def photo_in(request: Request) -> Incoming:
@@ -140,9 +141,9 @@ async def photo_in(request: Request) -> Incoming:
 async def files_in(request: Request) -> list[Incoming]:
     """Return every file of a form, or the one bare body. A file field left empty counts as no file."""
     if _kind(request) not in FORMS:
-        return [_incoming(await request.body(), None, request.query_params)]
+        return [_incoming(request, await request.body(), None, request.query_params)]
     async with request.form() as form:
         files = [part for part in form.getlist("file") if isinstance(part, UploadFile) and part.filename]
         # One key names one thing: with several files in a form it would name them all.
         fields = dict(form) if len(files) == 1 else {k: v for k, v in form.items() if k != "client_key"}
-        return [_incoming(await part.read(), part.filename, fields) for part in files]
+        return [_incoming(request, await part.read(), part.filename, fields) for part in files]

@@ -45,6 +45,7 @@ from journal.keep.views import (
     PhotoView,
     StepView,
 )  # fmt: skip
+from journal.lan.authority import LanError
 from journal.read.catalogue import CatalogueError, glossary
 from journal.read.checks import queries
 from journal.read.pipeline import find_all
@@ -64,7 +65,7 @@ READER_VERSION = "1"
 OUR_FAULT = "a fault of Mouldbook itself; what was recorded is kept, try again after an update"
 PAGE_COPY, THUMBNAIL = "page.webp", "thumbnail.webp"
 # What a user can mend: said in one line, without a traceback.
-USER_ERRORS = (CaptureError, CatalogueError, KeepError, OSError, QueryError, TradeError, WeightsError)
+USER_ERRORS = (CaptureError, CatalogueError, KeepError, LanError, OSError, QueryError, TradeError, WeightsError)
 Progress = Callable[[str, float], None]  # what is being done, and the share of it that is, 0 to 1
 
 
@@ -73,7 +74,7 @@ Progress = Callable[[str, float], None]  # what is being done, and the share of 
 
 @dataclass(frozen=True, slots=True)
 class Incoming:
-    """A file as it arrives: its bytes, and what the sender says of it. `given_time` is aware."""
+    """A file as it arrives: its bytes, and what the sender says of it. `given_time` is aware, `place` a photo's."""
 
     data: bytes
     filename: str = ""
@@ -81,6 +82,7 @@ class Incoming:
     who: str | None = None
     device: str | None = None
     client_key: str | None = None
+    place: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,7 +135,7 @@ def _take_photo(shop: Shop, build_key: str | int, incoming: Incoming) -> Taken:
     copies = make_copies(incoming.data, shop.photo_limits)
     shop.media.keep_derived(photo.sha256, PAGE_COPY, copies.page)
     shop.media.keep_derived(photo.sha256, THUMBNAIL, copies.thumbnail)
-    new = NewPhoto(photo, incoming.who, incoming.device, incoming.client_key, shop.now())
+    new = NewPhoto(photo, incoming.who, incoming.device, incoming.client_key, shop.now(), incoming.place)
     kept, created = shop.store.add_photo(build_key, new)
     return Taken("photo", None, kept, created)
 

@@ -1,4 +1,4 @@
-"""Recordings that a device keeps until they are here: sent in pieces, taken in when whole, and confirmed.
+"""Recordings and photos that a device keeps until they are here: sent in pieces, taken in when whole, confirmed.
 
 Every request may be sent again. A device asks how far an upload got, sends the pieces from there, and
 finishes it with the length and the sum; it deletes its own copy when the answer names that sum.
@@ -13,14 +13,16 @@ from fastapi import APIRouter, Path, Request, Response
 from pydantic import AwareDatetime, BaseModel, Field
 from starlette.concurrency import run_in_threadpool
 
-from api.context import Now, ShopHere, WorkHere
+from api.context import Now, ShopHere, WorkHere, device_name
 from api.problems import Problem, problems
 from api.routes.notes import take_note
+from api.routes.photos import take_photo
 from api.shapes.examples import SAID_AT, SHA256, UPLOAD, example
+from api.uploads import kind_of
 from journal.flow import Incoming
 from journal.keep.arriving import Upload
 from journal.keep.media import MediaAltered, MediaMissing
-from journal.keep.views import KeyReused, NoteView
+from journal.keep.views import KeyReused, NoteView, PhotoView
 from journal.shop import Shop
 from journal.work import Work
 
@@ -38,17 +40,18 @@ PIECE_BODY = {
 
 
 class UploadShape(BaseModel):
-    """How far an upload got: bytes received, and, once it is a note, the note and the sum of its original."""
+    """How far an upload got: bytes received, and, once it is a note or a photo, which one and the original's sum."""
 
     model_config = example(UPLOAD)
 
     received: int
     note_id: int | None = None
+    photo_id: int | None = None
     sha256: str | None = None
 
 
 class FinishedShape(BaseModel):
-    """The end of an upload: what the whole of it is, and what the sender says of it."""
+    """The end of an upload: what the whole of it is, and what the sender says of it; a photo may name its place."""
 
     model_config = example(
         {"size_bytes": 41203, "sha256": SHA256, "recorded_at": SAID_AT, "who": "lead maker", "device": "bench phone"}
@@ -59,6 +62,7 @@ class FinishedShape(BaseModel):
     recorded_at: AwareDatetime
     who: str | None = None
     device: str | None = None
+    place: str | None = Field(default=None, max_length=200)
 
 
 def _upload(shop: Shop, build_key: str, client_key: str) -> Upload:
@@ -66,19 +70,22 @@ def _upload(shop: Shop, build_key: str, client_key: str) -> Upload:
 
 
 def _confirmed(shop: Shop, upload: Upload) -> UploadShape | None:
-    """Return the note of an upload with the sum of its original as read from the disk; None when it is not whole."""
-    note = shop.store.note_sent_as(upload.client_key)
-    return None if note is None or note.build_id != upload.build_id else _proved(shop, note)
+    """Return what an upload became, with the sum of its original as read from the disk; None when it is not whole."""
+    kept = shop.store.note_sent_as(upload.client_key) or shop.store.photo_sent_as(upload.client_key)
+    return None if kept is None or kept.build_id != upload.build_id else _proved(shop, kept)
 
 
-def _proved(shop: Shop, note: NoteView) -> UploadShape | None:
-    if note.clip is None:
+def _proved(shop: Shop, kept: NoteView | PhotoView) -> UploadShape | None:
+    original = kept.photo if isinstance(kept, PhotoView) else kept.clip
+    if original is None:
         return None
     try:
-        size = len(shop.media.read(note.clip.sha256))
+        size = len(shop.media.read(original.sha256))
     except (MediaMissing, MediaAltered):
         return None  # what the device still has mends it
-    return UploadShape(received=size, note_id=note.id, sha256=note.clip.sha256)
+    if isinstance(kept, PhotoView):
+        return UploadShape(received=size, photo_id=kept.id, sha256=original.sha256)
+    return UploadShape(received=size, note_id=kept.id, sha256=original.sha256)
 
 
 @router.get("", summary="How far an upload got", responses=problems(404, 422))
@@ -90,7 +97,7 @@ def so_far(shop: ShopHere, build_key: str, client_key: ClientKey) -> UploadShape
 
 @router.put(
     "/{offset}",
-    summary="Send a piece of a recording",
+    summary="Send a piece of a recording or photo",
     responses=problems(404, 412, 413, 422),
     openapi_extra=PIECE_BODY,
 )
@@ -116,12 +123,21 @@ def _add(shop: Shop, keys: tuple[str, str], offset: int, data: bytes, now: datet
 
 
 @router.post(
-    "", status_code=201, summary="Finish an upload: make it a note", responses=problems(404, 409, 412, 413, 415, 422)
+    "",
+    status_code=201,
+    summary="Finish an upload: make it a note or a photo",
+    responses=problems(404, 409, 412, 413, 415, 422),
 )
 def finish(
-    shop: ShopHere, work: WorkHere, build_key: str, client_key: ClientKey, said: FinishedShape, response: Response
+    shop: ShopHere,
+    work: WorkHere,
+    build_key: str,
+    client_key: ClientKey,
+    said: FinishedShape,
+    request: Request,
+    response: Response,
 ) -> UploadShape:
-    """Take in a whole recording and answer with the sum of the original as it is kept; again, answer the same.
+    """Take in a whole recording or photo and answer with the sum of the original as it is kept; again, answer the same.
 
     Answers 412 when bytes are lacking, or when they are not those of the sum: ask how far it got, and go on.
     """
@@ -130,9 +146,12 @@ def finish(
     if done is not None:
         response.status_code = 200
     else:
+        said.device = device_name(request, said.device)
         done = _take(shop, work, build_key, upload, said)
     if done.sha256 != said.sha256:
-        raise KeyReused(f"the client key {client_key!r} belongs to note {done.note_id}, which has other content")
+        raise KeyReused(
+            f"the client key {client_key!r} belongs to something else that was sent: use one key a recording"
+        )
     shop.arriving.forget(upload)
     return done
 
@@ -146,12 +165,13 @@ def _take(shop: Shop, work: Work, build_key: str, upload: Upload, said: Finished
         who=said.who,
         device=said.device,
         client_key=upload.client_key,
+        place=said.place,
     )
-    note = take_note(shop, work, build_key, incoming).note
-    assert note is not None  # take_note gives nothing else
-    done = _proved(shop, note)
+    is_photo = kind_of(incoming) == "photo"
+    taken = (take_photo if is_photo else take_note)(shop, work, build_key, incoming)
+    kept = taken.note or taken.photo
+    assert kept is not None  # both give what was kept
+    done = _proved(shop, kept)
     if done is None:
-        raise Problem(
-            500, "The recording did not stay on the disk as it was sent: look at the disk, then send it again."
-        )
+        raise Problem(500, "It did not stay on the disk as it was sent: look at the disk, then send it again.")
     return done

@@ -71,7 +71,7 @@ CHANGE = {
     "at": "2026-04-13T14:02:00+01:00", "who": "second maker", "noun": "step", "noun_id": 31, "what": "corrected",
     "why": "the scale said 720", "before": {"materials.0.amount": 700.0}, "after": {"materials.0.amount": 720.0},
 }  # fmt: skip
-UPLOAD = {"received": 24576, "note_id": None, "sha256": None}
+UPLOAD = {"received": 24576, "note_id": None, "photo_id": None, "sha256": None}
 PROGRESS = {"notes": [{"id": 14, "state": "heard", "finished": False, "entry": "/builds/niche-2/notes/14"}]}
 HIT = {
     "noun": "step", "noun_id": 31, "build_key": "niche-2", "build_name": "Niche 2", "mould_key": "niche",

@@ -14,7 +14,7 @@ import typer
 import uvicorn
 
 from journal import flow
-from journal.cli import arithmetic, ask, demo, review, shelf, terminal
+from journal.cli import arithmetic, ask, demo, devices, lan, review, shelf, terminal
 from journal.cli.lines import read_lines
 from journal.cli.opened import opened_shop
 from journal.flow import USER_ERRORS, Incoming
@@ -29,7 +29,7 @@ app = typer.Typer(
     help="Mouldbook: a voice-and-photo process journal for people who build moulds.",
 )
 ARITHMETIC = (arithmetic.mix, arithmetic.judge, arithmetic.laminate, arithmetic.clock, arithmetic.climate)
-for command in (*ARITHMETIC, ask.ask, ask.clocks, shelf.shelf, shelf.tin):
+for command in (*ARITHMETIC, ask.ask, ask.clocks, shelf.shelf, shelf.tin, devices.devices):
     app.command()(command)
 for look_back in (review.compare, review.trace, review.life):
     app.command()(look_back)
@@ -70,10 +70,17 @@ def load_demo(
 def serve(
     host: Annotated[str | None, typer.Option(help="Address to listen on; default: this machine only.")] = None,
     port: Annotated[int | None, typer.Option(help="Port to listen on.")] = None,
+    on_lan: Annotated[
+        bool, typer.Option("--lan", help="Also for paired phones and tablets of the shop's network, over https.")
+    ] = False,
 ) -> None:
     """Serve the page and the API, and hear and read what comes in."""
     given = {name: value for name, value in (("host", host), ("port", port)) if value is not None}
-    _serve(Settings().model_copy(update=given))
+    settings = Settings().model_copy(update=given)
+    if on_lan:
+        lan.serve_lan(settings)
+    else:
+        _serve(settings)
 
 
 def _serve(settings: Settings) -> None:

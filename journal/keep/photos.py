@@ -56,6 +56,12 @@ class Photos(History):
             row = _find_photo(session, photo_id)
             return _photo_view(row, _acts(session, row.build_id))
 
+    def photo_sent_as(self, client_key: str) -> PhotoView | None:
+        """Return the photo that was sent under this key, or None when there is none yet."""
+        with self.reading() as session:
+            row = session.scalar(select(PhotoRow).where(PhotoRow.client_key == client_key))
+            return None if row is None else _photo_view(row, _acts(session, row.build_id))
+
     def photos(self, build_key: str | int) -> list[PhotoView]:
         """Return a build's photos in the order they were taken."""
         with self.reading() as session:

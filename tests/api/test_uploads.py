@@ -43,7 +43,7 @@ def parts(shop: Shop) -> list[str]:
 def test_pieces_become_one_note_and_its_sum_is_confirmed(
     client: TestClient, shop: Shop, upload: str, notes: Callable[[], int]
 ) -> None:
-    assert client.get(upload).json() == {"received": 0, "note_id": None, "sha256": None}
+    assert client.get(upload).json() == {"received": 0, "note_id": None, "photo_id": None, "sha256": None}
     assert client.put(f"{upload}/0", content=DATA[:7000]).json()["received"] == 7000
     assert client.put(f"{upload}/7000", content=DATA[7000:]).json()["received"] == len(DATA)
     assert notes() == 0

@@ -1,0 +1,189 @@
+"""`mouldbook serve --lan` as it runs: real sockets and real certificates."""
+
+from __future__ import annotations
+
+import os
+import re
+import signal
+import socket
+import ssl
+import subprocess
+import sys
+import threading
+import time
+from collections.abc import Iterator
+from contextlib import ExitStack
+from dataclasses import dataclass
+from pathlib import Path
+
+import httpx
+import pytest
+import uvicorn
+
+from journal.cli import lan
+from journal.lan.addresses import Place, place
+from journal.settings import Settings
+
+pytestmark = pytest.mark.skipif(not place().addresses, reason="this machine is on no network")
+
+
+@dataclass(frozen=True)
+class Machine:
+    """A running `mouldbook serve --lan`: its process, its ports, its data folder, and what it printed."""
+
+    process: subprocess.Popen[str]
+    here: str
+    lan: str
+    trust: str
+    folder: Path
+    printed: list[str]
+
+    @property
+    def trusting(self) -> httpx.Client:
+        """A client that trusts the authority that this machine hands out."""
+        der = httpx.get(f"{self.trust}/ca.crt").content
+        context = ssl.create_default_context(cadata=der)
+        return httpx.Client(base_url=self.lan, verify=context)
+
+    @property
+    def code(self) -> str:
+        """The code that it printed."""
+        return re.findall(r"/pair\?code=(\S+)", "".join(self.printed))[-1]
+
+
+def free_ports(count: int) -> list[int]:
+    with ExitStack() as stack:
+        held = [stack.enter_context(socket.create_server(("127.0.0.1", 0))) for _ in range(count)]
+        return [each.getsockname()[1] for each in held]
+
+
+@pytest.fixture(scope="module")
+def machine(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Machine]:
+    folder = tmp_path_factory.mktemp("machine")
+    ports = free_ports(3)
+    names = ("PORT", "LAN_PORT", "TRUST_PORT")
+    environment = os.environ | {f"MOULDBOOK_{name}": str(port) for name, port in zip(names, ports, strict=True)}
+    environment |= {"MOULDBOOK_DATA_DIR": str(folder), "PYTHONUNBUFFERED": "1"}
+    process = subprocess.Popen(
+        [sys.executable, "-c", "from journal.cli.app import main; main()", "serve", "--lan"],
+        env=environment, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,
+    )  # fmt: skip
+    assert process.stdout is not None
+    printed: list[str] = []
+    reading = threading.Thread(target=lambda out: printed.extend(out), args=(process.stdout,), daemon=True)
+    reading.start()
+    best = place().best
+    running = Machine(
+        process,
+        f"http://127.0.0.1:{ports[0]}",
+        f"https://{best}:{ports[1]}",
+        f"http://{best}:{ports[2]}",
+        folder,
+        printed,
+    )
+    try:
+        until = time.monotonic() + 60
+        while not any("Another code" in line for line in printed):
+            assert process.poll() is None, process.stderr and process.stderr.read()
+            assert time.monotonic() < until
+            time.sleep(0.1)
+        yield running
+        process.send_signal(signal.SIGTERM)
+        assert process.wait(30) == 0
+        assert process.stderr is not None
+        assert process.stderr.read() == ""
+    finally:
+        process.kill()
+        process.wait()
+        reading.join()
+        for pipe in (process.stdout, process.stderr):
+            if pipe is not None:
+                pipe.close()
+
+
+def test_who_does_not_trust_the_authority_gets_no_answer(machine: Machine) -> None:
+    with pytest.raises(httpx.ConnectError, match="certificate verify failed"):
+        httpx.get(f"{machine.lan}/pair")
+
+
+def test_who_trusts_it_is_asked_to_pair(machine: Machine) -> None:
+    with machine.trusting as client:
+        assert client.get("/moulds").status_code == 401
+        assert client.get("/pair").status_code == 200
+
+
+def test_the_machine_itself_stays_as_it_was(machine: Machine) -> None:
+    assert httpx.get(f"{machine.here}/moulds").status_code == 200
+    port = machine.here.rsplit(":", 1)[1]
+    with pytest.raises(httpx.ConnectError):
+        httpx.get(f"http://{place().best}:{port}/moulds")
+
+
+def test_the_page_of_the_certificate_says_its_fingerprint_and_where_to_pair(machine: Machine) -> None:
+    page = httpx.get(f"{machine.trust}/").text
+    printed = "".join(line.strip() for line in machine.printed)
+    fingerprint = re.search(r"(?:[0-9A-F]{2}:){31}[0-9A-F]{2}", page)
+    assert fingerprint is not None
+    assert fingerprint[0] in printed.replace("\n", "") or fingerprint[0].replace(":", "") in printed.replace(":", "")
+    assert f'href="{machine.lan}/pair"' in page
+    download = httpx.get(f"{machine.trust}/ca.crt")
+    assert download.headers["content-type"] == "application/x-x509-ca-cert"
+    assert httpx.get(f"{machine.trust}/moulds").status_code == 404
+    assert httpx.get(f"{machine.trust}/static/style.css").status_code == 200
+
+
+def test_the_printed_code_pairs_once_and_the_command_revokes(machine: Machine) -> None:
+    with machine.trusting as client:
+        answer = client.post("/pair", data={"code": machine.code, "name": "bench phone"})
+        assert answer.status_code == 303
+        assert client.get("/moulds").status_code == 200
+        assert client.post("/api/devices", json={"code": machine.code, "name": "other"}).status_code == 403
+        environment = os.environ | {"MOULDBOOK_DATA_DIR": str(machine.folder)}
+        command = [sys.executable, "-c", "from journal.cli.app import main; main()", "devices"]
+        listed = subprocess.run(command, env=environment, capture_output=True, text=True, check=True).stdout
+        assert "bench phone" in listed
+        subprocess.run([*command, "--revoke", "bench phone"], env=environment, capture_output=True, check=True)
+        assert client.get("/moulds").status_code == 401
+        unknown = subprocess.run([*command, "--revoke", "no phone"], env=environment, capture_output=True, text=True)
+        assert unknown.returncode == 1
+        assert "there is no device 'no phone'" in unknown.stderr
+
+
+def test_a_port_that_is_taken_is_told_with_the_setting_to_change(machine: Machine) -> None:
+    taken = machine.lan.rsplit(":", 1)[1]
+    with pytest.raises(lan.LanError, match=r"not free .* MOULDBOOK_LAN_PORT"):
+        lan._listen("0.0.0.0", int(taken), "MOULDBOOK_LAN_PORT")
+
+
+def test_the_certificate_follows_the_machine_to_another_address(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    settings = Settings(data_dir=tmp_path)
+    now = lan.posture(settings)
+    files = {"ssl_certfile": now.certified.chain, "ssl_keyfile": now.certified.key}
+    config = uvicorn.Config("none:app", **files)
+    config.load_app = lambda: None  # type: ignore[method-assign]
+    config.ssl = ssl.SSLContext(ssl.PROTOCOL_TLS_SERVER)
+    assert lan.renewed(settings, now, config) == now
+    moved = Place(("elsewhere.local",), now.place.addresses, now.place.networks)
+    monkeypatch.setattr(lan, "place", lambda names: moved)
+    after = lan.renewed(settings, now, config)
+    assert after.place == moved
+    assert _served(config.ssl, now.authority.der, "elsewhere.local")
+
+
+def _served(server: ssl.SSLContext, authority: bytes, name: str) -> bool:
+    """Shake hands in memory, as a client that trusts the authority and asks for this name."""
+    client = ssl.create_default_context(cadata=authority)
+    up, down = ssl.MemoryBIO(), ssl.MemoryBIO()
+    asking = client.wrap_bio(down, up, server_hostname=name)
+    answering = server.wrap_bio(up, down, server_side=True)
+    ends = [asking, answering]
+    for _ in range(10):
+        for end in list(ends):
+            try:
+                end.do_handshake()
+                ends.remove(end)
+            except ssl.SSLWantReadError:
+                continue
+    return not ends
