@@ -7,7 +7,7 @@ weights and never amounts. A number that belongs to nothing else is an amount wi
 from __future__ import annotations
 
 from journal.read.findings import Amount, Areal, Findings, Found, NoteWords
-from journal.read.layers_patterns import PIECES, STYLES
+from journal.read.layers_patterns import PIECES, SOLD, STYLES
 from journal.read.measures import Measure, Measured, measure
 from journal.read.nearby import sentence
 from journal.read.number_words import PRONOUN_BEFORE, SMALL, UNITS
@@ -27,7 +27,6 @@ _INSIDE = (("in",), ("into",), ("from",), ("to",), ("per",))
 _TIN_CURED = (("tin", "silicone"), ("tin", "cure"), ("tin", "cured"))  # no tin of it
 _HUMID = frozenset({"humidity", "humid", "rh", "relative", "damp", "muggy"})
 _STRENGTH = frozenset("thinned thinner diluted dilution strength solution scale full sure done cured".split())
-_SOLD = frozenset({150, 200, 225, 280, 290, 300, 380, 400, 450, 600, 800, 900, 1200})  # usual, common practice
 _AREAL_LEAST, _AREAL_MOST = 20, 2500  # g/m2: from tissue to the heaviest roving
 
 
@@ -181,13 +180,13 @@ def _is_fabric_weight(
         return False
     if len(before) == 2 and before[0] in LAYERS and before[1] in ("of", ","):
         return True
-    if len(before) == 2 and before[0] in PIECES and before[1] == "of" and group.low in _SOLD:
+    if len(before) == 2 and before[0] in PIECES and before[1] == "of" and group.low in SOLD:
         return True
-    if group.low in _SOLD and (before[-1:] in (("layer",), ("ply",)) or _is_count(before)):
+    if group.low in SOLD and (before[-1:] in (("layer",), ("ply",)) or _is_count(before)):
         return True
     near = set(sentence(texts, group.start, group.end, 14))
     plural = following[:1] == ("s",) or texts[group.end - 1].endswith("ties")
-    if plural and group.low in _SOLD and before[-1:] and before[-1] in SMALL and near & (FABRIC | LAYERS):
+    if plural and group.low in SOLD and before[-1:] and before[-1] in SMALL and near & (FABRIC | LAYERS):
         return True  # "two 450s", "two four fifties"
     again = before[-1:] == ("another",) or (before[-1:] == ("of",) and before[0] in SMALL)
-    return group.low in _SOLD and again and bool(near & (FABRIC | LAYERS))
+    return group.low in SOLD and again and bool(near & (FABRIC | LAYERS))

@@ -18,6 +18,7 @@ _GOES_ON = frozenset(
 )
 _WAYS = {"past": "past", "after": "past", "to": "to", "till": "to", "til": "to", "of": "to"}
 _USUAL_MINUTES = frozenset({5, 10, 15, 20, 25})
+_NOT_HALF_PAST = tuple((word,) for word in "a and other left right top bottom first second back front each".split())
 _FIGURES = frozenset(
     "catalyst catalysed catalyzed hardener ratio weighed weighs weigh weighing percent reads reading rpm".split()
 )
@@ -149,7 +150,7 @@ def _half(texts: tuple[str, ...], numeral: Numeral) -> Wall | None:
     """Read "half eight", which is half past eight in British speech."""
     at = numeral.start - 1
     hour = _hour(numeral)
-    if hour is None or at < 0 or texts[at] != "half" or texts[max(0, at - 1) : at] in (("a",), ("and",), ("other",)):
+    if hour is None or at < 0 or texts[at] != "half" or texts[max(0, at - 1) : at] in _NOT_HALF_PAST:
         return None
     return Wall(hour, 30, at, numeral.end, "moments.half", 0.9)
 

@@ -140,8 +140,9 @@ def _carried(measured: Measured, group: Group, times: list[Measure], cues: dict[
     another = (
         texts[max(0, group.start - 1) : group.start] == ("another",) and texts[group.end : group.end + 1] in _PLAIN
     )
+    listed = _is_listed(texts, group, earlier[-1])
     if (
-        not (linked or another)
+        not (linked or another or listed)
         or "." in texts[earlier[-1].end : group.start]
         or texts[group.end : group.end + 1] in _NOT_TIME
     ):
@@ -149,8 +150,15 @@ def _carried(measured: Measured, group: Group, times: list[Measure], cues: dict[
     start, end = measured.scan.pieces.span(group.first, group.end)
     hint = _hint(texts, group.start, group.end, cues)
     value = Duration(unit.to_canonical(group.low), unit.to_canonical(group.high), hint)
-    flags = () if linked else (Flag("timings", f"no unit was said: {unit.name}s, as just before"),)
-    return Found("duration", start, end, value, "durations.carried", 0.75 if linked else 0.6, flags)
+    flags = () if linked or listed else (Flag("timings", f"no unit was said: {unit.name}s, as just before"),)
+    return Found("duration", start, end, value, "durations.carried", 0.75 if linked or listed else 0.6, flags)
+
+
+def _is_listed(texts: tuple[str, ...], group: Group, earlier: Measure) -> bool:
+    """Whether times at heats are listed, the unit said once: "2 hours at 40, 2 at 60 then 4 at 80"."""
+    between = set(texts[earlier.end + 1 : group.start])
+    heats = texts[earlier.end : earlier.end + 1] == texts[group.end : group.end + 1] == ("at",)
+    return heats and not between & {".", ";"} and texts[group.start - 1] in (",", "then", "and")
 
 
 def _minutes(measured: Measured, group: Group, cues: dict[int, str]) -> Found | None:

@@ -125,7 +125,7 @@ class Counts(Laid):
         """Return the count that starts at the token: a number, "one", "single"."""
         number = self.number.get(at)
         if number is not None:
-            return None if number.value.ordinal else _counted(number)
+            return None if number.value.ordinal or number.value.low.denominator != 1 else _counted(number)
         if self.lower[at : at + 1] in (("one",), ("single",), ("double",), ("triple",)):
             return Piece(at, at + 1, Fraction(COUNTS.get(self.lower[at], 1)))
         return None
@@ -178,7 +178,7 @@ class Counts(Laid):
             return None if spoken_of else Piece(at - 1, at, Fraction(1), 0.86)
         number = self.number_end.get(at)
         if number is not None and at not in self.areal_end:
-            return _counted(number)
+            return _counted(number) if number.value.low.denominator == 1 else None
         if word in COUNTS:
             start = at - 2 if at > 1 and self.lower[at - 2] == "a" else at - 1
             return Piece(start, at, Fraction(COUNTS[word]))

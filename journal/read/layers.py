@@ -19,6 +19,7 @@ from journal.read.layers_patterns import (
     MOST_GUESSED,
     NO_LAYER,
     NOT_LAID_AFTER,
+    SOLD,
     SPRAY_WORDS,
 )
 from journal.record import Flag
@@ -144,6 +145,8 @@ class _Laid(Owners):
             return self._of_weight(at, count, count.end, before)
         if count is not None and (cloth := self.after_more(count.end)) in self.areal and cloth > count.end:
             return self._of_weight(at, count, cloth, before)
+        if count is not None and before and not before[-1].value.coat and self._is_listed(count):
+            return self._of_weight(at, count, count.end, before)
         if not before and not (count is not None and at in self.material_end):
             return None
         last: LayerSaid = before[-1].value if before else LayerSaid(None, None, None)
@@ -154,6 +157,19 @@ class _Laid(Owners):
         if last.coat and few and item is not None and not self.is_fabric(item):
             return _found(at, item.end, item, count, None, True, item.flags)
         return self._of_weight(at, count, count.end + 1, before)
+
+    def _is_listed(self, count: Piece) -> bool:
+        """Whether a small count and a weight that fabrics are sold in close a piece of a list: "..., two 300, ..."."""
+        weight = self.bare_weight(count.end)
+        few = count.count is not None and count.count <= MOST_COATS
+        closed = weight is not None and self.lower[weight[1] : weight[1] + 1] in (
+            (),
+            (",",),
+            (".",),
+            ("and",),
+            ("then",),
+        )
+        return few and closed and weight is not None and weight[0] in SOLD
 
     def _another(self, at: int, before: list[Found]) -> Found | None:
         if self.lower[at] not in ("another", "a"):

@@ -27,6 +27,8 @@ PIECES = frozenset({"pieces", "piece", "strips", "bits", "sheets", "squares", "p
 # Areal weights that fabrics are sold in, g/m2: a bare number before a fabric within these is its weight.
 LEAST_GSM, MOST_GSM = 15, 2000
 LEAST_CROSSED = 100
+# The areal weights that fabrics are usually sold in, g/m2: common practice, no published source.
+SOLD = frozenset({150, 200, 225, 280, 290, 300, 380, 400, 450, 600, 800, 900, 1200})
 NOT_LAID_AFTER = frozenset({"between", "per", "after", "before", "each", "every"})
 # "Between the first and second coat", "after the second coat": a coat spoken of, not laid now.
 SPOKEN_OF = frozenset({"between", "after", "before", "until", "till", "since"})

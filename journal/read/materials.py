@@ -190,6 +190,8 @@ def _unknown(words: NoteWords, at: int, confidence: float, taken: set[int]) -> F
     if end == at or end in taken or words.lower[end - 1] in patterns.NOT_MATERIAL or words.lower[end - 1] in COUNTED:
         return None
     name = " ".join(words.lower[at:end]).replace(" - ", "-")
+    if name in patterns.COLOURS and words.lower[at - 1] == "of":
+        return Found("material", at, end, MaterialSaid("pigment", known=True), "materials.colour", confidence)
     return Found("material", at, end, MaterialSaid(name, known=False), "materials.unknown", confidence)
 
 

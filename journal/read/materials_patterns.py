@@ -115,6 +115,7 @@ NOT_MATERIAL = frozenset({
     "summer", "winter", "spring", "autumn", "night", "noon", "weather",
     "yesterday", "inch", "inches", "ounce", "ounces", "gram", "grams", "kilo", "kilos", "foot", "feet",
 })  # fmt: skip
+COLOURS = frozenset("black white grey gray red blue green yellow brown ivory cream colour color".split())
 LAID = frozenset({"coat", "coats", "layer", "layers"})
 # Tags of words that a name is made of; it ends with a noun ("ground slate").
 MATTER = ("NN", "JJ", "VBN", "VBG")

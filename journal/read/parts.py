@@ -138,7 +138,14 @@ def _is_weighed_pair(words: NoteWords, found: Findings, at: int) -> bool:
     """Whether this letter and the other one each stand before a number: "A one twenty, B one twenty"."""
     starts = {item.start for item in found.of("number", "amount")}
     other = "b" if words.lower[at] == "a" else "a"
-    return at + 1 in starts and any(w == other and i + 1 in starts for i, w in enumerate(words.lower))
+    return _leads_to(words, at, starts) and any(
+        w == other and _leads_to(words, i, starts) for i, w in enumerate(words.lower)
+    )
+
+
+def _leads_to(words: NoteWords, at: int, starts: set[int]) -> bool:
+    """Whether a number stands after the token: "A 212", "A is 212", "B: 59"."""
+    return at + 1 in starts or (at + 2 in starts and words.lower[at + 1] in ("is", "'s", "was", ":", "=", "at"))
 
 
 def _is_letter_a(words: NoteWords, at: int) -> bool:

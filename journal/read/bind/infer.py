@@ -23,11 +23,12 @@ AGAIN = "again"
 TOLD_TIMES = frozenset({"pot life", "gel", "tack", "demould"})
 _WEIGHTS = frozenset({"g", "ml"})
 _BECAUSE = frozenset("as because since cos".split())
+_CURE_S = 4 * 3600
 _OVEN_DEGC = 40
 _LEAST_BARE = 5  # a smaller bare number counts things
 _BATCH = frozenset("mix batch brew pot gel".split())
 _BATCHED = frozenset("another batch batches mix brew pot".split())
-_MORE = frozenset("fresh half another second third next last new first same more final".split())
+_MORE = frozenset("fresh another second third next last new first same more final".split())
 _MIXED = frozenset("bucket tub catalyst hardener percent pot pots cup batches resin mix batch brew gel".split())
 _NOT_TOLD = frozenset(
     "if when new old need needs buy which where bench broken ready for smells my before after until till".split()
@@ -145,8 +146,15 @@ def _laid(view: _View) -> str | None:
 def _baked(view: _View) -> str | None:
     """A time at the heat of an oven: "fifty degrees for six hours in the box"."""
     hot = any(c.value.kind == "temperature" and c.value.value >= _OVEN_DEGC for c in view.clause.of("condition"))
-    hints = {item.value.hint for item in view.clause.of("duration")}
-    return "post-cure" if hot and hints and hints <= {None, "work", "wait", "cure", "post-cure"} else None
+    times = view.clause.of("duration")
+    hints = {item.value.hint for item in times}
+    told = not hints.isdisjoint(("cure", "post-cure")) and view.has(_STATES)
+    if not times or told or not hints <= {None, "work", "wait", "cure", "post-cure"}:
+        return None
+    warm = any(c.value.kind == "temperature" for c in view.clause.of("condition"))
+    long = any(item.value.least and item.value.least >= _CURE_S for item in times)
+    at = "at" in view.span and view.span.index("at") > 0
+    return "post-cure" if hot else "cure" if warm and long and at and not view.clause.of("observation") else None
 
 
 def _told_time(view: _View) -> str | None:
@@ -254,7 +262,8 @@ def _gerund(view: _View) -> str | None:
 def _thing_in_place(view: _View) -> str | None:
     """ "Walls are foam board", "bolts in", "PVA over the wax", "tissue down"."""
     materials = view.clause.of("material")
-    walled = view.has(_WALLS) and "section" not in view.span and (materials or view.has(_STANDING))
+    measured = "wall" in view.span and bool(view.clause.of("condition"))
+    walled = view.has(_WALLS) and "section" not in view.span and not measured and (materials or view.has(_STANDING))
     if not (materials or walled or view.has(_FITTED)) or not _is_verbless(view):
         return None
     if {"ready", "good"} & set(view.span) and "for" in view.span:
