@@ -58,6 +58,7 @@ async function page(event) {
 const nameOf = (url) => { const { pathname, search } = new URL(url); return pathname + search; };
 
 async function remember(url, answer) {
+  if (answer.status === 401) await caches.delete(PAGES); // not paired any more: what was seen is no longer its to show
   if (!answer.ok || answer.redirected || SHELL.files.includes(new URL(url).pathname)) return;
   if (!answer.headers.get("content-type")?.startsWith("text/html")) return;
   const headers = { "content-type": "text/html; charset=utf-8", [SEEN]: new Date().toISOString() };

@@ -80,14 +80,14 @@ class Site:
         return f"{self.address}/builds/{self.workshop.build.key}"
 
 
-def serving(settings: Settings) -> Iterator[Site]:
-    """Run the app on a free port until the test is over."""
+def serving(settings: Settings, host: str = "127.0.0.1", **tls: Any) -> Iterator[Site]:
+    """Run the app on a free port until the test is over; over https when certificate files are given."""
     with socket.socket() as free:
-        free.bind(("127.0.0.1", 0))
+        free.bind((host, 0))
         port = free.getsockname()[1]
     workshop = furnished(settings)  # before the worker starts: it would read notes that are half put in
     app = create_app(settings)
-    server = uvicorn.Server(uvicorn.Config(app, host="127.0.0.1", port=port, log_level="warning"))
+    server = uvicorn.Server(uvicorn.Config(app, host=host, port=port, log_level="warning", **tls))
     thread = threading.Thread(target=server.run)
     thread.start()
     try:
@@ -96,7 +96,7 @@ def serving(settings: Settings) -> Iterator[Site]:
             assert thread.is_alive(), "the server stopped before it was up"
             assert time.monotonic() < until, "the server did not come up"
             time.sleep(0.05)
-        yield Site(f"http://127.0.0.1:{port}", app.state.shop, workshop)
+        yield Site(f"http{'s' if tls else ''}://{host}:{port}", app.state.shop, workshop)
     finally:
         server.should_exit = True
         thread.join(timeout=60)

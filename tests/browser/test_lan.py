@@ -1,0 +1,158 @@
+"""A phone of the shop's network: it trusts the machine, is paired, speaks, and is revoked without losing a word."""
+
+from __future__ import annotations
+
+import shutil
+import subprocess
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+from urllib.parse import quote
+
+import pytest
+from playwright.sync_api import Browser, BrowserContext, Page, expect
+
+from api.routes.devices import pairing_address
+from journal.cli.lan import posture
+from journal.lan.addresses import place
+from journal.settings import Settings
+from tests.api.workshop import tone
+from tests.browser.conftest import PHONE, QUIET, Site, chromium, serving
+from tests.browser.test_never_lost import (
+    SPOKEN_MS,
+    WAIT_MS,
+    assert_home,
+    begin,
+    end,
+    keep_page,
+    new_notes,
+    on_the_phone,
+    status,
+)
+
+pytestmark = [
+    pytest.mark.browser,
+    pytest.mark.skipif(not place().addresses, reason="this machine is on no network"),
+]
+
+
+@pytest.fixture
+def lan_settings(tmp_path: Path) -> Settings:
+    return Settings(data_dir=tmp_path, timezone="Europe/London", weights=str(tmp_path / "no weights"))
+
+
+@pytest.fixture
+def site(lan_settings: Settings) -> Iterator[Site]:
+    """The app over https at this machine's own address on the network."""
+    certified = posture(lan_settings).certified
+    host = place().best.strip("[]")
+    yield from serving(lan_settings, host, ssl_certfile=certified.chain, ssl_keyfile=certified.key)
+
+
+def trust(home: Path, certificate: Path) -> None:
+    """Install the authority where Chromium looks for those that a user trusts (NSS)."""
+    tool = shutil.which("certutil")
+    if tool is None:
+        pytest.skip("certutil is not installed: apt-get install libnss3-tools")
+    folder = home / ".pki" / "nssdb"
+    folder.mkdir(parents=True)
+    database = f"sql:{folder}"
+    subprocess.run([tool, "-N", "-d", database, "--empty-password"], check=True)
+    subprocess.run([tool, "-A", "-d", database, "-n", "authority", "-t", "C,,", "-i", certificate], check=True)
+
+
+@pytest.fixture
+def trusting(playwright: Any, site: Site, lan_settings: Settings, tmp_path: Path) -> Iterator[Browser]:
+    """A Chromium whose user trusts the authority, and no other certificate that is not public."""
+    home = tmp_path / "home"
+    trust(home, lan_settings.lan / "authority.pem")
+    microphone = tmp_path / "tone.wav"
+    microphone.write_bytes(tone(8.0))
+    flags = [*QUIET, f"--use-file-for-fake-audio-capture={microphone}"]
+    browser: Browser = playwright.chromium.launch(executable_path=chromium(), args=flags, env={"HOME": str(home)})
+    yield browser
+    browser.close()
+
+
+@pytest.fixture
+def phone(trusting: Browser) -> Iterator[BrowserContext]:
+    context = trusting.new_context(viewport=PHONE)
+    yield context
+    context.close()
+
+
+def pair(page: Page, site: Site, name: str = "bench phone") -> None:
+    """Pair as a person does who points the camera at the picture."""
+    code = site.shop.store.new_pairing(site.shop.now())
+    path = pairing_address(site.shop.settings, code).split("/", 3)[3]
+    page.goto(f"{site.address}/{path}")
+    page.get_by_label("What is this device called?").fill(name)
+    page.get_by_role("button", name="Pair this device").click()
+    expect(page.get_by_role("heading", name="Moulds")).to_be_visible()
+
+
+def test_a_phone_that_does_not_trust_the_authority_is_warned(browser: Browser, site: Site) -> None:
+    page = browser.new_context().new_page()
+    with pytest.raises(Exception, match="ERR_CERT_AUTHORITY_INVALID"):
+        page.goto(f"{site.address}/pair")
+
+
+def test_a_paired_phone_records_over_the_network(site: Site, phone: BrowserContext) -> None:
+    page = phone.new_page()
+    page.goto(site.build)
+    expect(page.get_by_text("This device is not paired")).to_be_visible()
+    page.get_by_role("link", name="Pair this device").click()
+    expect(page.get_by_label("Code")).to_be_visible()
+    pair(page, site)
+    page.goto(site.build)
+    assert page.evaluate("isSecureContext")
+    keep_page(page)  # the service worker runs: it does only under a certificate that is trusted
+    begin(page)
+    page.wait_for_timeout(SPOKEN_MS)
+    end(page)
+    expect(status(page)).to_contain_text("Sent", timeout=WAIT_MS)
+    (note,) = assert_home(page, site, 1)
+    assert note.device == "bench phone"
+    assert page.evaluate("document.cookie").find("__Host-device") == -1
+
+
+def test_what_a_revoked_phone_has_not_sent_stays_on_it_and_goes_when_it_is_paired_again(
+    site: Site, phone: BrowserContext
+) -> None:
+    page = phone.new_page()
+    pair(page, site)
+    page.goto(site.build)
+    keep_page(page)
+    site.shop.store.revoke_device("bench phone", site.shop.now())
+    begin(page)
+    page.wait_for_timeout(SPOKEN_MS)
+    end(page)
+    expect(status(page)).to_contain_text("Kept here", timeout=WAIT_MS)
+    expect(status(page)).to_contain_text("not paired with the machine, or not any more")
+    assert new_notes(site) == []
+    (row,) = on_the_phone(page)
+    assert (row["state"], row["size"] > 0) == ("kept", True)
+
+    page.goto(site.build)  # nothing of the shop is shown any more, not even as it was last seen
+    expect(page.get_by_text("This device is not paired")).to_be_visible()
+    assert page.evaluate("caches.has('pages')") is False
+    page.get_by_role("link", name="What is still on it").click()
+    slip = page.locator("main [data-here] [data-slip]")
+    expect(slip).to_contain_text("Kept here", timeout=WAIT_MS)
+    slip.get_by_role("button", name="Hear it").click()
+    page.wait_for_function("() => document.querySelector('[data-slip] audio')?.currentTime > 0.3")
+
+    pair(page, site)
+    page.goto(f"{site.address}/queue")
+    expect(page.get_by_text("Nothing is left here")).to_be_visible(timeout=WAIT_MS)
+    (note,) = assert_home(page, site, 1)
+    assert note.clip is not None
+    assert note.clip.sha256 == row["sha256"]
+
+
+def test_a_code_of_another_page_pairs_nothing(site: Site, phone: BrowserContext) -> None:
+    page = phone.new_page()
+    page.goto(f"{site.address}/pair?code={quote('AAAA-AAAA')}&name=bench%20phone")
+    page.get_by_role("button", name="Pair this device").click()
+    expect(page.get_by_role("alert")).to_contain_text("does not pair a device")
+    assert site.shop.store.devices() == []
