@@ -51,12 +51,26 @@ def place(more_names: Iterable[str] = ()) -> Place:
         for adapter in ifaddr.get_adapters()
         for ip in adapter.ips
     ]
+    outward = _outward()
     reached = sorted(
         (each for each in found if not (each.ip.is_loopback or each.ip.is_link_local)),
-        key=lambda each: (each.version, int(each.ip)),
+        key=lambda each: (each.ip != outward, each.version, int(each.ip)),
     )
     return Place(
         names=host_names(more_names),
         addresses=tuple(dict.fromkeys(each.ip for each in reached)),
         networks=tuple(dict.fromkeys(each.network for each in reached)),
     )
+
+
+def _outward() -> Address | None:
+    """Return the address that this machine uses towards others (the one of its default route), None without any.
+
+    Connecting a datagram socket sends nothing; the address is one for documentation (RFC 5737).
+    """
+    with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as probe:
+        try:
+            probe.connect(("203.0.113.1", 9))
+        except OSError:
+            return None
+        return ipaddress.ip_address(probe.getsockname()[0])

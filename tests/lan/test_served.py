@@ -12,7 +12,7 @@ import sys
 import threading
 import time
 from collections.abc import Iterator
-from contextlib import ExitStack
+from contextlib import ExitStack, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -57,8 +57,46 @@ def free_ports(count: int) -> list[int]:
         return [each.getsockname()[1] for each in held]
 
 
+@dataclass(frozen=True)
+class OtherHost:
+    """A network namespace with a wire to this machine: as separate from it as another computer."""
+
+    name: str
+    machine: str
+
+    def run(self, script: str, *words: str) -> str:
+        """Run Python there and return what it prints."""
+        command = ["ip", "netns", "exec", self.name, sys.executable, "-c", script, *words]
+        return subprocess.run(command, capture_output=True, text=True, check=True, timeout=60).stdout
+
+
 @pytest.fixture(scope="module")
-def machine(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Machine]:
+def other_host() -> Iterator[OtherHost | None]:
+    """Another host on a network of ours, or None where none can be made (not root, no namespaces)."""
+    name, near, far = f"phone{os.getpid()}", f"mb{os.getpid()}a"[-15:], f"mb{os.getpid()}b"[-15:]
+    here, there = "10.213.77.1", "10.213.77.2"
+    steps = (
+        f"ip netns add {name}",
+        f"ip link add {near} type veth peer name {far} netns {name}",
+        f"ip address add {here}/30 dev {near}",
+        f"ip link set {near} up",
+        f"ip netns exec {name} ip address add {there}/30 dev {far}",
+        f"ip netns exec {name} ip link set {far} up",
+    )
+    try:
+        for step in steps:
+            subprocess.run(step.split(), check=True, capture_output=True)
+        yield OtherHost(name, here)
+    except (OSError, subprocess.CalledProcessError):
+        yield None
+    finally:
+        for step in (f"ip link delete {near}", f"ip netns delete {name}"):
+            with suppress(OSError):
+                subprocess.run(step.split(), check=False, capture_output=True)
+
+
+@pytest.fixture(scope="module")
+def machine(tmp_path_factory: pytest.TempPathFactory, other_host: OtherHost | None) -> Iterator[Machine]:
     folder = tmp_path_factory.mktemp("machine")
     ports = free_ports(3)
     names = ("PORT", "LAN_PORT", "TRUST_PORT")
@@ -147,6 +185,30 @@ def test_the_printed_code_pairs_once_and_the_command_revokes(machine: Machine) -
         unknown = subprocess.run([*command, "--revoke", "no phone"], env=environment, capture_output=True, text=True)
         assert unknown.returncode == 1
         assert "there is no device 'no phone'" in unknown.stderr
+
+
+FROM_THERE = """
+import httpx, ssl, sys
+trust, lan = sys.argv[1:3]
+context = ssl.create_default_context(cadata=httpx.get(f"{trust}/ca.crt").content)
+print(httpx.get(f"{lan}/moulds", verify=context).status_code)
+if len(sys.argv) > 3:
+    said = {"code": sys.argv[3], "name": "phone of another host"}
+    bearer = {"authorization": "Bearer " + httpx.post(f"{lan}/api/devices", json=said, verify=context).json()["token"]}
+    print(httpx.get(f"{lan}/moulds", verify=context, headers=bearer).status_code)
+"""
+
+
+def test_another_host_of_the_network_is_let_in_when_it_is_paired(
+    machine: Machine, other_host: OtherHost | None
+) -> None:
+    if other_host is None:
+        pytest.skip("no network namespace can be made here: needs root")
+    code = httpx.post(f"{machine.here}/api/devices/pairings").json()["code"]
+    ports = [address.rsplit(":", 1)[1] for address in (machine.trust, machine.lan)]
+    trust, page = f"http://{other_host.machine}:{ports[0]}", f"https://{other_host.machine}:{ports[1]}"
+    assert other_host.run(FROM_THERE, trust, page).split() == ["401"]
+    assert other_host.run(FROM_THERE, trust, page, code).split() == ["401", "200"]
 
 
 def test_a_port_that_is_taken_is_told_with_the_setting_to_change(machine: Machine) -> None:
