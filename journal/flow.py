@@ -83,6 +83,7 @@ class Incoming:
     device: str | None = None
     client_key: str | None = None
     place: str | None = None
+    guessed_time: datetime | None = None  # counts after the time in the file, before that of its arrival
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,7 +132,8 @@ def _take_recording(shop: Shop, build_key: str | int, incoming: Incoming) -> Tak
 
 
 def _take_photo(shop: Shop, build_key: str | int, incoming: Incoming) -> Taken:
-    photo = take_photo(incoming.data, shop.photo_limits, incoming.given_time, shop.now(), shop.zone)
+    at_the_latest = incoming.guessed_time or shop.now()
+    photo = take_photo(incoming.data, shop.photo_limits, incoming.given_time, at_the_latest, shop.zone)
     copies = make_copies(incoming.data, shop.photo_limits)
     shop.media.keep_derived(photo.sha256, PAGE_COPY, copies.page)
     shop.media.keep_derived(photo.sha256, THUMBNAIL, copies.thumbnail)

@@ -63,6 +63,7 @@ class FinishedShape(BaseModel):
     who: str | None = None
     device: str | None = None
     place: str | None = Field(default=None, max_length=200)
+    guessed: bool = Field(default=False, description="`recorded_at` is the file's date: the time within it goes first")
 
 
 def _upload(shop: Shop, build_key: str, client_key: str) -> Upload:
@@ -161,7 +162,8 @@ def _take(shop: Shop, work: Work, build_key: str, upload: Upload, said: Finished
     incoming = Incoming(
         data=data,
         filename="",
-        given_time=said.recorded_at,
+        given_time=None if said.guessed else said.recorded_at,
+        guessed_time=said.recorded_at if said.guessed else None,
         who=said.who,
         device=said.device,
         client_key=upload.client_key,

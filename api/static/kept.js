@@ -1,7 +1,8 @@
-// The recordings on this phone: each is written here while it is spoken, and goes only when the machine has
-// confirmed the sum of what it keeps. One row a recording, and its bytes in pieces, each under its own offset.
+// The recordings and photos on this phone: each is written here while it is spoken, or taken, and goes only when the
+// machine has confirmed the sum of what it keeps. One row each, and its bytes in pieces, each under its own offset.
 //
-// A row: {key, build, buildName, who, device, type, at, seconds, size, state, reason, note, sha256}
+// A row: {key, build, buildName, who, device, type, at, seconds, size, state, reason, note, sha256}; a photo's has as
+// well {place, guessed, photo}: guessed when the time is the file's, which what stands in it goes before
 //   state: speaking  its sound is still coming in
 //          kept      whole, or as far as it was spoken; not with the machine yet
 //          refused   the machine will not take it, for the reason given
@@ -76,6 +77,16 @@ export function begin(recording) {
   })));
 }
 
+// Keeps a photo, whole at once.
+export function keepWhole(photo, bytes) {
+  return changing(async (transaction) => {
+    await result(transaction.objectStore(RECORDINGS).add({
+      ...photo, seconds: 0, size: bytes.byteLength, state: "kept", reason: "", note: null, photo: null, sha256: null,
+    }));
+    await result(transaction.objectStore(PIECES).add({ key: photo.key, from: 0, bytes }));
+  });
+}
+
 async function changeRow(transaction, key, change) {
   const rows = transaction.objectStore(RECORDINGS);
   const row = await result(rows.get(key));
@@ -107,10 +118,10 @@ export const tryAgain = (key) => changing((t) => changeRow(t, key, ({ state }) =
 )));
 
 // The only way that a recording leaves the phone: the machine named the sum of what it keeps.
-export function confirmed(key, note, sha256) {
+export function confirmed(key, { note = null, photo = null }, sha256) {
   return changing(async (transaction) => {
     await result(transaction.objectStore(PIECES).delete(piecesOf(key)));
-    await changeRow(transaction, key, () => ({ state: "sent", reason: "", note, sha256 }));
+    await changeRow(transaction, key, () => ({ state: "sent", reason: "", note, photo, sha256 }));
     const rows = transaction.objectStore(RECORDINGS);
     const receipts = (await result(rows.getAll())).filter(isSent).sort(byTime);
     for (const old of receipts.slice(0, -MOST_RECEIPTS)) rows.delete(old.key);
@@ -118,6 +129,7 @@ export function confirmed(key, note, sha256) {
 }
 
 export const isSent = (row) => row.state === "sent";
+export const isPhoto = (row) => row.type.startsWith("image/");
 const byTime = (a, b) => Date.parse(a.at) - Date.parse(b.at);
 
 export async function all() {
@@ -142,7 +154,7 @@ export async function bytesFrom(key, offset = 0, most = Infinity) {
   return new Blob(found.map(({ bytes }) => bytes)).slice(begins, begins + most);
 }
 
-const ENDINGS = { "audio/webm": "webm", "audio/ogg": "ogg", "audio/mp4": "m4a" };
+const ENDINGS = { "audio/webm": "webm", "audio/ogg": "ogg", "audio/mp4": "m4a", "image/jpeg": "jpg", "image/png": "png", "image/webp": "webp", "image/heic": "heic" };
 
 export async function asFile(row) {
   const type = row.type.split(";")[0];

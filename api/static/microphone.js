@@ -2,6 +2,7 @@
 
 import * as kept from "./kept.js";
 import { send, spokenLock } from "./send.js";
+import { localTime } from "./when.js";
 
 const KINDS = ["audio/webm;codecs=opus", "audio/ogg;codecs=opus", "audio/mp4"];
 const SLICE_MS = 1000; // what a crash can take at most
@@ -10,13 +11,6 @@ const RETRY_MS = 2000;
 export const canRecord = Boolean(
   navigator.mediaDevices && window.MediaRecorder && window.indexedDB && navigator.locks && window.crypto?.subtle,
 );
-
-function localTime(date) {
-  const minutes = -date.getTimezoneOffset();
-  const two = (number) => String(Math.trunc(Math.abs(number))).padStart(2, "0");
-  const wall = new Date(date.getTime() + minutes * 60_000).toISOString().slice(0, -1);
-  return `${wall}${minutes < 0 ? "-" : "+"}${two(minutes / 60)}:${two(minutes % 60)}`;
-}
 
 // Held for as long as this page records: when the page is gone, the lock is free, and the next page ends the note.
 function hold(name) {

@@ -40,23 +40,24 @@ async function sumOf(blob) {
 }
 
 async function sendPieces(row, url) {
-  let { received, note_id: note } = reached.get(row.key) ?? await request(url);
+  let far = reached.get(row.key) ?? await request(url);
   if (row.reason) await kept.keptBecause(row.key, "");
-  while (note === null && received < row.size) {
-    const body = await kept.bytesFrom(row.key, received, PIECE_BYTES);
-    ({ received, note_id: note } = await request(`${url}/${received}`, { method: "PUT", body }));
+  while (far.sha256 === null && far.received < row.size) {
+    const body = await kept.bytesFrom(row.key, far.received, PIECE_BYTES);
+    far = await request(`${url}/${far.received}`, { method: "PUT", body });
   }
-  reached.set(row.key, { received, note_id: note });
+  reached.set(row.key, far);
 }
 
 async function finish(row, url) {
   const sha256 = await sumOf(await kept.bytesFrom(row.key));
-  const { key, size, at, who, device } = row;
-  const body = JSON.stringify({ size_bytes: size, sha256, recorded_at: at, who: who || null, device });
+  const { key, size, at, who, device, place = null, guessed = false } = row;
+  const said = { size_bytes: size, sha256, recorded_at: at, who: who || null, device, place, guessed };
+  const body = JSON.stringify(said);
   const headers = { "content-type": "application/json" };
   const done = await request(url, { method: "POST", body, headers });
   if (done.sha256 !== sha256) throw new Refused("The machine keeps other bytes than this phone.");
-  await kept.confirmed(key, done.note_id, sha256);
+  await kept.confirmed(key, { note: done.note_id, photo: done.photo_id }, sha256);
 }
 
 async function sendOne(row) {

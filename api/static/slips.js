@@ -25,10 +25,22 @@ export function length(seconds) {
   return whole < 60 ? `${whole} s` : `${Math.floor(whole / 60)} min ${String(whole % 60).padStart(2, "0")} s`;
 }
 
+function what(row) {
+  if (kept.isPhoto(row)) return row.place ? `photo of the ${row.place}` : "photo";
+  return length(row.seconds);
+}
+
 export function save(file) {
   const url = URL.createObjectURL(file);
   make("a", { href: url, download: file.name }).click();
   setTimeout(() => URL.revokeObjectURL(url), 60_000);
+}
+
+async function see(row, place) {
+  const url = URL.createObjectURL(await kept.asFile(row));
+  const picture = make("img", { src: url, alt: row.place ? `Photo of the ${row.place}` : "Photo" });
+  place.replaceChildren(picture);
+  await picture.decode();
 }
 
 async function hear(row, place) {
@@ -49,7 +61,7 @@ function firstSlip(row) {
   const name = `${row.buildName}, ${row.at.slice(11, 16)}`;
   const keys = make("div", { class: "actions", role: "group", "aria-label": name });
   keys.append(
-    key("Hear it", () => hear(row, sound)),
+    kept.isPhoto(row) ? key("See it", () => see(row, sound)) : key("Hear it", () => hear(row, sound)),
     key("Send now", () => sendAgain(row.key)),
     key("Save as a file", async () => save(await kept.asFile(row))),
   );
@@ -64,12 +76,13 @@ function tell(slip, row) {
   if (slip.dataset.seen === `${kind} ${row.reason}` && kind !== "listening") return;
   slip.dataset.seen = `${kind} ${row.reason}`;
   slip.dataset.standing = kind;
-  slip.querySelector("[data-length]").textContent = `${row.at.slice(0, 10)}, ${length(row.seconds)}`;
+  slip.querySelector("[data-length]").textContent = `${row.at.slice(0, 10)}, ${what(row)}`;
   slip.querySelector("[data-standing]").replaceChildren(stamp(kind), ` ${told(kind, row)}`);
   slip.querySelector(".actions").hidden = kind === "listening" || kind === "sent";
   if (kind === "sent") {
-    slip.querySelector("header a").href = `/builds/${encodeURIComponent(row.build)}#note-${row.note}`;
-    slip.querySelector("audio")?.remove();
+    const place = row.note === null ? `photo-${row.photo}` : `note-${row.note}`;
+    slip.querySelector("header a").href = `/builds/${encodeURIComponent(row.build)}#${place}`;
+    slip.querySelector("audio, img")?.remove();
   }
 }
 
