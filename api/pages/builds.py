@@ -50,6 +50,7 @@ def _build(shop: Shop, key: str, who: str, *troubles: Problem) -> Response:
         key=build.key,
         clocks=clocks_of(shop, build.id, shop.now()),
         first=first_cautions(steps, shop.catalogue),
+        places=shop.store.places(build.mould_id),
     )
 
 
