@@ -11,10 +11,12 @@ from journal.read.families import BY_NAME, MAIN
 from journal.read.findings import Found, RatioSaid
 from journal.record import Flag, MaterialUse, Ratio, Step
 from journal.trade.material import Catalogue, Material
+from journal.trade.mix import MixRatio
 
 DEFAULT_TOLERANCE_PERCENT = 5.0
 _PLACE_RANGE_C = {"shop": (-10, 50), "oven": (15, 260), "resin": (0, 200), "mould": (-10, 200), None: (-20, 260)}
-_FAR = 4
+FAR_PERCENT = 50.0  # a stated ratio this far off the catalogue's is another product, or misheard: common practice
+_ALSO_USUAL = {"silicone": ((10.0, 1.0), (20.0, 1.0))}  # beside the catalogue's: common practice, no published source
 SURE = 0.85  # below this a bound value is queried
 
 
@@ -57,7 +59,8 @@ def checked(step: Step, catalogue: Catalogue, said: Said) -> Step:
 
 def queries(step: Step, catalogue: Catalogue) -> tuple[Flag, ...]:
     """Return what a foreman would query in the numbers of a step as it stands, however it came about."""
-    numbers = (*_ratio_flags(step, catalogue), *_amount_flags(step, catalogue), *_condition_flags(step))
+    ratio = _ratio_flags(step, catalogue) or far_ratio(step, catalogue)
+    numbers = (*ratio, *_amount_flags(step, catalogue), *_condition_flags(step))
     return (*numbers, *_unsure_flags(step, catalogue))
 
 
@@ -174,6 +177,67 @@ def _ratio_flags(step: Step, catalogue: Catalogue) -> list[Flag]:
     side = "over" if mix.off > 0 else "under"
     why = f"{said} is 100 to {mix.have:.3g}, {abs(mix.off):.0f} % {side} {mix.source} 100 to {mix.wanted:.4g}"
     return [Flag("ratio", why)]
+
+
+def far_ratio(step: Step, catalogue: Catalogue) -> list[Flag]:
+    """Query a stated ratio of two parts that is far off all that is usual for its material; at most one flag.
+
+    Where the catalogue has no ratio, the usual percentage of the second part stands in. A general word ("gel coat")
+    is queried only where the ratio is far off all that it may stand for.
+    """
+    ratio = step.ratio
+    if ratio is None or ratio.derived or len(ratio.parts) != 2:
+        return []
+    parts = tuple(float(part) for part in ratio.parts)
+    found = [off for m in _mains(step, catalogue) if (off := _off_usual(parts, ratio.by, m, catalogue)) is not None]
+    if not found:
+        return []
+    percent, usual = min(found, key=lambda off: abs(off[0]))
+    if abs(percent) <= FAR_PERCENT:
+        return []
+    said = f"{parts[0]:g} to {parts[1]:g}{f' by {ratio.by}' if ratio.by else ''}"
+    return [Flag("ratio", f"{said} is {abs(percent):.0f} % {'over' if percent > 0 else 'under'} {usual}")]
+
+
+def _mains(step: Step, catalogue: Catalogue) -> list[Material]:
+    """Return what the main part of a mix may be: one material, or those of a general word that take its second part."""
+    seconds = {use.name for use in step.materials if BY_NAME.get(use.name) == "second"}
+    for use in step.materials:
+        if use.part != "B" and use.name not in seconds and BY_NAME.get(use.name, "resin") in MAIN:
+            own = catalogue.get(use.name)
+            meant = (own,) if own else catalogue.meant_by(use.name)
+            return [m for m in meant if not seconds or m.second_part in seconds or m is own]
+    return []
+
+
+def _off_usual(
+    parts: tuple[float, ...], by: str | None, material: Material, catalogue: Catalogue
+) -> tuple[float, str] | None:
+    """Return by how many percent a ratio is off the nearest usual one, and that one in words; None if none is known."""
+    if not material.ratio:
+        second = catalogue.get(material.second_part or "")
+        if second is None or second.percent_range is None or by == "volume":
+            return None
+        least, most = second.percent_range
+        share = 100 * parts[1] / parts[0]
+        nearest = min(max(share, least), most)
+        return 100 * (share / nearest - 1), f"the usual {least:g} to {most:g} percent of {second.name}"
+    if len(material.ratio) != 2:
+        return None
+    densities = tuple(d for d in (material.density, material.density_second) if d is not None)
+    known = densities if len(densities) == 2 else ()
+    offs = []
+    for usual in (material.ratio, *_ALSO_USUAL.get(material.kind, ())):
+        whose = "the catalogue's" if usual == material.ratio else "the usual"
+        usual_by = material.ratio_by or by or "weight"
+        pair = (MixRatio(parts, by or usual_by, known), MixRatio(usual, usual_by, known))
+        if pair[0].by != pair[1].by and not known:
+            continue
+        said, wanted = (
+            (r.parts[1] / r.parts[0] for r in pair) if pair[0].by == pair[1].by else (r.per_hundred()[0] for r in pair)
+        )
+        offs.append((100 * (said / wanted - 1), f"{whose} {usual[0]:g} to {usual[1]:g}"))
+    return min(offs, key=lambda off: abs(off[0]), default=None)
 
 
 def _stated(step: Step, material: Material | None) -> tuple[Fraction | None, str, str | None]:

@@ -9,6 +9,7 @@ from journal.find.ask.facts import Answer, Facts
 from journal.find.ask.question import Question
 from journal.find.coats import SECOND_KINDS, Mixed, main_use
 from journal.keep.views import StepView
+from journal.read.checks import far_ratio
 from journal.trade.limits import TradeError
 from journal.trade.material import Material
 from journal.trade.mix import MixRatio
@@ -103,7 +104,8 @@ def _latest_said(
         named = main_use(step.record, facts.catalogue)
         if ratio is None or named is None or named[0] != main or ratio.derived != derived:
             continue
-        flagged = any(flag.field in ("ratio", "amount", "unit") for flag in step.record.flags)
+        doubts = set(step.record.flags) - set(far_ratio(step.record, facts.catalogue))  # that one is told with it
+        flagged = any(flag.field in ("ratio", "amount", "unit") for flag in doubts)
         if step.record.status != "not done" and (not flagged or step.confirmed) and len(ratio.parts) >= 2:
             return step
     return None
