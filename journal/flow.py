@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from functools import partial
 from pathlib import Path
-from typing import Any, Literal, cast
+from typing import Literal, cast
 
 from journal.capture.kind import CaptureError, media_kind, read_text, size_and_digest
 from journal.capture.photo import make_copies, take_photo
@@ -29,7 +29,6 @@ from journal.find.search import search as search_kept
 from journal.find.shelf import Tin
 from journal.hear.weights import WeightsError
 from journal.keep import backup as backups
-from journal.keep.corrections import corrected
 from journal.keep.views import (
     BuildView,
     FieldError,
@@ -43,18 +42,21 @@ from journal.keep.views import (
     NotKept,
     Outcome,
     PhotoView,
-    StepView,
 )  # fmt: skip
 from journal.lan.authority import LanError
+from journal.obey import commanded, obey
+from journal.obey import correct as correct
 from journal.read.catalogue import CatalogueError, glossary
-from journal.read.checks import queries
+from journal.read.commands import rest_of
 from journal.read.pipeline import find_all
 from journal.read.reader import Reading
 from journal.read.recall import EMPTY, Memory, remember
-from journal.record import NoteText, Step, Transcript, step_from_json, step_to_json
+from journal.record import NoteText, Transcript
 from journal.review import review
 from journal.review import sheet as sheets
 from journal.review.factors import Pattern
+from journal.review.pinned import Pinned
+from journal.review.pinned import pinned as find_pinned
 from journal.review.trace import Trace
 from journal.shop import Shop
 from journal.trade.limits import TradeError
@@ -199,23 +201,33 @@ def _hear_note(shop: Shop, note: NoteView, progress: Progress) -> NoteView:
 
 
 def _read_note(shop: Shop, note: NoteView) -> NoteView:
-    reading = shop.reader.read(_note_text(shop, note), _memory_before(shop, note))
-    shop.store.keep_steps(note.id, reading.steps, READER_VERSION, shop.now())
+    text = note_text(shop, note)
+    commands = commanded(shop, text)
+    own = rest_of(text, commands)  # what is said about the record itself is no step of the build
+    steps = () if own is None else shop.reader.read(own, memory_before(shop, note)).steps
+    shop.store.keep_steps(note.id, steps, READER_VERSION, shop.now())
+    obey(shop, note, text, commands)
     return shop.store.note(note.id)
 
 
-def _note_text(shop: Shop, note: NoteView) -> NoteText:
+def note_text(shop: Shop, note: NoteView) -> NoteText:
+    """Return a note as the reader is given it."""
     return NoteText(note.text or "", note.recorded_at, shop.settings.locale, note.transcript)
 
 
-def _memory_before(shop: Shop, note: NoteView) -> Memory:
+def memory_before(shop: Shop, note: NoteView) -> Memory:
     """Return what the build's notes before this one established, corrections included."""
-    memory, steps = EMPTY, shop.store.steps(note.build_id)
-    for earlier in shop.store.notes(note.build_id):
-        if earlier.id == note.id:
+    return memory_of(shop, note.build_id, until=note.id)
+
+
+def memory_of(shop: Shop, build_key: str | int, until: int | None = None) -> Memory:
+    """Return what the notes of a build established, corrections included: all of them, or those before one."""
+    memory, steps = EMPTY, shop.store.steps(build_key)
+    for earlier in shop.store.notes(build_key):
+        if earlier.id == until:
             break
         records = tuple(step.record for step in steps if step.note_id == earlier.id)
-        memory = remember(memory, records, _note_text(shop, earlier))
+        memory = remember(memory, records, note_text(shop, earlier))
     return memory
 
 
@@ -242,23 +254,6 @@ def file_bytes(path: Path) -> bytes:
 
 
 # ---- people's words over the record, and questions to it ---------------------------------------------
-
-
-def correct(shop: Shop, step_id: int, changes: dict[str, Any], who: str | None, why: str) -> StepView:
-    """Correct a step: a new entry in its history; what was heard and first read stays. Raises FieldError.
-
-    The corrected numbers are queried anew, so that a correction cannot bring in what a foreman would flag.
-    """
-    if "flags" not in changes:
-        changes = changes | {"flags": _flags_after(shop, shop.store.step(step_id).record, changes)}
-    return shop.store.correct_step(step_id, changes, who, why, shop.now())
-
-
-def _flags_after(shop: Shop, step: Step, changes: dict[str, Any]) -> list[dict[str, str]]:
-    after = step_from_json(corrected(step_to_json(step), changes))
-    settled, asked = queries(step, shop.catalogue), queries(after, shop.catalogue)
-    flags = [*(flag for flag in after.flags if flag not in settled), *asked]
-    return [{"field": flag.field, "why": flag.why} for flag in dict.fromkeys(flags)]
 
 
 def set_outcome(shop: Shop, build_key: str | int, outcome: str, text: str, who: str | None) -> BuildView:
@@ -339,6 +334,11 @@ def trace(shop: Shop, what: str) -> Trace:
 def build_sheet(shop: Shop, build_key: str | int) -> sheets.Sheet:
     """Return everything of a build. Raises NotKept."""
     return sheets.build_sheet(shop.store, shop.catalogue, build_key)
+
+
+def pinned(shop: Shop, mould_key: str | int, build_key: str | int | None = None) -> Pinned | None:
+    """Return the reference photo of a mould and what is known of each place pinned on it, from one build or all."""
+    return find_pinned(shop.store, mould_key, build_key)
 
 
 def backup(shop: Shop, folder: Path) -> backups.BackupReport:

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from journal.keep.builds import Builds
+from journal.keep.commands import Commands
 from journal.keep.devices import Devices
 from journal.keep.moulds import Moulds
 from journal.keep.notes import Notes
 from journal.keep.photos import Photos
+from journal.keep.pins import Pins
 from journal.keep.steps import Steps
 from journal.keep.stock import Stock
 
 
-class Store(Moulds, Builds, Notes, Steps, Photos, Stock, Devices):
+class Store(Moulds, Builds, Notes, Steps, Photos, Stock, Devices, Pins, Commands):
     """Everything that is kept. `Store(database_url)` opens it, `migrate()` makes or updates its tables.
 
     Reads give frozen views (`journal.keep.views`); writes take the time from the caller and leave an
