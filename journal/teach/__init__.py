@@ -1,0 +1,1 @@
+"""Teaching from the record: training sheets, self-tests, and how an apprentice comes along."""
