@@ -105,7 +105,7 @@ def _recoat(coat: Coat, laid: Sequence[Coat], steps: Sequence[StepView], reading
         if closes is None and quoted is not None:
             closes = max(_finish(at, quoted[1], readings, material)[0], opens)
         return _clock("recoat", material, coat.step, Window(opens, closes), said=step)
-    if quoted is None:
+    if quoted is None or not coat.covers:
         return None
     earliest, *shifted = _finish(at, quoted[0], readings, material)
     latest = _finish(at, quoted[1], readings, material)[0]
@@ -114,7 +114,7 @@ def _recoat(coat: Coat, laid: Sequence[Coat], steps: Sequence[StepView], reading
 
 def _said_wait(coat: Coat, laid: Sequence[Coat], steps: Sequence[StepView]) -> tuple[StepView, Timing] | None:
     """Return the wait said on the coat itself, or as planned or advised after it and before the next coat."""
-    later = [other.step.act_at for other in laid if other.step.act_at > coat.step.act_at]
+    later = [other.step.act_at for other in laid if other.covers and other.step.act_at > coat.step.act_at]
     until = min(later, default=None)
     for step in steps:
         own = step.id == coat.step.id
@@ -185,7 +185,8 @@ def _named(step: StepView) -> str:
 def _running(found: Sequence[Clock], laid: Sequence[Coat], done: Sequence[StepView], now: datetime) -> Iterable[Clock]:
     """Yield what is worth showing: not what a later coat or the opening of the mould has settled."""
     opened = max((step.act_at for step in done if step.record.action in OPENING_ACTS), default=None)
-    on_top = {coat.step.id for i, coat in enumerate(laid) if not any(c.lies_on(coat) for c in laid[i + 1 :])}
+    covering = [(i, coat) for i, coat in enumerate(laid) if coat.covers]
+    on_top = {coat.step.id for i, coat in enumerate(laid) if not any(n > i and c.lies_on(coat) for n, c in covering)}
     last_set = {clock.kind: clock.evidence[0] for clock in found if clock.kind in ("demould", "full cure")}
     for clock in found:
         if opened is not None and clock.started_at <= opened and clock.kind not in ("post-cure", "due", "full cure"):
@@ -207,8 +208,8 @@ def _outside(laid: Sequence[Coat], done: Sequence[StepView], recoats: dict[int, 
         if below is None or window is None or below.step.note_id == coat.step.note_id:
             continue  # two coats told in one breath have one time between them
         state = window.window.state(coat.step.act_at)
-        # glass goes on glass wet on wet, and sanding makes a key: common practice, no published source
-        if state == "open" or (state == "early" and coat.glass and below.glass):
+        # glass and paste go on glass wet on wet, and sanding makes a key: common practice, no published source
+        if state == "open" or (state == "early" and below.glass and (coat.glass or not coat.covers)):
             continue
         if state == "late" and _acts_between(("sand",), below.step, coat.step, done):
             continue
@@ -217,7 +218,7 @@ def _outside(laid: Sequence[Coat], done: Sequence[StepView], recoats: dict[int, 
 
 
 def _below(coat: Coat, earlier: Sequence[Coat], done: Sequence[StepView]) -> Coat | None:
-    below = next((other for other in reversed(earlier) if coat.lies_on(other)), None)
+    below = next((other for other in reversed(earlier) if other.covers and coat.lies_on(other)), None)
     if below is None or _acts_between(OPENING_ACTS, below.step, coat.step, done):
         return None
     return below

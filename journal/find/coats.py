@@ -12,6 +12,7 @@ from journal.trade.material import Catalogue, Material
 
 MIX_ACTS = ("mix", "weigh")
 COAT_ACTS = ("seal", "release", "brush", "stipple", "spray", "laminate")
+WET_ACTS = (*COAT_ACTS, "fill")
 OPENING_ACTS = ("demould", "pull")  # whatever goes on afterwards lies on a bare face
 SECOND_KINDS = ("hardener", "catalyst", "accelerator")
 _SKINS = ("release", "sealer", "latex")
@@ -30,12 +31,16 @@ class Mixed:
 
 @dataclass(frozen=True, slots=True)
 class Coat:
-    """Something put on: its step, the material that has to dry or set, where, and whether it is a layer of glass."""
+    """Something put on: its step, the material that has to dry or set, where, and whether it is a layer of glass.
+
+    Putty or paste that fills an undercut goes on the coat below in its time, but does not cover it: `covers` is False.
+    """
 
     step: StepView
     material: Material
     places: frozenset[str]
     glass: bool
+    covers: bool = True
 
     def lies_on(self, below: Coat) -> bool:
         """Return whether it may lie on that earlier coat: the same place, or a place that was not said."""
@@ -83,14 +88,15 @@ def coats(steps: Sequence[StepView], catalogue: Catalogue) -> list[Coat]:
     batches = mixes(steps, catalogue)
     found = []
     for step in steps:
-        if step.record.action not in COAT_ACTS:
+        if step.record.action not in WET_ACTS:
             continue
         names = [use.name for use in step.record.materials] + [layer.name for layer in step.record.layers]
         named = [material for name in names if (material := catalogue.get(name)) is not None]
         glass = any(material.is_fabric for material in named)
-        material = _that_sets(named) or (_mixed_before(step, batches) if glass or not named else None)
+        pasty = step.record.action == "fill" and all(material.kind == "filler" for material in named)
+        material = _that_sets(named) or (_mixed_before(step, batches) if glass or pasty or not named else None)
         if material is not None:
-            found.append(Coat(step, material, places_of(step.record), glass))
+            found.append(Coat(step, material, places_of(step.record), glass, step.record.action != "fill"))
     return found
 
 

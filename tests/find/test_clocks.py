@@ -107,6 +107,36 @@ def test_what_excuses_a_late_coat():
         assert clocks(CHECK, MIX, COAT, *steps, now=after(days=1)).outside == ()
 
 
+def _filled(hours: float, *uses, **more):
+    return kept(5, "fill", *uses, at=after(hours=hours), places=on("right half"), **more)
+
+
+@pytest.mark.parametrize("uses", [(), (use("fumed silica", None, None),), (use("epoxy putty", 90, "g"),)])
+@pytest.mark.parametrize(("hours", "state"), [(0.3, "early"), (3, None), (14, "late")])
+def test_a_filled_undercut_has_to_meet_the_window_of_the_coat_below(uses, hours, state):
+    outside = clocks(CHECK, MIX, COAT, _filled(hours, *uses), now=after(hours=20)).outside
+    assert [(each.step_id, each.below_id, each.state) for each in outside] == ([(5, 3, state)] if state else [])
+
+
+def test_clay_in_an_undercut_is_no_wet_act():
+    assert clocks(CHECK, MIX, COAT, _filled(14, use("oil clay", None, None)), now=after(hours=20)).outside == ()
+
+
+def test_a_filled_undercut_leaves_the_coat_beside_it_bare_and_its_window_running():
+    steps = (CHECK, MIX, COAT, _filled(3))
+    (window,) = clocks(*steps, now=after(hours=4)).of("recoat")
+    assert window.evidence == (3,)
+    late = kept(6, "laminate", at=after(hours=14), **GLASS)
+    assert [(each.step_id, each.below_id) for each in clocks(*steps, late, now=after(hours=20)).outside] == [(6, 3)]
+
+
+def test_a_wait_said_of_the_filling_is_a_clock_and_paste_goes_on_wet_glass():
+    waits = _filled(3, timings=(timing("wait", 1800, 1800),))
+    assert clocks(CHECK, MIX, COAT, waits, now=after(hours=3.1)).of("recoat")[-1].evidence == (5,)
+    glass = kept(4, "laminate", at=after(hours=2), **GLASS)
+    assert clocks(CHECK, MIX, COAT, glass, _filled(2.2), now=after(hours=4)).outside == ()
+
+
 def test_glass_goes_on_glass_wet_on_wet_and_coats_of_one_note_are_not_judged():
     mix = kept(2, "mix", use("laminating epoxy", 500, "g"))
     lay = [kept(n, "laminate", at=after(minutes=10 * n), **GLASS) for n in (3, 4)]
