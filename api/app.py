@@ -19,6 +19,7 @@ from api.pages import compare as compare_pages
 from api.pages import devices as device_pages
 from api.pages import mixes as mixes_page
 from api.pages import moulds as mould_pages
+from api.pages import pins as pin_pages
 from api.pages import search as search_page
 from api.pages import shelf as shelf_page
 from api.pages import shell as shell_pages
@@ -39,6 +40,7 @@ from api.routes import (
     search,
     shelf,
     steps,
+    sums,
     trace,
     uploads,
 )
@@ -48,7 +50,8 @@ from journal.shop import Shop
 from journal.work import Work
 
 ROUTES = (
-    moulds, builds, notes, uploads, photos, steps, search, media, compare, trace, ask, clocks, mixes, shelf, devices,
+    moulds, builds, notes, uploads, photos, steps, search, media, compare, trace, ask, clocks, mixes, sums, shelf,
+    devices,
 )  # fmt: skip
 PAGES = (
     mould_pages,
@@ -63,6 +66,7 @@ PAGES = (
     mixes_page,
     shelf_page,
     device_pages,
+    pin_pages,
 )
 
 

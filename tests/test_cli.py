@@ -147,3 +147,23 @@ def test_weighings_judged_and_air_told_by_themselves(mouldbook):
         ("mix", "1", "--of", "area", "--ratio", "4:1"),
     ):
         assert mouldbook(*words).returncode == 1
+
+
+def test_the_other_sums_by_themselves(mouldbook):
+    assert "hardener 14.71 g" in mouldbook("stoichiometry", "187", "27.5").stdout
+    assert "the whole programme 18 h" in mouldbook("ramp", "60@8", "80@4", "--rate", "10").stdout
+    assert "batches 5, each 1000 g" in mouldbook("batches", "5000", "--largest", "1200").stdout
+    assert "weight 2640 g" in mouldbook("casting", "2400", "--density", "1.1").stdout
+    aged = json.loads(mouldbook("age", "6@15", "6@35", "--json").stdout)
+    assert aged["figures"][0]["value"] == pytest.approx(15)
+    assert "limits of epoxy gel coat" in " ".join(
+        mouldbook("climate", "15", "60", "--material", "epoxy gel coat").stdout.split()
+    )
+    for words in (
+        ("voids", "1.9", "--glass", "30"),
+        ("ramp", "sixty", "--rate", "10"),
+        ("climate", "15", "60", "--material", "x"),
+    ):
+        refused = mouldbook(*words)
+        assert refused.returncode == 1
+        assert ":" in refused.stderr

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable, Mapping
+from inspect import Parameter, signature
 
 from fastapi import APIRouter, Request
 from pydantic import BaseModel
@@ -12,7 +13,7 @@ from starlette.responses import Response
 from api.context import ShopHere
 from api.pages.render import render
 from api.problems import REFUSALS, Problem, problem_of
-from api.routes import mixes
+from api.routes import mixes, sums
 from journal.shop import Shop
 from journal.trade.material import Material
 
@@ -32,7 +33,8 @@ def weigh(shop: ShopHere, request: Request) -> Response:
         except REFUSALS as error:
             troubles.append(problem_of(error))
     mains = [material for material in shop.catalogue.materials if material.ratio]
-    return render("mixes.html", *troubles, here="weigh", fields=fields, made=made, mains=mains, letters="ABCDEF")
+    return render("mixes.html", *troubles, here="weigh", fields=fields, made=made, mains=mains, letters="ABCDEF",
+                  workable=[each for each in shop.catalogue.materials if each.temperature_range_c])  # fmt: skip
 
 
 def _material(fields: Fields, shop: Shop) -> Material | None:
@@ -88,7 +90,25 @@ def _laminate(fields: Fields, shop: Shop) -> BaseModel:
 
 
 def _air(fields: Fields, shop: Shop) -> BaseModel:
-    return mixes.air(_number(fields, "degc"), _number(fields, "humidity"), _optional(fields, "surface_c"))
+    degc, humidity, surface = _number(fields, "degc"), _number(fields, "humidity"), _optional(fields, "surface_c")
+    return mixes.air(degc, humidity, shop, surface, fields.get("material") or None)
+
+
+def _sum(work: Callable[..., BaseModel], *names: str) -> Callable[[Fields, Shop], BaseModel]:
+    """Return the work of a form whose fields are numbers, but for TEXTS; those left empty keep their defaults."""
+
+    def worked(fields: Fields, shop: Shop) -> BaseModel:
+        given = {name: fields.get(name, "") if name in TEXTS else _optional(fields, name) for name in names}
+        wanted = {name for name, each in signature(work).parameters.items() if each.default is Parameter.empty}
+        missing = next((name for name in names if name in wanted and given[name] in (None, "")), None)
+        if missing is not None:
+            raise Problem(422, f"{missing}: fill this in.")
+        return work(**{name: value for name, value in given.items() if value not in (None, "")})
+
+    return worked
+
+
+TEXTS = frozenset({"holds", "log", "parts", "ratio"})
 
 
 WORK: dict[str, Callable[[Fields, Shop], BaseModel]] = {
@@ -96,4 +116,12 @@ WORK: dict[str, Callable[[Fields, Shop], BaseModel]] = {
     "judge": _judge,
     "laminate": _laminate,
     "air": _air,
+    "batches": _sum(sums.batches, "total_g", "largest_g", "pot_life_min", "g_per_min"),
+    "stoichiometry": _sum(sums.stoichiometry, "eew", "ahew", "epoxy_g"),
+    "plaster": _sum(sums.plaster, "plaster_g", "consistency"),
+    "casting": _sum(sums.casting, "volume_ml", "density", "ratio", "waste_percent"),
+    "cost": _sum(sums.cost, "parts"),
+    "voids": _sum(sums.voids, "measured_density", "glass_percent"),
+    "ramp": _sum(sums.ramp, "holds", "c_per_hour", "start_c"),
+    "age": _sum(sums.age, "log", "energy_kj", "reference_c"),
 }

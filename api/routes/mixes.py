@@ -6,11 +6,12 @@ from typing import Annotated
 
 from fastapi import APIRouter, Query
 
+from api.context import ShopHere
 from api.problems import problems
 from api.shapes.answers import AirShape, LaminateShape, VerdictShape, WeighingShape
 from journal.trade import laminate as plies
 from journal.trade import mix as mixing
-from journal.trade.climate import AirLimits, fitness
+from journal.trade.climate import fitness, limits_by_name
 from journal.trade.notation import numbers_of, ply_of, ratio_of
 
 router = APIRouter(prefix="/api/mixes", tags=["arithmetic"])
@@ -56,7 +57,11 @@ def laminate(
 def air(
     degc: Annotated[float, Query(examples=[19])],
     humidity: Annotated[float, Query(description="Percent", examples=[50])],
+    shop: ShopHere,
     surface_c: Annotated[float | None, Query(description="The surface's; without it the air's")] = None,
+    material: Annotated[str | None, Query(description="Hold to the limits of this material", max_length=200)] = None,
 ) -> AirShape:
-    """Tell the air, against the usual limits for fibre-reinforced plastics."""
-    return AirShape.model_validate(fitness(degc, humidity, surface_c, AirLimits()))
+    """Tell the air, against a material's limits, or without one the usual ones for fibre-reinforced plastics."""
+    limits, whose = limits_by_name(shop.catalogue, material)
+    found = AirShape.model_validate(fitness(degc, humidity, surface_c, limits))
+    return found.model_copy(update={"limits": whose})

@@ -158,11 +158,33 @@ class LaminateShape(Shape):
 class AirShape(Shape):
     """The dew point, the surface's margin above it, and what speaks against working."""
 
-    model_config = example({"dew_point_c": 8.34, "margin_c": 10.66, "objections": []})
+    model_config = example(
+        {"dew_point_c": 8.34, "margin_c": 10.66, "objections": [], "limits": "the limits of epoxy gel coat"}
+    )
 
     dew_point_c: float
     margin_c: float
     objections: list[str]
+    limits: str = ""
+
+
+class FigureShape(Shape):
+    """One figure of a sum, with its name and unit; the unit is empty for a count or a sum of money."""
+
+    model_config = example({"name": "water", "value": 700.0, "unit": "g"})
+
+    name: str
+    value: float
+    unit: str
+
+
+class WorkedShape(Shape):
+    """A sum worked out: its figures in the order to read them, and what is to be kept in mind."""
+
+    model_config = example({"figures": [{"name": "water", "value": 700.0, "unit": "g"}], "remarks": []})
+
+    figures: list[FigureShape]
+    remarks: list[str]
 
 
 class NewTinShape(BaseModel):

@@ -14,7 +14,7 @@ import typer
 import uvicorn
 
 from journal import flow
-from journal.cli import arithmetic, ask, demo, devices, lan, review, shelf, terminal
+from journal.cli import arithmetic, ask, demo, devices, lan, review, shelf, terminal, worked
 from journal.cli.lines import read_lines
 from journal.cli.opened import opened_shop
 from journal.flow import USER_ERRORS, Incoming
@@ -29,7 +29,7 @@ app = typer.Typer(
     help="Mouldbook: a voice-and-photo process journal for people who build moulds.",
 )
 ARITHMETIC = (arithmetic.mix, arithmetic.judge, arithmetic.laminate, arithmetic.clock, arithmetic.climate)
-for command in (*ARITHMETIC, ask.ask, ask.clocks, shelf.shelf, shelf.tin, devices.devices):
+for command in (*ARITHMETIC, *worked.COMMANDS, ask.ask, ask.clocks, shelf.shelf, shelf.tin, devices.devices):
     app.command()(command)
 for look_back in (review.compare, review.trace, review.life):
     app.command()(look_back)

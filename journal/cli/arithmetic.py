@@ -9,10 +9,11 @@ from typing import Annotated
 import typer
 
 from journal.cli import terminal
+from journal.cli.opened import opened_shop
 from journal.trade import cure
 from journal.trade import laminate as plies
 from journal.trade import mix as mixing
-from journal.trade.climate import AirLimits, fitness
+from journal.trade.climate import fitness, limits_by_name
 from journal.trade.notation import numbers_of, ply_of, ratio_of
 
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON instead of words.")]
@@ -88,10 +89,13 @@ def climate(
     degc: Annotated[float, typer.Argument(help="The air's temperature.")],
     humidity: Annotated[float, typer.Argument(help="Relative humidity, percent.")],
     surface: Annotated[float | None, typer.Option(help="The surface's temperature; default: the air's.")] = None,
+    material: Annotated[str | None, typer.Option(help="Hold to the limits of this material.")] = None,
     as_json: AsJson = False,
 ) -> None:
     """Give the dew point, and say whether air and surface are fit to work in."""
-    found = fitness(degc, humidity, surface, AirLimits())
+    with opened_shop() as shop:
+        limits, whose = limits_by_name(shop.catalogue, material)
+    found = fitness(degc, humidity, surface, limits)
     verdict = "; ".join(found.objections) or "fit to work"
-    words = f"dew point {found.dew_point_c:.1f} degC, the surface {found.margin_c:.1f} above it: {verdict}"
-    terminal.answer(as_json, found, words)
+    words = f"dew point {found.dew_point_c:.1f} degC, the surface {found.margin_c:.1f} above it: {verdict} (by {whose})"
+    terminal.answer(as_json, asdict(found) | {"limits": whose}, words)

@@ -163,7 +163,8 @@ def _around(
     near = places[bisect_left(places, (begin, "")) : bisect_left(places, (end, ""))]
     look_back = _may_look_back(words, verb.start, verb.form)
     families = {family for token, family in near if token >= verb.end or look_back}
-    if verb.form == "ed" and n == 0 and not look_back and _of_a_fault(found, begin, verb.start):
+    opens = begin == 0 or words.lower[begin - 1] in STOPS
+    if verb.form == "ed" and opens and not look_back and _of_a_fault(found, begin, verb.start):
         families.add("damage")
     if _has_no_subject(words, begin, verb.start):
         families.add("start")

@@ -8,8 +8,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from journal.trade.limits import within
-from journal.trade.material import Material
+from journal.trade.limits import TradeError, within
+from journal.trade.material import Catalogue, Material
 
 MAGNUS_A, MAGNUS_B = 17.625, 243.04  # Alduchov and Eskridge 1996, as used by Lawrence, BAMS 86(2):225, 2005
 LEAST_MARGIN_C = 3.0  # surface above the dew point: common practice; ISO 8502-4 gives guidance on condensation
@@ -51,6 +51,19 @@ def limits_for(material: Material | None) -> AirLimits:
         return usual
     least, most = material.temperature_range_c or (usual.least_c, usual.most_c)
     return AirLimits(least, most, material.humidity_most_percent or usual.humidity_most)
+
+
+def limits_by_name(catalogue: Catalogue, name: str | None) -> tuple[AirLimits, str]:
+    """Return the limits to hold to for a material by name, and whose. Raises TradeError for an unknown one."""
+    material = catalogue.get(name) if name else None
+    if name and material is None:
+        raise TradeError("material", f"{name!r} is not in the catalogue")
+    if material is None:
+        return AirLimits(), "the usual limits for fibre-reinforced plastics"
+    own = material.temperature_range_c is not None or material.humidity_most_percent is not None
+    if not own:
+        return AirLimits(), f"the usual limits: the catalogue has none of {material.name}"
+    return limits_for(material), f"the limits of {material.name}"
 
 
 def fitness(air_c: float, humidity_percent: float, surface_c: float | None, limits: AirLimits) -> Fitness:

@@ -136,3 +136,39 @@ def test_a_tin_is_stated_on_the_page_of_the_shelf(client: TestClient, build: str
     page = client.post("/shelf", data=form).text
     assert "4471" in page
     assert client.post("/shelf", data=form | {"amount": "-4"}).status_code == 422
+
+
+@pytest.mark.parametrize(
+    ("name", "fields", "figure", "value"),
+    [
+        ("batches", {"total_g": 5000, "largest_g": 1200}, "each", 1000),
+        ("stoichiometry", {"eew": 187, "ahew": 27.5, "epoxy_g": 100}, "hardener", 14.706),
+        ("plaster", {"plaster_g": 1000, "consistency": 70}, "water", 700),
+        ("casting", {"volume_ml": 2400, "density": 1.1}, "weight", 2640),
+        ("cost", {"parts": "1.2@6.50 0.3@14"}, "cost", 12),
+        ("voids", {"measured_density": 1.4, "glass_percent": 30}, "density without voids", 1.4275),
+        ("ramp", {"holds": "60@8 80@4", "c_per_hour": 10}, "the whole programme", 18),
+        ("age", {"log": "6@15 6@35"}, "age at 25 degC", 15),
+    ],
+)
+def test_each_other_sum_answers_over_http_and_on_its_page(
+    client: TestClient, name: str, fields: dict[str, object], figure: str, value: float
+) -> None:
+    made = client.get(f"/api/mixes/{name}", params=fields).json()
+    assert {each["name"]: each["value"] for each in made["figures"]}[figure] == pytest.approx(value, rel=0.001)
+    page = client.get("/weigh", params={"what": name, **fields})
+    assert page.status_code == 200
+    assert figure.capitalize() in page.text
+    refused = client.get("/weigh", params={"what": name})
+    assert 'role="alert"' in refused.text
+    assert "fill this in" in refused.text
+
+
+def test_air_is_held_to_the_limits_of_a_material(client: TestClient) -> None:
+    found = client.get("/api/mixes/air", params={"degc": 16, "humidity": 50, "material": "epoxy gel coat"}).json()
+    assert found["limits"] == "the limits of epoxy gel coat"
+    usual = client.get("/api/mixes/air", params={"degc": 16, "humidity": 50, "material": "steel tube"}).json()
+    assert usual["limits"] == "the usual limits: the catalogue has none of steel tube"
+    unknown = client.get("/api/mixes/air", params={"degc": 16, "humidity": 50, "material": "unobtainium"})
+    assert unknown.status_code == 422
+    assert "unobtainium" in unknown.json()["detail"]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import partial
 
-from journal.find.ask import areas, past, state, timing, weights
+from journal.find.ask import areas, past, state, sums, timing, weights
 from journal.find.ask.facts import Answer, Facts
 from journal.find.ask.question import Question
 from journal.trade.limits import TradeError
@@ -49,6 +49,9 @@ ANSWERS: dict[str, Callable[[Question, Facts], Answer]] = {
     "reason": state.reason,
     "warnings": state.warnings,
     "cautions": state.cautions,
+    "casting": sums.casting,
+    "ramp": sums.ramp,
+    "cost": sums.cost,
 }
 
 

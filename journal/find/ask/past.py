@@ -26,6 +26,8 @@ from journal.find.recipe import totals_of
 from journal.keep.views import StepView
 
 _LAST = re.compile(r"\b(?:last|today|yesterday|this morning)\b")
+_TOLD_MOST = 6
+"""As many acts of a day are told in one breath."""
 _FABRIC_WORDS = re.compile(r"\b(?:layers?|ply|plies)\b")
 
 
@@ -43,10 +45,15 @@ def put_on(question: Question, facts: Facts) -> Answer:
     build, steps = found
     last = steps[-1]
     names = names_in(facts, build)
-    same = [s for s in steps if s.note_id == last.note_id] if not question.ordinal else [last]
-    told = saying.listed(dict.fromkeys(described(step, names[step.id]) for step in same))
-    who = facts.who(last)
-    text = f"{told}, {saying.moment(last.act_at, facts.now)}{f' by the {who}' if who else ''}{on_build(build, facts)}"
+    whole_day = question.days_ago is not None and not (question.places or question.materials or question.acts)
+    same = steps if whole_day else [last] if question.ordinal else [s for s in steps if s.note_id == last.note_id]
+    parts = list(dict.fromkeys(described(step, names[step.id]) for step in same))
+    more = [f"{len(parts) - _TOLD_MOST} more acts"] if len(parts) > _TOLD_MOST + 1 else []
+    told = saying.listed([*parts[:_TOLD_MOST], *more] if more else parts)
+    when = saying.day(last.act_at, facts.now) if whole_day else saying.moment(last.act_at, facts.now)
+    spoken = dict.fromkeys(facts.who(step) for step in same)
+    who = next(iter(spoken)) if len(spoken) == 1 else None
+    text = f"{told}, {when}{f' by the {who}' if who else ''}{on_build(build, facts)}"
     flagged = [flag.why for step in same if not step.confirmed for flag in step.record.flags]
     text += f"; flagged: {'; '.join(flagged)}" if flagged else ""
     text += f"; {planned[0]}" if planned else ""

@@ -21,6 +21,19 @@ PATTERNS: dict[str, tuple[str, ...]] = {
         r"\b(?:gloves?|masks?|respirator|goggles|caution|cautions|careful|hazards?|dangers?|dangerous|ppe|"
         r"safety)\b",
     ),
+    "cost": (
+        r"\b(?:costs?|price|prices|worth of)\b",
+        r"how much (?:money|did .* cost)",
+    ),
+    "ramp": (
+        r"\bramp\b",
+        r"\bdegrees (?:an|a|per|each|every) hour\b",
+    ),
+    "casting": (
+        r"how much .*\b(?:to fill|fills|for a casting|to cast|casting of)\b.*\d",
+        r"what (?:will|would|does) .*\b(?:casting|mould)\b.* weigh",
+        r"\bhow (?:heavy|much .* weigh)\b.*\b(?:litres?|ml|millilit)",
+    ),
     "who": (
         r"^(?:and )?who(?:'s|se)?\b",
     ),
