@@ -11,9 +11,10 @@ from journal.keep.photos import Photos
 from journal.keep.pins import Pins
 from journal.keep.steps import Steps
 from journal.keep.stock import Stock
+from journal.keep.training import Training
 
 
-class Store(Moulds, Builds, Notes, Steps, Photos, Stock, Devices, Pins, Commands):
+class Store(Moulds, Builds, Notes, Steps, Photos, Stock, Devices, Pins, Commands, Training):
     """Everything that is kept. `Store(database_url)` opens it, `migrate()` makes or updates its tables.
 
     Reads give frozen views (`journal.keep.views`); writes take the time from the caller and leave an
