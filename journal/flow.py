@@ -59,6 +59,7 @@ from journal.review.pinned import Pinned
 from journal.review.pinned import pinned as find_pinned
 from journal.review.trace import Trace
 from journal.shop import Shop
+from journal.teach import teach
 from journal.trade.limits import TradeError
 
 log = logging.getLogger(__name__)
@@ -339,6 +340,16 @@ def build_sheet(shop: Shop, build_key: str | int) -> sheets.Sheet:
 def pinned(shop: Shop, mould_key: str | int, build_key: str | int | None = None) -> Pinned | None:
     """Return the reference photo of a mould and what is known of each place pinned on it, from one build or all."""
     return find_pinned(shop.store, mould_key, build_key)
+
+
+def training_sheet(shop: Shop, build_keys: Sequence[str | int]) -> teach.TrainingSheet:
+    """Return the training sheet of one build or several. Raises NotKept, FieldError."""
+    return teach.sheet_of(shop.store, shop.catalogue, build_keys, shop.settings.confirm_below)
+
+
+def self_test(shop: Shop, build_keys: Sequence[str | int], seed: int) -> teach.SelfTest:
+    """Return the self-test of a seed on one build or several. Raises NotKept, FieldError."""
+    return teach.test_of(shop.store, shop.catalogue, build_keys, shop.settings.confirm_below, seed)
 
 
 def backup(shop: Shop, folder: Path) -> backups.BackupReport:
