@@ -34,8 +34,9 @@ class Progress:
 def progress_of(tests: Sequence[TestView], entries: Sequence[SignOffView]) -> tuple[Progress, ...]:
     """Return how each apprentice comes along, by name; capitals do not count."""
     names: dict[str, str] = {}
-    for each in (*tests, *entries):
-        names.setdefault(each.apprentice.casefold(), each.apprentice)
+    names_given = [test.apprentice for test in tests] + [entry.apprentice for entry in entries]
+    for name in names_given:
+        names.setdefault(name.casefold(), name)
     return tuple(_one(names[key], key, tests, entries) for key in sorted(names))
 
 
