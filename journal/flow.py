@@ -60,6 +60,8 @@ from journal.review.pinned import pinned as find_pinned
 from journal.review.trace import Trace
 from journal.shop import Shop
 from journal.teach import teach
+from journal.teach.sheet import TrainingSheet
+from journal.teach.test import SelfTest
 from journal.trade.limits import TradeError
 
 log = logging.getLogger(__name__)
@@ -342,12 +344,12 @@ def pinned(shop: Shop, mould_key: str | int, build_key: str | int | None = None)
     return find_pinned(shop.store, mould_key, build_key)
 
 
-def training_sheet(shop: Shop, build_keys: Sequence[str | int]) -> teach.TrainingSheet:
+def training_sheet(shop: Shop, build_keys: Sequence[str | int]) -> TrainingSheet:
     """Return the training sheet of one build or several. Raises NotKept, FieldError."""
     return teach.sheet_of(shop.store, shop.catalogue, build_keys, shop.settings.confirm_below)
 
 
-def self_test(shop: Shop, build_keys: Sequence[str | int], seed: int) -> teach.SelfTest:
+def self_test(shop: Shop, build_keys: Sequence[str | int], seed: int) -> SelfTest:
     """Return the self-test of a seed on one build or several. Raises NotKept, FieldError."""
     return teach.test_of(shop.store, shop.catalogue, build_keys, shop.settings.confirm_below, seed)
 
