@@ -1,0 +1,1 @@
+"""Sheets on paper: the build sheet and the training sheet as PDF, made with nothing from elsewhere."""
