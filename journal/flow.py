@@ -8,7 +8,7 @@ One stage's record is handed to the next; the stages do not know each other. The
 from __future__ import annotations
 
 import logging
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from functools import partial
@@ -46,6 +46,8 @@ from journal.keep.views import (
 from journal.lan.authority import LanError
 from journal.obey import commanded, obey
 from journal.obey import correct as correct
+from journal.paper.build_sheet import build_sheet_pdf as build_sheet_on_paper
+from journal.paper.training_sheet import training_sheet_pdf as training_sheet_on_paper
 from journal.read.catalogue import CatalogueError, glossary
 from journal.read.commands import rest_of
 from journal.read.pipeline import find_all
@@ -347,6 +349,24 @@ def pinned(shop: Shop, mould_key: str | int, build_key: str | int | None = None)
 def training_sheet(shop: Shop, build_keys: Sequence[str | int]) -> TrainingSheet:
     """Return the training sheet of one build or several. Raises NotKept, FieldError."""
     return teach.sheet_of(shop.store, shop.catalogue, build_keys, shop.settings.confirm_below)
+
+
+def build_sheet_pdf(shop: Shop, build_key: str | int) -> bytes:
+    """Return the build sheet as PDF, its photos as copies without metadata. Raises NotKept."""
+    sheet, below = build_sheet(shop, build_key), shop.settings.confirm_below
+    return build_sheet_on_paper(sheet, _pictures(shop, sheet.photos), shop.catalogue, below, shop.now())
+
+
+def training_sheet_pdf(shop: Shop, build_keys: Sequence[str | int]) -> bytes:
+    """Return the training sheet as PDF, its photos as copies without metadata. Raises NotKept, FieldError."""
+    sheet = training_sheet(shop, build_keys)
+    photos = [photo for lesson in sheet.lessons for photo in lesson.photos]
+    return training_sheet_on_paper(sheet, _pictures(shop, photos), shop.now())
+
+
+def _pictures(shop: Shop, photos: Iterable[PhotoView]) -> dict[int, bytes]:
+    copies = {photo.id: shop.media.derived(photo.photo.sha256, PAGE_COPY) for photo in photos}
+    return {photo_id: copy for photo_id, copy in copies.items() if copy is not None}
 
 
 def self_test(shop: Shop, build_keys: Sequence[str | int], seed: int) -> SelfTest:
