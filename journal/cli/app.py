@@ -14,7 +14,7 @@ import typer
 import uvicorn
 
 from journal import flow
-from journal.cli import arithmetic, ask, demo, devices, lan, review, shelf, terminal, worked
+from journal.cli import arithmetic, ask, demo, devices, lan, review, shelf, teach, terminal, worked
 from journal.cli.lines import read_lines
 from journal.cli.opened import opened_shop
 from journal.flow import USER_ERRORS, Incoming
@@ -31,7 +31,7 @@ app = typer.Typer(
 ARITHMETIC = (arithmetic.mix, arithmetic.judge, arithmetic.laminate, arithmetic.clock, arithmetic.climate)
 for command in (*ARITHMETIC, *worked.COMMANDS, ask.ask, ask.clocks, shelf.shelf, shelf.tin, devices.devices):
     app.command()(command)
-for look_back in (review.compare, review.trace, review.life):
+for look_back in (review.compare, review.trace, review.life, teach.teach):
     app.command()(look_back)
 
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON instead of words.")]
@@ -169,11 +169,15 @@ def read(
 @app.command()
 def show(
     what: Annotated[str | None, typer.Argument(help="A mould or a build, by name; nothing lists the moulds.")] = None,
+    pdf: Annotated[Path | None, typer.Option(help="Write the build sheet as PDF to this file.")] = None,
     as_json: AsJson = False,
 ) -> None:
     """Show a build sheet, a mould with its builds, or all moulds."""
     with opened_shop() as shop:
-        if what is None:
+        if pdf is not None:
+            pdf.write_bytes(flow.build_sheet_pdf(shop, what or ""))
+            terminal.answer(as_json, {"file": str(pdf)}, f"The build sheet is in {pdf}.")
+        elif what is None:
             moulds = shop.store.moulds()
             terminal.answer(as_json, moulds, terminal.moulds_table(moulds))
         elif (mould := flow.mould_named(shop, what)) is not None:
