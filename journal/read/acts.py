@@ -180,6 +180,8 @@ def _action(words: NoteWords, verb: _Verb, around: Around) -> str | None:
     if verb.verb in _SEEING and verb.form != "ed":
         return None
     action = meaning(verb.verb, around)
+    if action == "weigh" and verb.form == "s" and not around.families & {"resin", "second", "rubber", "gel", "plaster"}:
+        return "check"  # "weighs 3.4 kilos": a thing was weighed
     if action in ("demould", "cure") and verb.form == "s" and verb.verb not in ("come", "pop", "go"):
         return None  # "demoulds in an hour" tells a time
     if action == "cure" and verb.form == "ed" and verb.start and words.lower[verb.start - 1] in _IS:

@@ -227,7 +227,8 @@ lever: > demould
 split: +the|+it|+them|+mould|+mold|open|apart|halves|@mould > demould; > @none
 separate: @mould|halves|@part|it|them > demould; > @none
 break: out & @cast|@part > demould; out|open|apart|free & @mould|it|halves|half|case|jacket > demould
-open: feed|valve|inlet|line|pipe|hose > wet out; window|door|doors|shutter|shutters > @none;
+open: @damage & +it|+that|+them|+up > repair; feed|valve|inlet|line|pipe|hose > wet out;
+    window|door|doors|shutter|shutters > @none;
     tin|tins|drum|bag|bags|bottle|box|roll|can|tub|tube|sack > check;
     @mould|halves|it|up|case|jacket|box > demould; > demould
 strip: wax|@release|@seal > clean; @mould|@part|out|off > demould
@@ -355,7 +356,8 @@ give: +me|+you|+us & !coat|coats|@gel > @none; cure|harden|set & to > cure; till
 have: @duration & bag|lamp|lamps|cover|heat > cure; castings|casts|casting & out|off > pull;
     off|out & her|it|them|@part & plug|pattern|mould|mold|off & !look > demould; look|feel|poke > check;
     stir > mix; clean|wipe|wash > clean; hour|hours|minute|minutes|@duration & wait|more|half > wait
-leave: between|coats > @none; cure|curing|overnight|@night|harden|set|weekend|gel|kick > cure;
+leave: out|off & layer|coat|layers|coats|@fabric|@filler|@pigment & !@duration > apply; go & off > cure;
+    between|coats > @none; cure|curing|overnight|@night|harden|set|weekend|gel|kick > cure;
     to & dry|flash|soak > wait; @duration|minute|minutes|hour|hours|while|till|until|tomorrow > wait;
     soak|stand|sit|flash|tack|rest|slake|tacky|green > wait; clamped|@bag > press
 let: creep|wick|seep|drink & @fabric|glass|cloth > wet out; +go & !of > demould; each > @none;
@@ -676,7 +678,7 @@ NOUNS: dict[str, str] = {
         "roll": "roller over",
         "laminate": "layup|lay - up|lay up|lamination",
         "demould": (
-            "demould|demold|off the plug|off the pattern|out of the mould|out of the mold|"
+            "demould|demold|off the plug|off the pattern|out of the mould|out of the mold|it 's off|she 's off|"
             "due out|jacket off|box off|bag off|off it came|out it came|off she came|it 's out|"
             "she 's out|they 're out|part 's out"
         ),

@@ -55,12 +55,13 @@ spray: on|over|along|down with the gun;
     out of the gun; out the gun; from the gun; through the gun; by|with spraygun|airless;
     with the cup|spray|gravity|hopper gun; mist|dust|tack|flash coat sprayed|shot|gunned;
     ~gun|gunned the|a|some|it|on; gunned; mix gunned; chopped on with the gun; ~fire|fired .. gun
-press: vacuum|vac is|'s on|holding|up;
+press: vacuum|vac is|'s on|up;
     full|good|hard vac|vacuum on|held|holding|pulled; sandbags|weights|bricks|clamps on|all|round|over|across;
     tape over|round|wound|wrapped .. tight; tube|strap|band wound|wrapped round; ^bag down|on|sealed|up;
     ~seal|sealed the bag; in the press|vice|vise; g - clamps; sandbag|weight|brick|bricks on top;
     ~pull|pulled down to .. hg|inches|mbar; breather , bag
-fill: ~run .. fillet of|round|in|along; low spots|spot bogged|filled|skimmed; corners run round|in with;
+fill: ^fillet|fillets done|in|finished|run;
+    ~run .. fillet of|round|in|along; low spots|spot bogged|filled|skimmed; corners run round|in with;
     clay|wax|putty|filler pushed|pressed|stuffed|rammed|packed|thumbed|poked in|into|round;
     ~close the|that|this angle|gap|corner|undercut|joint|seam; siliconed in|round; ^bogged
 laminate: both|first|second|third|last|next|inner|outer|back skin|skins|ply|plies down|on|done|laid;
@@ -87,7 +88,8 @@ post-cure: in|into the|an oven; in|into the hot box; in|into hotbox|oven; back i
     oven|blanket .. up|ramped to; ~take|~bring|~run|~turn .. oven|blanket up to;
     heat|heated|heating|electric blanket on|over; blanket of heating; tempering of; ~give .. bake|roast;
     post cured|curing; heat treatment
-check: barcol|durometer|shore|gauge|thermometer|hygrometer|meter|probe ~read|~say|~show;
+check: ^still wet|damp|runny|liquid; vacuum|vac is|'s holding|steady|dropping;
+    barcol|durometer|shore|gauge|thermometer|hygrometer|meter|probe ~read|~say|~show;
     tap|coin|drop|leak|finger|touch|scratch|thumb|nail|glove|hardness test|check;
     straight|straightedge edge across|along; straightedge across|along;
     dry|tacky|sticky|soft|hard|cool|warm to the touch|hand;
@@ -109,7 +111,8 @@ drill: hole|holes every|at|bored;
 polish: t - cut; buffing wheel|mop; cut and polish|polished|buff|buffed; mop over|round|on;
     cutting|polishing|rubbing compound on|over|and|then; up to a mirror|shine|gloss;
     ~give .. polish|shine|buff|buffing; put|~lay the mop|wheel on
-fit: hinges|catches|dowels|handles|bolts|inserts|bushes|studs|frame on|in|fitted|bonded|screwed|glassed;
+fit: feet|hinges|handles|lugs|locators|wheels|castors|casters is|are on;
+    hinges|catches|dowels|handles|bolts|inserts|bushes|studs|frame on|in|fitted|bonded|screwed|glassed;
     brackets|lugs|eyes|latches|clips|casters|feet|locators|hardware on|in|fitted|bonded|screwed|glassed;
     hinges and catches on; tube|pipe|rod|shaft|plate set|let|sunk|bonded in|into;
     ~glass|glassed the insert|inserts|brackets|bracket|frame|lugs|bolts|nuts in; fin boxes routed in
@@ -128,7 +131,8 @@ repair: dab|touch|smear|blob of .. chip|chips|hole|holes|pinhole|pinholes|crack|
     chip|chips|crack|cracks|ding|dings|void .. patched|filled|mended|repaired|fixed; pinholes .. patched|filled;
     patch|patches on|over; ~close the|that|this bubble|chip|crack|tear;
     ~have|'ve that|it|them patched|mended|fixed|sorted; baking powder|soda
-pull: first|second|third|fourth|fifth|next|last cast|mask|casting|copy|one|piece|tile 's|is out;
+pull: ^first|second|third|fourth|fifth one cast|out|done|off;
+    first|second|third|fourth|fifth|next|last cast|mask|casting|copy|one|piece|tile 's|is out;
     ^the cast|casting|mask 's|is out;
     ~strike|~run|~take|~knock|~get .. off it|this|her|him;
     first|second|third|fourth|fifth|sixth|next|last plaster|resin|silicone|concrete|wax|cement out;

@@ -45,6 +45,7 @@ _SHORT = 5
 _CALLED_OFF = frozenset("cancelled canceled scrapped abandoned aborted".split())
 _AHEAD = frozenset("'ll will pending postponed deferred delayed rescheduled outstanding".split())
 _PUT_OFF = frozenset("pending postponed deferred delayed rescheduled outstanding".split())
+_OUT = frozenset("out off".split())
 _LEAVING = frozenset("leave leaving".split())
 _ASKED = frozenset("please kindly".split())
 _CONDITIONS = frozenset("if when whenever unless".split())
@@ -63,6 +64,7 @@ _ADVISED = (
     "best to|it pays to|the trick is|as a rule|he says|she says|they say|says to|says you|said to|told me|"
     "told us|told you|wants us to|want us to|good idea to|worth|better to|rule of thumb|remember to|"
     "be sure to|make sure|be careful|try not to|try to|what we do is|what i do is|supposed to|like to |"
+    "is better|are better|"
     "if you|when you|a good shop|you want|you need|you have to|you 've got to|do n't forget"
 ).split("|")
 _PLANNED = (
@@ -105,7 +107,8 @@ def status_of(words: NoteWords, clause: Clause, before: Clause | None) -> Status
     """Return the status of the clause's act, given the clause before it in the same sentence (or None)."""
     if clause.act is None:
         return _of_facts(words, clause, before)
-    if clause.act.rule in _LEFT_OUT:
+    left = clause.act.rule == "acts.leave" and clause.act.value.action not in ("wait", "cure")
+    if clause.act.rule in _LEFT_OUT or (left and not _OUT.isdisjoint(words.lower[clause.act.end : clause.end])):
         return "not done"
     view = _view(words, clause, before)
     if words.lower[clause.start - 1 : clause.start + 1] == _YET_TO:
