@@ -37,6 +37,7 @@ from api.routes import (
     moulds,
     notes,
     photos,
+    pins,
     search,
     shelf,
     steps,
@@ -51,7 +52,7 @@ from journal.work import Work
 
 ROUTES = (
     moulds, builds, notes, uploads, photos, steps, search, media, compare, trace, ask, clocks, mixes, sums, shelf,
-    devices,
+    devices, pins,
 )  # fmt: skip
 PAGES = (
     mould_pages,

@@ -51,6 +51,7 @@ def _build(shop: Shop, key: str, who: str, *troubles: Problem) -> Response:
         clocks=clocks_of(shop, build.id, shop.now()),
         first=first_cautions(steps, shop.catalogue),
         places=shop.store.places(build.mould_id),
+        pinned=flow.pinned(shop, build.mould_id, build.id),
     )
 
 

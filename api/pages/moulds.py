@@ -11,6 +11,7 @@ from api.pages.render import render
 from api.problems import REFUSALS, Problem, problem_of
 from api.routes import builds as build_routes
 from api.routes import moulds as mould_routes
+from journal import flow
 from journal.shop import Shop
 
 router = APIRouter(include_in_schema=False)
@@ -51,6 +52,7 @@ def _mould(shop: Shop, key: str, who: str, *troubles: Problem) -> Response:
         builds=shop.store.builds(key),
         faults=shop.store.faults(mould_key=key),
         pulls=shop.store.pulls(key),
+        pinned=flow.pinned(shop, key),
         who=who,
     )
 

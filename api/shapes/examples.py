@@ -59,13 +59,14 @@ STEP = {
     "record": RECORD, "first_read": RECORD,
     "corrected": False, "confirmed_by": None, "confirmed_at": None, "withdrawn": False,
 }  # fmt: skip
+PIN = {"id": 2, "place": "left scroll", "step_id": None, "label": "left scroll", "x": 0.31, "y": 0.52}
 PHOTO = {
     "id": 4, "build_key": "niche-2", "who": None, "place": "left half",
     "photo": {
         "sha256": SHA256, "media_type": "image/jpeg", "size_bytes": 812345, "width": 3024, "height": 4032,
         "taken_at": "2026-04-13T13:25:00+01:00", "time_source": "file", "warnings": [],
     },
-    "pins": [{"place": "left scroll", "x": 0.31, "y": 0.52}], "step_id": 31,
+    "pins": [PIN], "step_id": 31,
 }  # fmt: skip
 CHANGE = {
     "at": "2026-04-13T14:02:00+01:00", "who": "second maker", "noun": "step", "noun_id": 31, "what": "corrected",

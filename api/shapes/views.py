@@ -7,7 +7,7 @@ from typing import Any
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from api.shapes.examples import BUILD, CHANGE, MOULD, NOTE, PHOTO, STEP, example
+from api.shapes.examples import BUILD, CHANGE, MOULD, NOTE, PHOTO, PIN, STEP, example
 from api.shapes.record import RecordShape
 
 
@@ -138,9 +138,14 @@ class PictureShape(Shape):
 
 
 class PinShape(Shape):
-    """A place marked on a photo; x and y are fractions of its width and height, from the top left."""
+    """A place, or the fault found in a step, marked on a photo; x and y are fractions of it from the top left."""
 
-    place: str
+    model_config = example(PIN)
+
+    id: int
+    place: str | None
+    step_id: int | None
+    label: str
     x: float
     y: float
 

@@ -11,7 +11,7 @@ from sqlalchemy.orm import Session
 from journal.keep.history import History, write_down
 from journal.keep.lookup import find_build, find_mould, kept_before
 from journal.keep.packing import pack_photo, unpack_photo
-from journal.keep.steps import standing_steps
+from journal.keep.steps import NO_FAULT, standing_steps
 from journal.keep.tables import BuildRow, MouldRow, PhotoRow, PinRow, PlaceRow, StepRow
 from journal.keep.texts import checked, checked_or_none
 from journal.keep.times import Moment
@@ -32,35 +32,35 @@ class Photos(History):
                 build = find_build(session, build_key)
                 kept = kept_before(session, build.id, new, PhotoRow.media_sha256)
                 if kept is not None:
-                    return _photo_view(kept, _acts(session, build.id)), False
+                    return photo_view(session, kept), False
                 new.build = build
                 if photo.place:
-                    new.place = _place_row(session, build.mould_id, photo.place)
+                    new.place = place_row(session, build.mould_id, photo.place)
                 session.add(new)
                 session.flush()
                 after = {"build": build.key, "content": new.media_sha256, "place": photo.place}
                 at = photo.arrived_at or photo.photo.taken_at
                 write_down(session, Change(at, new.who, "photo", new.id, "added", "", None, after))
-                return _photo_view(new, _acts(session, build.id)), True
+                return photo_view(session, new), True
         except IntegrityError:  # another writer kept the same photo in the same moment
             with self.reading() as session:
                 build = find_build(session, build_key)
                 kept = kept_before(session, build.id, _photo_row(photo), PhotoRow.media_sha256)
                 if kept is None:
                     raise
-                return _photo_view(kept, _acts(session, build.id)), False
+                return photo_view(session, kept), False
 
     def photo(self, photo_id: int) -> PhotoView:
         """Return one photo."""
         with self.reading() as session:
-            row = _find_photo(session, photo_id)
-            return _photo_view(row, _acts(session, row.build_id))
+            row = find_photo(session, photo_id)
+            return photo_view(session, row)
 
     def photo_sent_as(self, client_key: str) -> PhotoView | None:
         """Return the photo that was sent under this key, or None when there is none yet."""
         with self.reading() as session:
             row = session.scalar(select(PhotoRow).where(PhotoRow.client_key == client_key))
-            return None if row is None else _photo_view(row, _acts(session, row.build_id))
+            return None if row is None else photo_view(session, row)
 
     def photos(self, build_key: str | int) -> list[PhotoView]:
         """Return a build's photos in the order they were taken."""
@@ -69,7 +69,7 @@ class Photos(History):
             acts = _acts(session, build.id)
             of_it = select(PhotoRow).where(PhotoRow.build_id == build.id)
             in_order = of_it.order_by(PhotoRow.taken_at, PhotoRow.id)
-            return [_photo_view(row, acts) for row in session.scalars(in_order)]
+            return [_view_near(row, acts) for row in session.scalars(in_order)]
 
     def place_photo(
         self,
@@ -84,15 +84,15 @@ class Photos(History):
         if (x is None) != (y is None):
             raise FieldError("x" if x is None else "y", "give both x and y, or neither")
         with self.writing() as session:
-            row = _find_photo(session, photo_id)
+            row = find_photo(session, photo_id)
             before = {"place": row.place.name if row.place else None}
-            row.place = _place_row(session, row.build.mould_id, place)
+            row.place = place_row(session, row.build.mould_id, place)
             if x is not None and y is not None:
                 _pin(row, row.place, _fraction("x", x), _fraction("y", y))
             session.flush()
             after = {"place": row.place.name, "x": x, "y": y}
             write_down(session, Change(at, who, "photo", row.id, "placed", "", before, after))
-            return _photo_view(row, _acts(session, row.build_id))
+            return photo_view(session, row)
 
     def places(self, mould_key: str | int) -> list[str]:
         """Return the places named on a mould, on photos and in steps, by name."""
@@ -101,11 +101,12 @@ class Photos(History):
             names = set(session.scalars(select(PlaceRow.name).where(PlaceRow.mould_id == mould.id)))
             of_it = standing_steps().join(BuildRow, BuildRow.id == StepRow.build_id)
             for step in session.scalars(of_it.where(BuildRow.mould_id == mould.id)):
-                names.update(_place_name(place["text"]) for place in step.record["places"])
+                names.update(place_name(place["text"]) for place in step.record["places"])
             return sorted(names)
 
 
-def _find_photo(session: Session, photo_id: int) -> PhotoRow:
+def find_photo(session: Session, photo_id: int) -> PhotoRow:
+    """Return the row of a photo. Raises NotKept."""
     row = session.get(PhotoRow, photo_id)
     if row is None:
         raise NotKept(f"there is no photo {photo_id}")
@@ -123,12 +124,14 @@ def _photo_row(photo: NewPhoto) -> PhotoRow:
     )
 
 
-def _place_name(text: str) -> str:
+def place_name(text: str) -> str:
+    """Return a place as it is kept: lower case, single blanks."""
     return " ".join(text.casefold().split())
 
 
-def _place_row(session: Session, mould_id: int, place: str) -> PlaceRow:
-    name = _place_name(checked("place", place))
+def place_row(session: Session, mould_id: int, place: str) -> PlaceRow:
+    """Return the row of a mould's place, a new one when it was not named before. Raises FieldError."""
+    name = place_name(checked("place", place))
     if not name:
         raise FieldError("place", "is empty: name a region of the mould")
     session.get(MouldRow, mould_id, with_for_update=True)  # two who name a new place at once make one
@@ -157,7 +160,12 @@ def _acts(session: Session, build_id: int) -> list[tuple[datetime, int]]:
     return [(at, step_id) for at, step_id in session.execute(times)]
 
 
-def _photo_view(row: PhotoRow, acts: list[tuple[datetime, int]]) -> PhotoView:
+def photo_view(session: Session, row: PhotoRow) -> PhotoView:
+    """Return the view of a photo, near its step."""
+    return _view_near(row, _acts(session, row.build_id))
+
+
+def _view_near(row: PhotoRow, acts: list[tuple[datetime, int]]) -> PhotoView:
     nearest = min(acts, key=lambda act: abs(act[0] - row.taken.utc), default=None)
     return PhotoView(
         id=row.id,
@@ -166,6 +174,14 @@ def _photo_view(row: PhotoRow, acts: list[tuple[datetime, int]]) -> PhotoView:
         photo=unpack_photo(row.photo),
         who=row.who,
         place=row.place.name if row.place else None,
-        pins=tuple(PinView(pin.place.name, pin.x, pin.y) for pin in row.pins),
+        pins=tuple(pin_view(pin) for pin in row.pins),
         step_id=nearest[1] if nearest else None,
     )
+
+
+def pin_view(row: PinRow) -> PinView:
+    """Return the view of a pin."""
+    place = row.place.name if row.place else None
+    seen = row.step.record["observations"] if row.step else []
+    faults = [f"{each['kind']}: {each['text']}" for each in seen if each["kind"] not in NO_FAULT]
+    return PinView(place, row.x, row.y, row.id, row.step_id, "; ".join(faults))

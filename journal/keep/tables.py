@@ -257,21 +257,35 @@ class PhotoRow(Base):
 
 
 class PinRow(Base):
-    """A place pinned on a photo, at fractions of its width and height."""
+    """A place, or a fault by its step, pinned on a photo, at fractions of its width and height."""
 
     __tablename__ = "pin"
     __table_args__ = (
         UniqueConstraint("photo_id", "place_id"),
+        UniqueConstraint("photo_id", "step_id"),
         CheckConstraint("x >= 0 AND x <= 1 AND y >= 0 AND y <= 1", name="on_the_photo"),
+        CheckConstraint("(place_id IS NULL) <> (step_id IS NULL)", name="place_or_fault"),
     )
 
     id: Mapped[int] = mapped_column(primary_key=True)
     photo_id: Mapped[int] = mapped_column(ForeignKey("photo.id"))
-    place_id: Mapped[int] = mapped_column(ForeignKey("place.id"), index=True)
+    place_id: Mapped[int | None] = mapped_column(ForeignKey("place.id"), index=True)
+    step_id: Mapped[int | None] = mapped_column(ForeignKey("step.id"), index=True)
     x: Mapped[float]
     y: Mapped[float]
 
-    place: Mapped[PlaceRow] = relationship(lazy="joined", innerjoin=True)
+    place: Mapped[PlaceRow | None] = relationship(lazy="joined")
+    step: Mapped[StepRow | None] = relationship()
+
+
+class ReferenceRow(Base):
+    """The photo that shows where a mould's places are."""
+
+    __tablename__ = "reference"
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    mould_id: Mapped[int] = mapped_column(ForeignKey("mould.id"), unique=True)
+    photo_id: Mapped[int] = mapped_column(ForeignKey("photo.id"), index=True)
 
 
 class LotRow(Base):

@@ -181,12 +181,33 @@ class NewPhoto:
 
 
 @dataclass(frozen=True, slots=True)
-class PinView:
-    """A place marked on a photo; x and y are fractions of its width and height, from the top left."""
+class NewPin:
+    """A pin to be put on a photo, at fractions of its width and height: a place, or the fault found in a step."""
 
-    place: str
     x: float
     y: float
+    place: str | None = None
+    step_id: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PinView:
+    """A place or a fault marked on a photo; x and y are fractions of its width and height, from the top left.
+
+    A fault has no place but the step in which it was found, and in `found` what was found.
+    """
+
+    place: str | None
+    x: float
+    y: float
+    id: int
+    step_id: int | None = None
+    found: str = ""
+
+    @property
+    def label(self) -> str:
+        """What the pin marks, in words."""
+        return self.place or self.found
 
 
 @dataclass(frozen=True, slots=True)

@@ -111,7 +111,7 @@ def test_a_recording_among_the_photos_is_refused(
 
 def test_a_photo_can_be_placed_and_pinned(client: TestClient, workshop: Workshop) -> None:
     answer = client.put("/api/photos/1/place", json={"place": "left scroll", "x": 0.25, "y": 0.5})
-    assert answer.json()["pins"] == [{"place": "left scroll", "x": 0.25, "y": 0.5}]
+    assert [(pin["place"], pin["x"], pin["y"]) for pin in answer.json()["pins"]] == [("left scroll", 0.25, 0.5)]
     assert client.put("/api/photos/1/place", json={"place": "left scroll", "x": 2}).status_code == 422
 
 

@@ -24,6 +24,9 @@ PAGES = (
     "/compare?build=niche-1",
     "/trace",
     "/queue",
+    "/devices",
+    "/pair",
+    "/moulds/niche/pins",
     "/away",
     "/nowhere",
 )

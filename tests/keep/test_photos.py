@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from journal.keep.store import Store
-from journal.keep.views import FieldError, KeyReused, NewPhoto, NotKept, PinView
+from journal.keep.views import FieldError, KeyReused, NewPhoto, NotKept
 from tests.keep.made import AT, build_of, minutes, photo, phrase, spoken, step
 
 
@@ -44,7 +44,7 @@ def test_a_place_is_pinned_on_a_photo_and_can_be_moved(store: Store) -> None:
     store.place_photo(kept.id, "rim", AT, 0.25, 0.75, "lead maker")
     store.place_photo(kept.id, "flange", AT, 0, 1)
     moved = store.place_photo(kept.id, "Rim", AT, 0.5, 0.5)
-    assert moved.pins == (PinView("rim", 0.5, 0.5), PinView("flange", 0.0, 1.0))
+    assert [(pin.place, pin.x, pin.y) for pin in moved.pins] == [("rim", 0.5, 0.5), ("flange", 0.0, 1.0)]
     assert moved.place == "rim"
     assert [change.what for change in store.history("photo", kept.id)] == ["added"] + 3 * ["placed"]
 
