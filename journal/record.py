@@ -202,7 +202,7 @@ class Transcript:
 
 @dataclass(frozen=True, slots=True)
 class Clip:
-    """A recording as it was taken in. `sha256` names its original bytes in the media folder."""
+    """A recording as it was taken in. `sha256` names its original bytes; `warnings` say what may be missing."""
 
     sha256: str
     media_type: str
@@ -210,6 +210,7 @@ class Clip:
     duration_s: float
     recorded_at: datetime
     time_source: Literal["given", "file", "arrival"]
+    warnings: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -31,6 +31,7 @@ NOTE = {
     "who": "lead maker", "device": "bench phone", "client_key": "5f0c6a1e", "state": "read", "error": "",
     "clip": {
         "sha256": SHA256, "media_type": "audio/ogg", "size_bytes": 41203, "duration_s": 6.2, "time_source": "given",
+        "warnings": [],
     },
     "text": TEXT,
     "transcript": {

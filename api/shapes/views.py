@@ -77,13 +77,14 @@ class TranscriptShape(Shape):
 
 
 class ClipShape(Shape):
-    """A recording as it was taken in; `time_source` is given, file or arrival."""
+    """A recording as it was taken in; `time_source` is given, file or arrival; `warnings` say what may be missing."""
 
     sha256: str
     media_type: str
     size_bytes: int
     duration_s: float
     time_source: str
+    warnings: list[str]
 
 
 class NoteShape(Shape):

@@ -11,6 +11,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import datetime, tzinfo
 from pathlib import Path
+from typing import BinaryIO
 
 import av
 import numpy as np
@@ -51,6 +52,7 @@ class Probe:
     sha256: str
     duration_s: float
     made_at: datetime | None
+    warnings: tuple[str, ...] = ()
 
 
 def take_recording(
@@ -66,13 +68,23 @@ def take_recording(
     """
     found = probe(source, limits)
     recorded_at, time_source = choose_time(given, found.made_at, arrival, zone)
-    return Clip(found.sha256, found.media_type, found.size_bytes, found.duration_s, recorded_at, time_source)
+    return Clip(
+        sha256=found.sha256,
+        media_type=found.media_type,
+        size_bytes=found.size_bytes,
+        duration_s=found.duration_s,
+        recorded_at=recorded_at,
+        time_source=time_source,
+        warnings=found.warnings,
+    )
 
 
 def probe(source: bytes | Path, limits: RecordingLimits) -> Probe:
     """Return what a recording is, having decoded all of it: browsers leave its duration out.
 
-    Raises CaptureError when it is empty, cut short, too large, too long, or no recording.
+    One that a phone recorded in fragments and that ends within one (its battery died) is as long as what can be
+    decoded, with a warning. Raises CaptureError when it is empty, otherwise cut short, too large, too long, or no
+    recording.
     """
     size, digest = size_and_digest(source, limits.max_bytes)
     kind = media_type(first_bytes(source))
@@ -92,11 +104,17 @@ def probe(source: bytes | Path, limits: RecordingLimits) -> Probe:
                 raise _too_long(heard_s, limits.max_seconds)
     if heard_s == 0:
         raise CaptureError("The recording holds no sound: record it again.")
+    if _usable_bytes(source) is not None:
+        return Probe(kind, size, digest, heard_s, made_at, (f"cut short: it breaks off after {heard_s:.1f} s",))
+    _check_whole(heard_s, declared_s)
+    return Probe(kind, size, digest, heard_s, made_at)
+
+
+def _check_whole(heard_s: float, declared_s: float | None) -> None:
     if declared_s and heard_s < declared_s * WHOLE_SHARE - WHOLE_SLACK_S:
         raise CaptureError(
             f"The recording breaks off after {heard_s:.1f} s of {declared_s:.1f} s: send the whole file again."
         )
-    return Probe(kind, size, digest, heard_s, made_at)
 
 
 def decode(source: bytes | Path) -> Samples:
@@ -115,7 +133,10 @@ def decode(source: bytes | Path) -> Samples:
 
 @contextmanager
 def _opened(source: bytes | Path) -> Iterator[InputContainer]:
-    file = io.BytesIO(source) if isinstance(source, bytes) else str(source)
+    usable = _usable_bytes(source)
+    file: io.BytesIO | str = str(source) if isinstance(source, Path) else io.BytesIO(source)
+    if usable is not None:
+        file = io.BytesIO((source if isinstance(source, bytes) else source.read_bytes())[:usable])
     try:
         container = av.open(file, mode="r", metadata_errors="ignore")
     except (av.FFmpegError, ValueError) as error:
@@ -157,6 +178,41 @@ def _missing_riff_bytes(head: bytes, size: int) -> int:
     promised = int.from_bytes(head[4:8], "little") + 8
     streamed = promised > 0x7FFFF000  # written to a pipe: the length was not known
     return 0 if streamed else max(0, promised - size)
+
+
+def _usable_bytes(source: bytes | Path) -> int | None:
+    """Return how much there is to decode of an MP4 written in fragments that ends within one; None for all else.
+
+    Sound that breaks off can be decoded as far as it goes; a box that describes sound is no use without its end
+    (ISO/IEC 14496-12, 4.2 and 8.8).
+    """
+    if media_type(first_bytes(source)) != "audio/mp4":
+        return None
+    with io.BytesIO(source) if isinstance(source, bytes) else source.open("rb") as file:
+        size = file.seek(0, io.SEEK_END)
+        fragmented = False
+        for offset, length, kind in _boxes(file, size):
+            fragmented |= kind == b"moof"
+            if offset + length > size:
+                return (size if kind == b"mdat" else offset) if fragmented else None
+    return None
+
+
+def _boxes(file: BinaryIO, size: int) -> Iterator[tuple[int, int, bytes]]:
+    """Yield offset, length and kind of the outermost boxes of an MP4, as far as they make sense."""
+    offset = 0
+    while offset < size:
+        file.seek(offset)
+        head = file.read(16).ljust(16, b"\xff")
+        length, kind = int.from_bytes(head[:4]), head[4:8]
+        if length == 1:  # a large box has its length behind its kind
+            length = int.from_bytes(head[8:])
+        elif length == 0:  # the last box may go on to the end
+            length = size - offset
+        if length < 8:
+            return
+        yield offset, length, kind
+        offset += length
 
 
 def _made_at(container: InputContainer) -> datetime | None:

@@ -16,7 +16,8 @@ def pack_clip(clip: Clip) -> dict[str, Any]:
 
 def unpack_clip(packed: dict[str, Any]) -> Clip:
     """Return the clip that was packed."""
-    return Clip(**packed | {"recorded_at": datetime.fromisoformat(packed["recorded_at"])})
+    recorded_at = datetime.fromisoformat(packed["recorded_at"])
+    return Clip(**packed | {"recorded_at": recorded_at, "warnings": tuple(packed.get("warnings", ()))})
 
 
 def pack_photo(photo: Photo) -> dict[str, Any]:

@@ -102,6 +102,40 @@ def test_a_wav_that_breaks_off_is_refused_with_where(encode: Encode, tmp_path: P
         probe(data[: len(data) // 2], LIMITS)
 
 
+FRAGMENTS = ["-movflags", "frag_keyframe+empty_moov+default_base_moof", "-frag_duration", "1000000"]
+
+
+@pytest.mark.parametrize("options", [[], FRAGMENTS], ids=["one fragment", "a fragment a second"])
+@pytest.mark.parametrize("share", [0.35, 0.5, 0.55, 0.75, 0.9, 0.97])
+def test_an_mp4_in_fragments_that_breaks_off_within_one_gives_what_is_there(
+    encode: Encode, tmp_path: Path, options: list[str], share: float
+) -> None:
+    whole = encode("audio/mp4", 6.0, *options)
+    cut = whole[: int(len(whole) * share)]
+    found = probe(cut, LIMITS)
+    assert found.duration_s == pytest.approx(6.0 * share, abs=0.6)
+    assert found.warnings == (f"cut short: it breaks off after {found.duration_s:.1f} s",)
+    assert (found.size_bytes, found.sha256) == (len(cut), sha256(cut).hexdigest())
+    assert len(decode(cut)) / SAMPLE_RATE == pytest.approx(found.duration_s, abs=0.1)
+    assert np.array_equal(decode(cut)[: 16000], decode(whole)[: 16000])  # fmt: skip
+    file = tmp_path / "cut.m4a"
+    file.write_bytes(cut)
+    assert probe(file, LIMITS) == found
+    clip = take_recording(cut, LIMITS, None, NOW, UTC)
+    assert clip.warnings == found.warnings
+
+
+def test_a_whole_mp4_in_fragments_has_nothing_to_warn_of(encode: Encode) -> None:
+    assert probe(encode("audio/mp4", 6.0), LIMITS).warnings == ()
+    assert probe(encode("audio/mp4", 6.0, *FRAGMENTS), LIMITS).warnings == ()
+
+
+def test_an_mp4_that_breaks_off_before_its_first_sound_is_refused(encode: Encode) -> None:
+    whole = encode("audio/mp4", 6.0)
+    with pytest.raises(CaptureError, match=r"(holds no sound|damaged or cut short)"):
+        probe(whole[: whole.index(b"mdat") + 6], LIMITS)
+
+
 @pytest.mark.parametrize("media_type", FORMATS)
 def test_a_header_alone_is_refused(encode: Encode, media_type: str) -> None:
     with pytest.raises(CaptureError, match=r"(holds no sound|damaged or cut short|breaks off)"):
