@@ -16,6 +16,7 @@ from rich.text import Text
 from journal import flow
 from journal.cli import terminal
 from journal.cli.opened import opened_shop
+from journal.find.recipe import Total
 from journal.keep.training_views import NewSignOff, TestView
 from journal.review.values import TIED, Row, measured
 from journal.shop import Shop
@@ -138,7 +139,7 @@ def sheet_words(sheet: TrainingSheet) -> RenderableType:
     """Return a training sheet to print."""
     parts: list[RenderableType] = [terminal.heading(f"Training sheet: {sheet.title}")]
     parts += [Text(words, style="yellow") for words in (*sheet.lacks, *sheet.cautions)]
-    ready = [f"{t.name}{f' {t.part}' if t.part else ''} {measured(t.amount, t.unit)}" for t in sheet.totals]
+    ready = [_total(total, sheet) for total in sheet.totals]
     parts.append(Text("Have ready: " + ("; ".join(ready) or "no amounts recorded")))
     for lesson in sheet.lessons:
         parts += _lesson(lesson, sheet)
@@ -151,16 +152,21 @@ def sheet_words(sheet: TrainingSheet) -> RenderableType:
     return Group(*parts)
 
 
+def _total(total: Total, sheet: TrainingSheet) -> str:
+    part = f" {total.part}" if total.part else ""
+    doubt = " (?)" if total.name in sheet.in_doubt or not total.sure else ""
+    return f"{total.name}{part} {measured(total.amount, total.unit)}{doubt}".replace(TIED, " ")
+
+
 def _lesson(lesson: Lesson, sheet: TrainingSheet) -> Iterator[RenderableType]:
-    who = "all that worked" if lesson.common else ", ".join(lesson.builds)
-    shared = f" ({who})" if len(sheet.builds) > 1 else ""
-    yield terminal.heading(f"{lesson.number}. {lesson.item}, {lesson.stage}{shared}")
+    yield terminal.heading(f"{lesson.number}. {lesson.item}, {lesson.stage}. {sheet.done_on(lesson)}")
     yield Text(f'   "{lesson.voice.text}" {lesson.voice.who or ""}'.rstrip(), style="italic")
     for row in lesson.done.rows:
         yield Text(f"   {_row(row, lesson.done.doubtful)}")
     for other in lesson.others:
         told = "; ".join(_row(row, other.doubtful) for row in other.rows)
         yield Text(f"   {other.build_key} otherwise: {told}", style="dim")
+        yield from (Text(f"   ? {other.build_key}, {flag.field}: {flag.why}", style="red") for flag in other.flags)
     for saying in lesson.sayings:
         yield Text(f"   {saying.kind}: {saying.voice.text}")
     yield from (Text(f"   ! {words}", style="yellow") for words in lesson.cautions)

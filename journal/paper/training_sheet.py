@@ -52,8 +52,8 @@ def _ready(paper: Paper, sheet: TrainingSheet) -> None:
 def _lesson(paper: Paper, lesson: Lesson, sheet: TrainingSheet, pictures: Mapping[int, bytes]) -> None:
     mark = " (check)" if "action" in lesson.done.doubtful else ""
     paper.heading(f"{lesson.number}. {lesson.item}{mark}", 3)
-    if len(sheet.builds) > 1:
-        paper.words("Done on all that worked." if lesson.common else f"Done on {', '.join(lesson.builds)}.", indent=5)
+    if told := sheet.done_on(lesson):
+        paper.words(told, indent=5)
     spoken = f", {lesson.voice.who}" if lesson.voice.who else ""
     paper.words(
         f"\N{LEFT DOUBLE QUOTATION MARK}{lesson.voice.text}\N{RIGHT DOUBLE QUOTATION MARK}{spoken}", "I", indent=5
@@ -62,6 +62,8 @@ def _lesson(paper: Paper, lesson: Lesson, sheet: TrainingSheet, pictures: Mappin
     for other in lesson.others:
         paper.words(f"{other.build_key} did it otherwise:", indent=5)
         paper.rows(other.rows, other.doubtful, indent=10)
+        for flag in other.flags:
+            paper.query(f"To check, {flag.field}: {flag.why}", indent=10)
     for saying in lesson.sayings:
         paper.labelled(saying.kind.capitalize(), [(saying.voice.text, False)], indent=5)
     for text in lesson.cautions:

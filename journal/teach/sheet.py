@@ -101,6 +101,14 @@ class TrainingSheet:
         """The stages of the lessons, each once."""
         return tuple(dict.fromkeys(lesson.stage for lesson in self.lessons))
 
+    def done_on(self, lesson: Lesson) -> str:
+        """Return which builds a lesson was done on, in words; empty on a sheet of one build."""
+        if len(self.builds) == 1:
+            return ""
+        worked = sum(build.outcome == "worked" for build in self.builds)
+        every = "all that worked: " if lesson.common and worked > 1 else ""
+        return f"Done on {every}{', '.join(lesson.builds)}."
+
     @property
     def doubtful(self) -> bool:
         """Whether any value on the sheet is marked as in doubt."""
