@@ -24,6 +24,7 @@ from api.pages import search as search_page
 from api.pages import shelf as shelf_page
 from api.pages import shell as shell_pages
 from api.pages import steps as step_pages
+from api.pages import teach as teach_pages
 from api.pages import trace as trace_page
 from api.problems import answer_with_problems
 from api.routes import (
@@ -51,7 +52,7 @@ from journal.shop import Shop
 from journal.work import Work
 
 ROUTES = (
-    moulds, builds, notes, uploads, photos, steps, search, media, compare, trace, ask, clocks, mixes, sums, shelf,
+    moulds, builds, notes, uploads, photos, steps, search, media, compare, trace, teach, ask, clocks, mixes, sums, shelf,
     devices, pins,
 )  # fmt: skip
 PAGES = (
@@ -62,6 +63,7 @@ PAGES = (
     shell_pages,
     compare_pages,
     trace_page,
+    teach_pages,
     ask_page,
     clocks_part,
     mixes_page,
