@@ -43,6 +43,7 @@ from api.routes import (
     shelf,
     steps,
     sums,
+    teach,
     trace,
     uploads,
 )
@@ -52,8 +53,8 @@ from journal.shop import Shop
 from journal.work import Work
 
 ROUTES = (
-    moulds, builds, notes, uploads, photos, steps, search, media, compare, trace, teach, ask, clocks, mixes, sums, shelf,
-    devices, pins,
+    moulds, builds, notes, uploads, photos, steps, search, media, compare, trace, ask, clocks, mixes, sums, shelf,
+    devices, pins, teach,
 )  # fmt: skip
 PAGES = (
     mould_pages,
