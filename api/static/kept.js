@@ -7,6 +7,7 @@
 //          kept      whole, or as far as it was spoken; not with the machine yet
 //          refused   the machine will not take it, for the reason given
 //          sent      confirmed; only this row is left, as a receipt
+//   cancelled: the words or the key that took it back, else null
 //   reason: why the last sending failed; at: start, ISO 8601 with its offset; seconds: length so far
 
 const RECORDINGS = "recordings";
@@ -111,13 +112,42 @@ export function end(key) {
   });
 }
 
+// The speaker takes it back: it is kept and sent like any other, and the machine withdraws what it reads in it.
+export const cancel = (key, words) => changing((t) => changeRow(t, key, () => ({ cancelled: words })));
 export const keptBecause = (key, reason) => changing((t) => changeRow(t, key, () => ({ reason })));
 export const refuse = (key, reason) => changing((t) => changeRow(t, key, () => ({ state: "refused", reason })));
 export const tryAgain = (key) => changing((t) => changeRow(t, key, ({ state }) => (
   state === "refused" ? { state: "kept", reason: "" } : { reason: "" }
 )));
 
-// The only way that a recording leaves the phone: the machine named the sum of what it keeps.
+function refusedOnly(row) {
+  if (row?.state !== "refused") throw new Error("only what the machine refused can be moved or deleted");
+  return row;
+}
+
+// Makes a refused one of another build, under a new key: the machine may know the old one.
+export function move(key, build, buildName) {
+  return changing(async (transaction) => {
+    const [rows, pieces] = BOTH.map((name) => transaction.objectStore(name));
+    const row = refusedOnly(await result(rows.get(key)));
+    const moved = { ...row, key: crypto.randomUUID(), build, buildName, state: "kept", reason: "" };
+    for (const piece of await result(pieces.getAll(piecesOf(key)))) pieces.put({ ...piece, key: moved.key });
+    pieces.delete(piecesOf(key));
+    rows.delete(key);
+    await result(rows.add(moved));
+  });
+}
+
+// Deletes a refused one for ever: whoever calls this has asked the person.
+export function discard(key) {
+  return changing(async (transaction) => {
+    refusedOnly(await result(transaction.objectStore(RECORDINGS).get(key)));
+    transaction.objectStore(PIECES).delete(piecesOf(key));
+    await result(transaction.objectStore(RECORDINGS).delete(key));
+  });
+}
+
+// But for those, the only way that a recording leaves the phone: the machine named the sum of what it keeps.
 export function confirmed(key, { note = null, photo = null }, sha256) {
   return changing(async (transaction) => {
     await result(transaction.objectStore(PIECES).delete(piecesOf(key)));

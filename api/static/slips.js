@@ -50,7 +50,7 @@ async function hear(row, place) {
   await audio.play();
 }
 
-function key(text, press) {
+export function key(text, press) {
   const button = make("button", { type: "button" }, text);
   button.addEventListener("click", () => press().catch((error) => { button.after(` ${error.message}`); }));
   return button;
