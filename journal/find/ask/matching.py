@@ -110,7 +110,7 @@ def described(step: StepView, names: Sequence[str]) -> str:
     """Return a step in few words: "2 layers of 450 chopped strand mat on the left half and flange"."""
     record = step.record
     if record.action not in (*_LAID, *_BATCHED):
-        return f"{record.action}{_where(step)}"
+        return f"{record.action}{where(step)}"
     parts = []
     for layer in record.layers:
         fabric = f"{saying.plain(float(layer.gsm))} {layer.name}" if layer.gsm else layer.name
@@ -121,10 +121,10 @@ def described(step: StepView, names: Sequence[str]) -> str:
         if use.name not in layered:
             weight = f"{saying.quantity(float(use.amount), use.unit)} of " if use.amount else ""
             parts.append(f"{weight}{use.name}")
-    return f"{saying.listed(parts or list(names) or [record.action])}{_where(step)}"
+    return f"{saying.listed(parts or list(names) or [record.action])}{where(step)}"
 
 
-def _where(step: StepView) -> str:
+def where(step: StepView) -> str:
     """Return " on the left half and by the hinge"."""
     places = [place.text for place in step.record.places]
     told = [text if text.casefold().startswith(_LEADING) else f"on the {text}" for text in places]

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from datetime import timedelta
 
 from journal.find.ask import saying
+from journal.find.ask.days import day_told
 from journal.find.ask.facts import Answer, Facts, OneBuild
 from journal.find.ask.matching import (
     described,
@@ -26,15 +27,20 @@ from journal.find.recipe import totals_of
 from journal.keep.views import StepView
 
 _LAST = re.compile(r"\b(?:last|today|yesterday|this morning)\b")
-_TOLD_MOST = 6
-"""As many acts of a day are told in one breath."""
 _FABRIC_WORDS = re.compile(r"\b(?:layers?|ply|plies)\b")
 
 
 def put_on(question: Question, facts: Facts) -> Answer:
     """Answer "what did we put on the flange last time"."""
     told_by = spoken_by(question, facts)
-    if not (question.places or question.materials or question.acts or told_by or _LAST.search(question.plain)):
+    if not (
+        question.places
+        or question.materials
+        or question.acts
+        or told_by
+        or _LAST.search(question.plain)
+        or question.days_ago
+    ):
         return not_understood(question)
     found = laid_on(question, facts)
     planned = _planned_there(question, facts)
@@ -43,17 +49,14 @@ def put_on(question: Question, facts: Facts) -> Answer:
             return Answer(saying.sentence(f"nothing yet; {planned[0]}"), evidence=planned[1])
         return _nothing(question, facts)
     build, steps = found
+    if question.days_ago is not None and not question.ordinal:
+        return day_told(build, steps, facts)
     last = steps[-1]
     names = names_in(facts, build)
-    whole_day = question.days_ago is not None and not (question.places or question.materials or question.acts)
-    same = steps if whole_day else [last] if question.ordinal else [s for s in steps if s.note_id == last.note_id]
-    parts = list(dict.fromkeys(described(step, names[step.id]) for step in same))
-    more = [f"{len(parts) - _TOLD_MOST} more acts"] if len(parts) > _TOLD_MOST + 1 else []
-    told = saying.listed([*parts[:_TOLD_MOST], *more] if more else parts)
-    when = saying.day(last.act_at, facts.now) if whole_day else saying.moment(last.act_at, facts.now)
-    spoken = dict.fromkeys(facts.who(step) for step in same)
-    who = next(iter(spoken)) if len(spoken) == 1 else None
-    text = f"{told}, {when}{f' by the {who}' if who else ''}{on_build(build, facts)}"
+    same = [last] if question.ordinal else [s for s in steps if s.note_id == last.note_id]
+    told = saying.listed(dict.fromkeys(described(step, names[step.id]) for step in same))
+    who = facts.who(last)
+    text = f"{told}, {saying.moment(last.act_at, facts.now)}{f' by the {who}' if who else ''}{on_build(build, facts)}"
     flagged = [flag.why for step in same if not step.confirmed for flag in step.record.flags]
     text += f"; flagged: {'; '.join(flagged)}" if flagged else ""
     text += f"; {planned[0]}" if planned else ""
@@ -82,6 +85,8 @@ def _numbers(steps: Sequence[StepView]) -> dict[str, float]:
 def _nothing(question: Question, facts: Facts) -> Answer:
     what = saying.listed((*question.materials, *(f"the {place}" for place in question.places)))
     on = f" about {what}" if question.materials or question.places else ""
+    if question.days_ago is not None:
+        on += f" {saying.day(facts.now - timedelta(days=question.days_ago), facts.now)}"
     return Answer(
         saying.sentence(
             f"nothing is logged{on} on {facts.build.view.key}, nor on earlier builds of the {facts.mould.key}"

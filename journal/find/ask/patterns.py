@@ -279,6 +279,7 @@ EARLIER = re.compile(
 )
 AHEAD = re.compile(r"\b(?:next build|another (?:one|mould|build|niche|paw))\b")
 DAYS_AGO = {"today": 0, "this morning": 0, "this afternoon": 0, "yesterday": 1, "last night": 1}
+WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 WORD_NUMBERS = {"first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5}
 GENERAL_ACTS = {
     "seal": ("seal",), "wax": ("release",), "release": ("release",), "gel": ("brush", "spray"),

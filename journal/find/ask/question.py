@@ -9,9 +9,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
+from datetime import datetime
 from fractions import Fraction
 
-from journal.find.ask.patterns import DAYS_AGO, EARLIER, GENERAL_ACTS, INTENTS, POLITE, WORD_NUMBERS
+from journal.find.ask.patterns import DAYS_AGO, EARLIER, GENERAL_ACTS, INTENTS, POLITE, WEEKDAYS, WORD_NUMBERS
 from journal.keep.views import FieldError
 from journal.read.findings import Findings, Found, NoteWords, TermHeard
 
@@ -98,8 +99,17 @@ def understand(words: NoteWords, found: Findings) -> Question:
         ratio_by=ratio.by if ratio else None,
         ordinal=next((n for word, n in WORD_NUMBERS.items() if re.search(rf"\b{word}\b", plain)), None),
         earlier=EARLIER.search(plain) is not None,
-        days_ago=next((n for word, n in DAYS_AGO.items() if re.search(rf"\b{word}\b", plain)), None),
+        days_ago=_days_ago(plain, words.recorded_at),
     )
+
+
+def _days_ago(plain: str, now: datetime | None) -> int | None:
+    """Return how many days back a question looks: to yesterday, or to the last Monday that there was."""
+    found = next((n for word, n in DAYS_AGO.items() if re.search(rf"\b{word}\b", plain)), None)
+    if found is not None or now is None:
+        return found
+    day = next((n for n, name in enumerate(WEEKDAYS) if re.search(rf"\b(?:on|last|this) {name}\b", plain)), None)
+    return None if day is None else (now.weekday() - day) % 7 or 7
 
 
 def plain_words(words: NoteWords, found: Findings) -> str:
