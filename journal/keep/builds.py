@@ -49,7 +49,7 @@ class Builds(History):
                     why = f"{row.name} was begun"
                     change = Change(started_at, who, "mould", mould.id, "status", why, None, None)
                     change_status(session, mould, "being made", change)
-                index(session, [_build_entry(row)])
+                index(session, [build_entry(row)])
                 return _one_build(session, row.id)
         except IntegrityError as error:
             raise taken("build", name or "the next number") from error
@@ -84,7 +84,7 @@ class Builds(History):
             status = _status_after(session, row)
             why = f"{row.name}: {outcome}"
             change_status(session, row.mould, status, Change(at, who, "mould", 0, "status", why, None, None))
-            index(session, [_build_entry(row)])
+            index(session, [build_entry(row)])
             return _one_build(session, row.id)
 
 
@@ -120,7 +120,8 @@ def _status_after(session: Session, build: BuildRow) -> MouldStatus:
     return "planned" if session.scalar(under_way.limit(1)) is None else "being made"
 
 
-def _build_entry(row: BuildRow) -> Entry:
+def build_entry(row: BuildRow) -> Entry:
+    """Return what the full-text index holds of a build."""
     mould = row.mould.name if row.mould.name not in row.name else ""
     texts = (row.name, mould, row.mould.pattern, row.remarks, row.outcome, row.outcome_text)
     text = " · ".join(dict.fromkeys(text for text in texts if text))

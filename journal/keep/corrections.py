@@ -126,7 +126,9 @@ class _Flag(_Checked):
     why: Text
 
 
-class _Record(_Evident):
+class StepRecord(_Evident):
+    """The contract of a step record, against which a correction and what is brought in are checked."""
+
     action: Annotated[str, _one_of(ACTIONS)]
     status: Literal["done", "planned", "advised", "not done"]
     materials: list[_Material] = []
@@ -177,8 +179,8 @@ def _is_stale_ratio(before: dict[str, Any], after: dict[str, Any]) -> bool:
 
 def _put(record: dict[str, Any], path: str, value: Any, removed: list[tuple[list[Any], Any]]) -> None:
     top, *rest = path.split(".")
-    if top not in _Record.model_fields or set(_EVIDENCE) & {top, *rest}:
-        known = ", ".join(name for name in _Record.model_fields if name not in _EVIDENCE)
+    if top not in StepRecord.model_fields or set(_EVIDENCE) & {top, *rest}:
+        known = ", ".join(name for name in StepRecord.model_fields if name not in _EVIDENCE)
         raise FieldError(path, f"is not a field that can be corrected; those are: {known}")
     if not rest:
         record[top] = [] if value is None and top in _LISTS else value
@@ -223,7 +225,7 @@ def _with_phrases(record: dict[str, Any]) -> dict[str, Any]:
 
 def _checked(record: dict[str, Any]) -> dict[str, Any]:
     try:
-        dumped = _Record.model_validate(record).model_dump()
+        dumped = StepRecord.model_validate(record).model_dump()
     except ValidationError as error:
         first = error.errors()[0]
         raise FieldError(".".join(map(str, first["loc"])), _plain(first["msg"])) from error

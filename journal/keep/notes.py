@@ -63,7 +63,7 @@ class Notes(History):
                 after = {"build": build.key, "content": new.content, "typed": new.typed_text is not None}
                 at = note.arrived_at or note.recorded_at
                 write_down(session, Change(at, new.who, "note", new.id, "added", "", None, after))
-                _index_note(session, new)
+                index_note(session, new)
                 return _note_view(new), True
         except IntegrityError:  # another writer kept the same note in the same moment
             with self.reading() as session:
@@ -106,7 +106,7 @@ class Notes(History):
             before = row.hearings[-2].transcript["text"] if number > 1 else None
             write_down(session, Change(at, None, "note", row.id, "heard", transcript.model, before, transcript.text))
             _set_state(row, "heard")
-            _index_note(session, row)
+            index_note(session, row)
             return _note_view(row)
 
     def keep_steps(self, note_id: int, steps: Sequence[Step], reader_version: str, at: datetime) -> list[StepView]:
@@ -231,7 +231,8 @@ def _set_state(row: NoteRow, state: NoteState, error: str = "") -> None:
     row.state, row.error = state, error
 
 
-def _index_note(session: Session, row: NoteRow) -> None:
+def index_note(session: Session, row: NoteRow) -> None:
+    """Put the words of a note into the full-text index; a note without words is in none."""
     text = _text(row)
     if text:
         index(session, [Entry("note", row.id, row.build_id, row.recorded.utc, text, note_id=row.id)])

@@ -178,6 +178,11 @@ def _set_record(row: StepRow, step: Step) -> None:
     row.record = step_to_json(step)
     row.action, row.status = step.action, step.status
     row.act = _when(step, row.note)
+    set_parts(row, step)
+
+
+def set_parts(row: StepRow, step: Step) -> None:
+    """Write the rows that a step is asked for by: its materials, layers and observations."""
     row.materials = [StepMaterialRow(name=use.name, part=use.part or "", lot=use.lot) for use in step.materials] + [
         StepMaterialRow(name=name, part="") for name in dict.fromkeys(x.name for x in step.layers)
     ]

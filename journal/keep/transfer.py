@@ -64,10 +64,10 @@ def _copy_rows(source: Opened, target: Opened) -> None:
             for batch in rows.mappings().partitions(_ROWS_AT_ONCE):
                 given.execute(insert(table), [dict(row) for row in batch])
         if not target.sqlite:
-            _count_on(given)
+            count_on(given)
 
 
-def _count_on(connection: Connection) -> None:
+def count_on(connection: Connection) -> None:
     """Let PostgreSQL number new rows after the copied ones."""
     for table in Base.metadata.sorted_tables:
         if isinstance(table.c[next(iter(table.primary_key)).name].type, Integer):
