@@ -387,3 +387,18 @@ def restore(shop: Shop, folder: Path) -> backups.BackupReport:
 def check(shop: Shop, source: Path | None = None) -> backups.CheckReport:
     """Prove the database and every original; mend from a backup when one is given."""
     return backups.check(shop.store, shop.media, source)
+
+
+def export(shop: Shop, target: Path, form: exchange.As = "json") -> exchange.ExportReport:
+    """Write everything in an open format into a new folder or .zip file. Raises ExchangeError."""
+    return exchange.export(shop.store, shop.media, target, form, shop.now())
+
+
+def bring_in(shop: Shop, source: Path) -> exchange.ImportReport:
+    """Take in what an exchange file or folder has that is not here; what is here stays. Raises ExchangeError."""
+    report = exchange.bring_in(shop.store, shop.media, source, shop.settings.max_bytes, shop.now())
+    for sha256 in report.photos:
+        copies = make_copies(shop.media.read(sha256), shop.photo_limits)
+        shop.media.keep_derived(sha256, PAGE_COPY, copies.page)
+        shop.media.keep_derived(sha256, THUMBNAIL, copies.thumbnail)
+    return report
