@@ -14,7 +14,7 @@ import typer
 import uvicorn
 
 from journal import flow
-from journal.cli import arithmetic, ask, demo, devices, lan, review, shelf, teach, terminal, worked
+from journal.cli import arithmetic, ask, demo, devices, exchange, lan, review, shelf, teach, terminal, worked
 from journal.cli.lines import read_lines
 from journal.cli.opened import opened_shop
 from journal.flow import USER_ERRORS, Incoming
@@ -33,6 +33,9 @@ for command in (*ARITHMETIC, *worked.COMMANDS, ask.ask, ask.clocks, shelf.shelf,
     app.command()(command)
 for look_back in (review.compare, review.trace, review.life, teach.teach):
     app.command()(look_back)
+
+app.command("export")(exchange.export)
+app.command("import")(exchange.import_)
 
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON instead of words.")]
 Files = Annotated[list[Path], typer.Argument(help="Recordings, photos or text files.")]
