@@ -29,6 +29,7 @@ from journal.find.search import search as search_kept
 from journal.find.shelf import Tin
 from journal.hear.weights import WeightsError
 from journal.keep import backup as backups
+from journal.keep.exchange import exchange
 from journal.keep.views import (
     BuildView,
     FieldError,
