@@ -18,6 +18,7 @@ from api.pages import clocks as clocks_part
 from api.pages import compare as compare_pages
 from api.pages import devices as device_pages
 from api.pages import mixes as mixes_page
+from api.pages import exchange as exchange_page
 from api.pages import moulds as mould_pages
 from api.pages import pins as pin_pages
 from api.pages import search as search_page
@@ -33,6 +34,7 @@ from api.routes import (
     clocks,
     compare,
     devices,
+    exchange,
     media,
     mixes,
     moulds,
@@ -54,7 +56,7 @@ from journal.work import Work
 
 ROUTES = (
     moulds, builds, notes, uploads, photos, steps, search, media, compare, trace, ask, clocks, mixes, sums, shelf,
-    devices, pins, teach,
+    devices, pins, teach, exchange,
 )  # fmt: skip
 PAGES = (
     mould_pages,
@@ -65,6 +67,7 @@ PAGES = (
     compare_pages,
     trace_page,
     teach_pages,
+    exchange_page,
     ask_page,
     clocks_part,
     mixes_page,
