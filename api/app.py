@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import logging
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
+from threading import Thread
 from typing import Any
 
 from fastapi import FastAPI
@@ -13,12 +15,13 @@ from starlette.staticfiles import StaticFiles
 
 from api.access import Guard
 from api.pages import ask as ask_page
+from api.pages import bench as bench_page
 from api.pages import builds as build_pages
 from api.pages import clocks as clocks_part
 from api.pages import compare as compare_pages
 from api.pages import devices as device_pages
-from api.pages import mixes as mixes_page
 from api.pages import exchange as exchange_page
+from api.pages import mixes as mixes_page
 from api.pages import moulds as mould_pages
 from api.pages import pins as pin_pages
 from api.pages import search as search_page
@@ -35,6 +38,7 @@ from api.routes import (
     compare,
     devices,
     exchange,
+    live,
     media,
     mixes,
     moulds,
@@ -49,18 +53,22 @@ from api.routes import (
     trace,
     uploads,
 )
+from journal.hear.weights import WeightsError
 from journal.lan.addresses import host_names
+from journal.live import warm
 from journal.settings import Settings
 from journal.shop import Shop
 from journal.work import Work
 
+log = logging.getLogger(__name__)
 ROUTES = (
-    moulds, builds, notes, uploads, photos, steps, search, media, compare, trace, ask, clocks, mixes, sums, shelf,
+    moulds, builds, notes, uploads, live, photos, steps, search, media, compare, trace, ask, clocks, mixes, sums, shelf,
     devices, pins, teach, exchange,
 )  # fmt: skip
 PAGES = (
     mould_pages,
     build_pages,
+    bench_page,
     step_pages,
     search_page,
     shell_pages,
@@ -92,11 +100,20 @@ async def _open_shop(app: FastAPI) -> AsyncIterator[None]:
     app.state.shop = shop = Shop.open(app.state.settings)
     app.state.work = work = Work(shop)
     await run_in_threadpool(work.start)
+    Thread(target=_warm, args=(shop,), name="warm", daemon=True).start()
     try:
         yield
     finally:
         await run_in_threadpool(work.stop)
         shop.close()
+
+
+def _warm(shop: Shop) -> None:
+    """Load what hears and reads while nobody waits for it yet."""
+    try:
+        warm(shop)
+    except WeightsError as error:
+        log.warning("%s", error)
 
 
 def create_app(settings: Settings | None = None) -> FastAPI:
@@ -111,7 +128,7 @@ def create_app(settings: Settings | None = None) -> FastAPI:
         openapi_url="/api/openapi.json",
     )
     app.state.settings = settings or Settings()
-    app.state.on_lan = False  # whoever serves us on the network says so
+    app.state.fingerprint = ""  # of the authority, in hex: whoever serves us on the network says so
     app.state.tries = devices.Tries()
     names = host_names(app.state.settings.lan_names.split(","))
     app.add_middleware(Guard, max_bytes=app.state.settings.max_bytes, lan_names=names)

@@ -83,6 +83,15 @@ def obey(shop: Shop, note: NoteView, text: NoteText, commands: Sequence[Command]
         _withdraw(shop, note.id, f"the note was cancelled: {shop.store.cancelled(note.id)!r}", note.who)
 
 
+def cancel(shop: Shop, note_id: int, words: str) -> None:
+    """Cancel a note in whatever state it is: what is read in it, now or later, is withdrawn; the recording stays."""
+    with shop.one_at_a_time:
+        shop.store.cancel_note(note_id, words, shop.now())
+        note = shop.store.note(note_id)
+        if note.state == "read":
+            _withdraw(shop, note_id, f"the note was cancelled: {words!r}", note.who)
+
+
 def _write_down(shop: Shop, note: NoteView, text: NoteText, command: Command, outcome: Outcome) -> None:
     words = text.text[slice(*command.chars)].strip()
     kept = {

@@ -12,6 +12,7 @@ from zoneinfo import ZoneInfo
 from journal.capture.photo import PhotoLimits
 from journal.capture.recording import RecordingLimits
 from journal.hear.ears import Ears
+from journal.hear.live import Floor
 from journal.keep.arriving import Arriving
 from journal.keep.media import Media
 from journal.keep.store import Store
@@ -33,6 +34,7 @@ class Shop:
         """Take the settings, and a clock that gives aware times."""
         self.settings = settings
         self._clock = clock
+        self.floor = Floor()  # who is speaking at an open microphone
         self.one_at_a_time = threading.Lock()  # notes of a build are read in order
 
     @classmethod

@@ -17,6 +17,7 @@ from journal import flow
 from journal.settings import Settings
 from journal.shop import Shop
 
+MOST_WAIT_S = 20.0  # a note that is kept lets those who are speaking be heard first, for so long
 log = logging.getLogger(__name__)
 
 
@@ -70,6 +71,7 @@ class Work:
             self._consumer = None
 
     def _process_note(self, note_id: int) -> Any:
+        self._shop.floor.wait(MOST_WAIT_S)
         try:
             with self._queue.lock_task(f"note-{note_id}"):
                 flow.process_note(self._shop, note_id)

@@ -23,6 +23,7 @@ from journal.flow import Incoming
 from journal.keep.arriving import Upload
 from journal.keep.media import MediaAltered, MediaMissing
 from journal.keep.views import KeyReused, NoteView, PhotoView
+from journal.obey import cancel
 from journal.shop import Shop
 from journal.work import Work
 
@@ -63,6 +64,7 @@ class FinishedShape(BaseModel):
     who: str | None = None
     device: str | None = None
     place: str | None = Field(default=None, max_length=200)
+    cancelled: str | None = Field(default=None, max_length=200, description="What took the note back: words, or a key")
     guessed: bool = Field(default=False, description="`recorded_at` is the file's date: the time within it goes first")
 
 
@@ -173,6 +175,8 @@ def _take(shop: Shop, work: Work, build_key: str, upload: Upload, said: Finished
     taken = (take_photo if is_photo else take_note)(shop, work, build_key, incoming)
     kept = taken.note or taken.photo
     assert kept is not None  # both give what was kept
+    if said.cancelled and taken.note is not None:
+        cancel(shop, taken.note.id, said.cancelled)
     done = _proved(shop, kept)
     if done is None:
         raise Problem(500, "It did not stay on the disk as it was sent: look at the disk, then send it again.")

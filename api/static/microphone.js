@@ -20,11 +20,12 @@ function hold(name) {
 }
 
 export class Recording {
-  // about: {build, buildName, who, device}; listeners, each called with the recording: onPiece, onEnd, and
-  // onTrouble(recording, error) for what the phone could not store
+  // about: {build, buildName, who, device}, and `at` when it began before now; listeners, each called with the
+  // recording: onPiece, onEnd, and onTrouble(recording, error) for what the phone could not store
   static async begin(stream, about, listeners) {
     const recorder = new MediaRecorder(stream, { mimeType: KINDS.find((kind) => MediaRecorder.isTypeSupported(kind)) });
-    const row = { ...about, key: crypto.randomUUID(), type: recorder.mimeType, at: localTime(new Date()), seconds: 0 };
+    const begun = { key: crypto.randomUUID(), type: recorder.mimeType, at: localTime(new Date()), seconds: 0 };
+    const row = { cancelled: null, ...begun, ...about };
     const release = await hold(spokenLock(row.key));
     try {
       await kept.begin(row);

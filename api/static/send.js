@@ -51,8 +51,8 @@ async function sendPieces(row, url) {
 
 async function finish(row, url) {
   const sha256 = await sumOf(await kept.bytesFrom(row.key));
-  const { key, size, at, who, device, place = null, guessed = false } = row;
-  const said = { size_bytes: size, sha256, recorded_at: at, who: who || null, device, place, guessed };
+  const { key, size, at, who, device, place = null, guessed = false, cancelled = null } = row;
+  const said = { size_bytes: size, sha256, recorded_at: at, who: who || null, device, place, guessed, cancelled };
   const body = JSON.stringify(said);
   const headers = { "content-type": "application/json" };
   const done = await request(url, { method: "POST", body, headers });
