@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
@@ -83,6 +84,23 @@ def load(store: Store, build_key: str | int) -> BuildRecord:
     hands = {note.id: note.who for note in notes if note.who}
     words = {note.id: note.text or "" for note in notes}
     return build_record(build, store.mould(build.mould_id), store.steps(build.id), hands, words)
+
+
+def load_all(store: Store, mould_key: str | int | None = None) -> list[BuildRecord]:
+    """Return the records of every build, or of every build of one mould, in a few queries. Raises NotKept."""
+    builds = store.builds(mould_key)
+    ids = [build.id for build in builds]
+    moulds = {mould.id: mould for mould in store.moulds()}
+    steps: dict[int, list[StepView]] = defaultdict(list)
+    hands: dict[int, dict[int, str]] = defaultdict(dict)
+    words: dict[int, dict[int, str]] = defaultdict(dict)
+    for step in store.steps_of(ids):
+        steps[step.build_id].append(step)
+    for said in store.spoken_in(ids):
+        words[said.build_id][said.note_id] = said.text
+        if said.who:
+            hands[said.build_id][said.note_id] = said.who
+    return [build_record(b, moulds[b.mould_id], steps[b.id], hands[b.id], words[b.id]) for b in builds]
 
 
 def family(action: str) -> str:

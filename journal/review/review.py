@@ -10,7 +10,7 @@ from datetime import datetime
 
 from journal.keep.store import Store
 from journal.keep.views import FieldError, NotKept
-from journal.review.builds import BuildRecord, load
+from journal.review.builds import BuildRecord, load, load_all
 from journal.review.explain import Explanation, explain
 from journal.review.factors import Pattern, factors
 from journal.review.life import Lasting, MouldLife, lasting, life_of
@@ -74,7 +74,7 @@ def compare(store: Store, catalogue: Catalogue, build_keys: Sequence[str | int])
 
 def patterns(store: Store, catalogue: Catalogue) -> Pattern:
     """Return what goes with each kind of fault over all builds of the shop."""
-    return factors([load(store, build.id) for build in store.builds()], catalogue)
+    return factors(load_all(store), catalogue)
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +87,7 @@ class Lives:
 
 def lives(store: Store, catalogue: Catalogue, mould_key: str | int | None = None) -> Lives:
     """Return the lives of one mould's builds or of all, and which recipe lasts longest. Raises NotKept."""
-    found = tuple(life_of(load(store, build.id), catalogue) for build in store.builds(mould_key))
+    found = tuple(life_of(record, catalogue) for record in load_all(store, mould_key))
     return Lives(found, lasting(found))
 
 
@@ -122,7 +122,7 @@ def trace(store: Store, catalogue: Catalogue, what: str) -> Trace:
     asked = " ".join(what.split())
     if not asked:
         raise FieldError("what", "is empty: name a lot, a material, a batch (batch 31) or a pull (niche pull 2)")
-    records = [load(store, build.id) for build in store.builds()]
+    records = load_all(store)
     found = _traced(records, re.sub(r"^lot\s+(?:number\s+)?", "", asked, flags=re.IGNORECASE), catalogue)
     if not found.found:
         raise NotKept(f"nothing is kept of {asked!r}{_instead(records, asked)}")

@@ -13,6 +13,7 @@ from typing import Any, Literal
 
 from sqlalchemy import JSON, Boolean, Date, Float, Integer, Table
 
+from journal.keep.outcome_tables import FaultPhotoRow
 from journal.keep.tables import Base
 from journal.keep.times import Moment, UtcDateTime
 from journal.keep.training_tables import SignOffRow, TrainingTestRow
@@ -66,6 +67,7 @@ _KINDS: tuple[tuple[type[Any], Kind], ...] = (
 _TABLES: dict[str, str] = {  # the table of each noun, in the order that they can be made in
     "moulds": "mould", "builds": "build", "places": "place", "notes": "note", "hearings": "hearing",
     "readings": "reading", "steps": "step", "photos": "photo", "pins": "pin", "references": "reference",
+    "fault_photos": FaultPhotoRow.__tablename__,
     "lots": "lot", "training_tests": TrainingTestRow.__tablename__, "sign_offs": SignOffRow.__tablename__,
     "changes": "change",
 }  # fmt: skip
@@ -86,6 +88,7 @@ _ABOUT = {
     "photos": "Pictures; media_sha256 names the original in media/.",
     "pins": "Places or faults marked on photos; x and y are fractions of the upright picture from the top left.",
     "references": "The photo that shows where a mould's places are.",
+    "fault_photos": "Photos said to show what was found wrong in a step.",
     "lots": "What people stated about tins: amount, in unit, is what a tin held when opened.",
     "training_tests": "Self-tests that apprentices took, with every answer as it was marked.",
     "sign_offs": "What makers signed off, or took back; the latest on an item stands.",
@@ -95,7 +98,7 @@ _KEYS: dict[str, tuple[str, ...]] = {
     "moulds": ("key",), "builds": ("key",), "places": ("mould_id", "name"), "notes": ("build_id", "content"),
     "hearings": ("note_id", "number"), "readings": ("note_id", "number"), "steps": ("reading_id", "position"),
     "photos": ("build_id", "media_sha256"), "pins": ("photo_id", "place_id", "step_id"),
-    "references": ("mould_id",), "lots": ("material", "part", "number"),
+    "references": ("mould_id",), "fault_photos": ("step_id", "photo_id"), "lots": ("material", "part", "number"),
     "training_tests": ("build_id", "apprentice", "seed", "taken_at"),
     "sign_offs": ("build_id", "apprentice", "stage", "item", "verdict", "maker", "signed_at"),
     "changes": (),
