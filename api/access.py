@@ -50,6 +50,7 @@ HEADERS = {
 # shows what is still on the device, and pairs it.
 OPEN_TO_GET = frozenset({"/pair", "/queue", "/away", "/service-worker.js", "/manifest.webmanifest", "/favicon.ico"})
 OPEN_TO_POST = frozenset({"/pair", "/api/devices"})
+OPEN_MOST_BYTES = 4096  # what a stranger may hand in: a code and a name
 AGAIN_AFTER_S = 5.0  # a WebSocket stays open for hours: how often it is asked whether its device is still let in
 
 
@@ -130,12 +131,15 @@ class Guard:
         if refusal is not None:
             await problem_response(scope, refusal)(scope, receive, send)
             return
-        await self.app(scope, self._counted(receive), send)
+        await self.app(scope, _counted(receive, self._most_bytes(caller)), send)
 
     def _refusal(self, scope: Scope, headers: Headers, caller: Caller | None) -> Problem | None:
         if caller is None and not (is_open(scope) and self.names.on_lan(scope, headers)):
             return _stranger(scope, headers, self.names)
-        return _refusal(scope, headers, self.max_bytes)
+        return _refusal(scope, headers, self._most_bytes(caller))
+
+    def _most_bytes(self, caller: Caller | None) -> int:
+        return OPEN_MOST_BYTES if caller is None else self.max_bytes
 
     async def _websocket(self, scope: Scope, headers: Headers, receive: Receive, send: Send) -> None:
         """Let a WebSocket through from our own pages only: browsers put no other fence around them."""
@@ -163,18 +167,19 @@ class Guard:
 
         return receiving
 
-    def _counted(self, receive: Receive) -> Receive:
-        taken = 0
 
-        async def counted() -> Message:
-            nonlocal taken
-            message = await receive()
-            taken += len(message.get("body", b""))
-            if taken > self.max_bytes + FORM_OVERHEAD_BYTES:
-                raise too_large(self.max_bytes)
-            return message
+def _counted(receive: Receive, max_bytes: int) -> Receive:
+    taken = 0
 
-        return counted
+    async def counted() -> Message:
+        nonlocal taken
+        message = await receive()
+        taken += len(message.get("body", b""))
+        if taken > max_bytes + FORM_OVERHEAD_BYTES:
+            raise too_large(max_bytes)
+        return message
+
+    return counted
 
 
 def with_headers(send: Send, cookie: str | None = None) -> Send:

@@ -26,6 +26,7 @@ SYSTEM_PARTS = {
     "sox": "sox",
     "ffmpeg": "ffmpeg",
     "exiftool": "libimage-exiftool-perl",
+    "certutil": "libnss3-tools",
     "redis-server": "redis-server",
     "/usr/lib/postgresql": "postgresql",
     "/usr/share/asterisk/sounds/en_US_f_Allison": "asterisk-core-sounds-en-g722",

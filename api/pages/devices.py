@@ -37,7 +37,7 @@ def _devices(
         devices=shop.store.devices(),
         at_machine=caller is not None and caller.here,
         own=caller.device.id if caller and caller.device else None,
-        on_lan=request.app.state.on_lan,
+        fingerprint=request.app.state.fingerprint,
         pairing=pairing,
         trust=trust,
         pair_picture=picture_of(pairing.address, "The page that pairs this device") if pairing else "",

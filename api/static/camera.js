@@ -124,6 +124,7 @@ async function shoot(photo, shown, shot) {
     beep(sounds, 1320, 0.3);
     shown.video.pause();
     await keep({ ...photo, at, guessed: false }, blob);
+    shown.dialog.querySelector(".actions").hidden = true;
     shown.count.dataset.kept = "";
     shown.count.textContent = "Kept";
     await wait(SHOWN_MS, shot);

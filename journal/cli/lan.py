@@ -61,7 +61,7 @@ def serve_lan(settings: Settings) -> None:
         _listen(settings.lan_host, settings.trust_port, "MOULDBOOK_TRUST_PORT"),
     ]
     app = import_from_string("api.app:create_app")()
-    app.state.on_lan = True
+    app.state.fingerprint = now.authority.fingerprint
     trust = import_from_string("api.trust:create_trust_app")(
         now.authority.der, now.authority.fingerprint, settings.lan_port
     )

@@ -184,6 +184,14 @@ def test_wrong_codes_are_refused_and_soon_not_even_looked_at(phone: TestClient, 
     assert "wait five minutes" in phone.post("/pair", data={"code": code, "name": "bench phone"}).text
 
 
+def test_a_stranger_cannot_hand_in_much(phone: TestClient, paired: TestClient) -> None:
+    much = {"code": "A" * 200_000, "name": "x"}
+    stranger = TestClient(paired.app, base_url=LAN, client=("192.168.1.78", 50000))
+    assert stranger.post("/pair", data=much).status_code == 413
+    form = {"content-type": "application/x-www-form-urlencoded"}  # in pieces: no length is said beforehand
+    assert stranger.post("/pair", content=iter([b"code=" + b"A" * 100_000]), headers=form).status_code == 413
+
+
 def test_tries_are_counted_for_each_and_for_all_and_forgotten() -> None:
     now = [0.0]
     tries = Tries(clock=lambda: now[0], most_each=2, most_in_all=3, window_s=60)
