@@ -94,6 +94,8 @@ def _answered(quiet: bool) -> str:
 def _question_words(number: int, question: Question, asked: SelfTest) -> RenderableType:
     photos = [Text(f"   photo {photo.id}: /api/photos/{photo.id}/large", style="dim") for photo in question.photos]
     options = [Text(f"   {option.letter}  {option.text}") for option in question.options]
+    if question.kind == "order":
+        options.append(Text("   Answer with the letters, the first act first."))
     return Group(terminal.heading(f"{number} of {len(asked.questions)}. {question.asked}"), *photos, *options)
 
 

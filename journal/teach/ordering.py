@@ -33,7 +33,7 @@ def order_questions(taught: Taught, sheet: TrainingSheet, chance: Random) -> Ite
     yield Question(
         key=f"order-{'-'.join(str(lesson.done.step.id) for lesson in picked)}",
         kind="order",
-        asked=f"In which order was this done on {first}? Answer with the letters, the first act first.",
+        asked=f"In which order was this done on {first}?",
         reason=f"On {first}: {told}.",
         evidence=tuple(lesson.voice for lesson in picked),
         options=tuple(Option(letters[lesson.number], lesson.item) for lesson in shuffled),

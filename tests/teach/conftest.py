@@ -1,0 +1,3 @@
+from tests.review.conftest import catalogue, workshop
+
+__all__ = ["catalogue", "workshop"]
