@@ -21,8 +21,11 @@ from journal.capture.recording import decode, take_recording
 from journal.find.ask.answer import answer
 from journal.find.ask.facts import Answer, build_meant, gather, tins_of
 from journal.find.ask.question import Question, understand
+from journal.find.chips import plain_words
 from journal.find.clock import BuildClocks
 from journal.find.clocks import build_clocks
+from journal.find.found import Findings
+from journal.find.found import find as find_kept
 from journal.find.query import QueryError, parse_query, synonyms_of
 from journal.find.search import Hit
 from journal.find.search import search as search_kept
@@ -43,6 +46,7 @@ from journal.keep.views import (
     NotKept,
     Outcome,
     PhotoView,
+    StepView,
 )  # fmt: skip
 from journal.lan.authority import LanError
 from journal.obey import commanded, obey
@@ -55,9 +59,11 @@ from journal.read.pipeline import find_all
 from journal.read.reader import Reading
 from journal.read.recall import EMPTY, Memory, remember
 from journal.record import NoteText, Transcript
+from journal.review import outcome as review_outcome
 from journal.review import review
 from journal.review import sheet as sheets
 from journal.review.factors import Pattern
+from journal.review.outcome import NewOutcome
 from journal.review.pinned import Pinned
 from journal.review.pinned import pinned as find_pinned
 from journal.review.trace import Trace
@@ -294,6 +300,14 @@ def search(shop: Shop, text: str, limit: int = 30) -> list[Hit]:
     return search_kept(shop.store, query, synonyms_of(shop.catalogue))
 
 
+def find(shop: Shop, text: str, limit: int = 30) -> Findings:
+    """Find with one line of plain words, and filters written out if any; steps and recipes. Raises QueryError."""
+    given = parse_query(text, shop.catalogue, shop.zone)
+    words = shop.reader.words(NoteText(given.words, shop.now(), shop.settings.locale))
+    asked = plain_words(words, find_all(words), given, shop.now())
+    return find_kept(shop.store, asked, synonyms_of(shop.catalogue), limit)
+
+
 def ask(shop: Shop, text: str, build_key: str | int | None = None) -> Answer:
     """Answer a question, of the build under way if none is named. Raises FieldError, NotKept without any build."""
     question = _question(shop, text)
@@ -330,6 +344,12 @@ def patterns(shop: Shop) -> Pattern:
 def lives(shop: Shop, mould_key: str | int | None = None) -> review.Lives:
     """Return the lives of moulds, and which recipe lasts longest. Raises NotKept."""
     return review.lives(shop.store, shop.catalogue, mould_key)
+
+
+def record_outcome(shop: Shop, build_key: str | int, new: NewOutcome) -> StepView:
+    """Put on record what came of a mould: opened, a pull, a fault, a repair, its end. Raises NotKept, FieldError."""
+    with shop.one_at_a_time:  # or the worker would read the note that it is put in
+        return review_outcome.record_outcome(shop.store, build_key, new, shop.now())
 
 
 def trace(shop: Shop, what: str) -> Trace:

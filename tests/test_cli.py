@@ -67,7 +67,7 @@ def test_add_takes_the_good_files_and_names_the_bad_one(mouldbook, tmp_path, sam
     assert shown.returncode == 0
     assert "release wax" in shown.stdout
     found = mouldbook("find", "wax", "--json")
-    assert {hit["build_key"] for hit in json.loads(found.stdout)} == {"niche-9"}
+    assert {hit["build_key"] for hit in json.loads(found.stdout)["hits"]} == {"niche-9"}
     assert mouldbook("find", "vacuum").returncode == 1
 
 

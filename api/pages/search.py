@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import asdict, dataclass
 from typing import Annotated
+from urllib.parse import urlencode
 
 from fastapi import APIRouter, Depends
 from starlette.responses import Response
@@ -35,6 +36,11 @@ class Asked:
         """The filters that are set."""
         return {name: value.strip() for name, value in asdict(self).items() if name != "q" and value.strip()}
 
+    def address(self, **changed: str) -> str:
+        """Return the address of the same search with some fields changed."""
+        fields = {"q": self.q.strip(), **self.filters, **changed}
+        return f"/search?{urlencode({name: value for name, value in fields.items() if value})}"
+
     @property
     def line(self) -> str:
         """Words and filters as the one line that the search takes."""
@@ -45,10 +51,10 @@ class Asked:
 @router.get("/search")
 def search(shop: ShopHere, asked: Annotated[Asked, Depends()]) -> Response:
     """Search, or show the empty form."""
-    hits, troubles = None, []
+    found, troubles = None, []
     if asked.line:
         try:
-            hits = flow.search(shop, asked.line)
+            found = flow.find(shop, asked.line)
         except REFUSALS as error:
             troubles.append(problem_of(error))
     return render(
@@ -56,7 +62,8 @@ def search(shop: ShopHere, asked: Annotated[Asked, Depends()]) -> Response:
         *troubles,
         here="search",
         asked=asked,
-        hits=hits,
+        found=found,
+        chips=[(chip, asked.address(q=found.asked.without(chip))) for chip in found.asked.chips] if found else [],
         actions=ACTIONS,
         outcomes=OUTCOMES,
         moulds=shop.store.moulds(),

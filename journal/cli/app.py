@@ -14,7 +14,7 @@ import typer
 import uvicorn
 
 from journal import flow
-from journal.cli import arithmetic, ask, demo, devices, exchange, lan, review, shelf, teach, terminal, worked
+from journal.cli import arithmetic, ask, demo, devices, exchange, lan, outcomes, review, shelf, teach, terminal, worked
 from journal.cli.lines import read_lines
 from journal.cli.opened import opened_shop
 from journal.flow import USER_ERRORS, Incoming
@@ -31,7 +31,7 @@ app = typer.Typer(
 ARITHMETIC = (arithmetic.mix, arithmetic.judge, arithmetic.laminate, arithmetic.clock, arithmetic.climate)
 for command in (*ARITHMETIC, *worked.COMMANDS, ask.ask, ask.clocks, shelf.shelf, shelf.tin, devices.devices):
     app.command()(command)
-for look_back in (review.compare, review.trace, review.life, teach.teach):
+for look_back in (review.compare, review.trace, outcomes.life, outcomes.came, teach.teach):
     app.command()(look_back)
 
 app.command("export")(exchange.export)
@@ -197,11 +197,15 @@ def find(
     limit: Annotated[int, typer.Option(min=1, max=500, help="The most that is shown.")] = 20,
     as_json: AsJson = False,
 ) -> None:
-    """Search what was said and recorded: steps, notes, builds and their recipes."""
+    """Find steps, notes and builds by plain words, as "resin undercut fill under 25 degrees that worked"."""
     with opened_shop() as shop:
-        hits = flow.search(shop, " ".join(words))[:limit]
-        terminal.answer(as_json, hits, terminal.hits_table(hits))
-        if not hits:
+        found = flow.find(shop, " ".join(words), limit)
+        if found.asked.chips and not as_json:
+            terminal.say("Taken to ask for: " + ", ".join(f"{chip.field} {chip.label}" for chip in found.asked.chips))
+        if found.let_go and not as_json:
+            terminal.say(f"Nothing fits all of that; left out: {', '.join(found.let_go)}")
+        terminal.answer(as_json, found, terminal.hits_table(found.hits))
+        if not found.hits:
             raise typer.Exit(1)
 
 

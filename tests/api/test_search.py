@@ -37,3 +37,19 @@ def test_a_filter_that_cannot_be_understood_says_what_would_be(client: TestClien
     page = client.get("/search", params={"q": "since:yesterday"})
     assert page.status_code == 422
     assert 'role="alert"' in page.text
+
+
+def test_plain_words_become_filters_that_can_each_be_left_out(client: TestClient, workshop: Workshop) -> None:
+    found = client.get("/api/search/plain", params={"q": "void on the left scroll at 21 degrees"}).json()
+    assert [(chip["field"], chip["label"]) for chip in found["chips"]] == [("temperature", "about 21 °C")]
+    assert [recipe["build_key"] for recipe in found["recipes"]] == [workshop.build.key]
+    page = client.get("/search", params={"q": "void at 21 degrees", "outcome": "under way"}).text
+    assert 'href="/search?q=void&amp;outcome=under+way"' in page
+    assert f'href="/builds/{workshop.build.key}/sheet"' in page
+
+
+def test_filters_that_nothing_fits_are_let_go_and_named(client: TestClient, workshop: Workshop) -> None:
+    found = client.get("/api/search/plain", params={"q": "polyester gel coat over 90 kilos"}).json()
+    assert found["let_go"] == ["amount"]
+    page = client.get("/search", params={"q": "polyester gel coat over 90 kilos"}).text
+    assert "Left out here: amount" in page
