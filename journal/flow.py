@@ -15,6 +15,7 @@ from functools import partial
 from pathlib import Path
 from typing import Literal, cast
 
+from journal import planning
 from journal.capture.kind import CaptureError, media_kind, read_text, size_and_digest
 from journal.capture.photo import make_copies, take_photo
 from journal.capture.recording import decode, take_recording
@@ -219,6 +220,7 @@ def _read_note(shop: Shop, note: NoteView) -> NoteView:
     steps = () if own is None else shop.reader.read(own, memory_before(shop, note)).steps
     shop.store.keep_steps(note.id, steps, READER_VERSION, shop.now())
     obey(shop, note, text, commands)
+    planning.follow_note(shop, note, text)
     return shop.store.note(note.id)
 
 
@@ -312,6 +314,8 @@ def ask(shop: Shop, text: str, build_key: str | int | None = None) -> Answer:
     """Answer a question, of the build under way if none is named. Raises FieldError, NotKept without any build."""
     question = _question(shop, text)
     build = build_meant(shop.store, question.plain, build_key, shop.now())
+    if planned := planning.answer_next(shop, question, build.id):
+        return planned
     return answer(question, gather(shop.store, shop.catalogue, build, shop.now(), partial(_question, shop)))
 
 
