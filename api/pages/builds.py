@@ -14,7 +14,7 @@ from api.context import Now, ShopHere, WorkHere
 from api.pages.clocks import clocks_of
 from api.pages.forms import Fields, Who, filled, go
 from api.pages.render import render
-from api.pages.timeline import note_entry, timeline
+from api.pages.timeline import note_entry, photo_entry, timeline
 from api.problems import REFUSALS, Problem, problem_of
 from api.routes import builds as build_routes
 from api.routes import notes as note_routes
@@ -70,6 +70,15 @@ def entry(shop: ShopHere, key: str, note_id: int) -> Response:
     shown = note_entry(note, shop.store.note_steps(note_id), shop.settings.confirm_below)
     first = first_cautions(shop.store.steps(key), shop.catalogue)
     return render("entry.html", entry=shown, confirm_below=shop.settings.confirm_below, first=first)
+
+
+@router.get("/builds/{key}/photos/{photo_id}")
+def photo(shop: ShopHere, key: str, photo_id: int) -> Response:
+    """Show one photo's entry of the timeline by itself: the page puts it where it belongs."""
+    kept = shop.store.photo(photo_id)
+    if kept.build_id != shop.store.build(key).id:
+        raise Problem(404, f"Photo {photo_id} is of another build: see /builds/{kept.build_key}.")
+    return render("photo_entry.html", entry=photo_entry(kept))
 
 
 def _each(files: list[Incoming], take: Callable[[Incoming], Taken]) -> tuple[list[Taken], list[Problem]]:

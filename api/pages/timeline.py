@@ -52,6 +52,11 @@ def note_entry(note: NoteView, steps: Iterable[StepView], confirm_below: float) 
     return Entry(note.recorded_at, note, tuple(pieces(note.text or "", words)), shown)
 
 
+def photo_entry(photo: PhotoView) -> Entry:
+    """Return a photo ready to be shown by itself."""
+    return Entry(photo.photo.taken_at, photos=(photo,))
+
+
 def _join_photos(entries: Iterable[Entry]) -> list[Entry]:
     joined: list[Entry] = []
     for entry in entries:
@@ -79,5 +84,5 @@ def timeline(
     for step in steps:
         by_note[step.note_id].append(step)
     entries = [note_entry(note, by_note[note.id], confirm_below) for note in notes]
-    entries += [Entry(photo.photo.taken_at, photos=(photo,)) for photo in photos]
+    entries += map(photo_entry, photos)
     return _mark_days(_join_photos(sorted(entries, key=lambda entry: entry.at)))

@@ -7,6 +7,7 @@
 // with {key, place, build} when the picture is on the phone, "photo-failed" with {reason} when there is none.
 
 import * as kept from "./kept.js";
+import { showPhoto } from "./progress.js";
 import { send } from "./send.js";
 import { make } from "./slips.js";
 import { localTime } from "./when.js";
@@ -185,7 +186,15 @@ document.addEventListener("photo-wanted", ({ detail }) => {
   else fail("This browser gives the page no camera: add a photo as a file.");
 });
 
+// The photos of this build that went home while the page was open.
+async function showSent() {
+  for (const row of await kept.all()) {
+    if (kept.isPhoto(row) && kept.isSent(row) && row.build === camera.dataset.camera) await showPhoto(row.build, row.photo);
+  }
+}
+
 if (camera && canKeep) {
+  kept.onChange(() => showSent().catch(() => {})); // out of reach: it stands there after a reload
   document.querySelectorAll("form[data-photos]").forEach(readyForm);
   document.addEventListener("photo-kept", ({ detail }) => {
     camera.querySelector("[data-told]").textContent = `${nameOf(detail.place)} kept on this phone; it goes by itself.`;

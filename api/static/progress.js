@@ -33,6 +33,16 @@ function entryAfter(fresh) {
   return [...timeline.querySelectorAll(".entry")].find((entry) => timeOf(entry) > timeOf(fresh)) ?? null;
 }
 
+// Puts the server's own entry of a photo where it belongs, unless it stands there already.
+export async function showPhoto(build, photo) {
+  if (!timeline || document.getElementById(`photo-${photo}`)) return;
+  const answer = await fetch(`/builds/${encodeURIComponent(build)}/photos/${photo}`);
+  if (!answer.ok) return;
+  const fresh = new DOMParser().parseFromString(await answer.text(), "text/html").querySelector(".entry");
+  timeline.querySelector("[data-empty]")?.remove();
+  timeline.insertBefore(fresh, entryAfter(fresh));
+}
+
 function changed(note) {
   const entry = timeline.querySelector(`[data-entry="${CSS.escape(String(note.id))}"]`);
   return entry?.dataset.state !== note.state;

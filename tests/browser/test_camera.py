@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 import time
 from collections.abc import Iterator
 from datetime import timedelta
@@ -60,6 +61,7 @@ def test_a_photo_asked_for_by_voice_is_taken_without_a_touch(site: Site, page: P
     assert photo.photo.width >= 320
     assert photo.photo.time_source == "given"
     assert photo.step_id == site.workshop.steps[-1].id  # the latest
+    expect(page.locator(f"#photo-{photo.id} img")).to_have_attribute("alt", re.compile("Photo of the left scroll"))
     assert site.shop.media.read(photo.photo.sha256)
 
 

@@ -2,17 +2,26 @@
 
 from __future__ import annotations
 
+import io
 import shutil
+import socket
 import subprocess
+import threading
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 from urllib.parse import quote
 
 import pytest
+import uvicorn
+import zxingcpp
+from axe_playwright_python.sync_playwright import Axe
+from PIL import Image
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
+from api.pages.devices import picture_of
 from api.routes.devices import pairing_address
+from api.trust import create_trust_app
 from journal.cli.lan import posture
 from journal.lan.addresses import place
 from journal.settings import Settings
@@ -148,6 +157,39 @@ def test_what_a_revoked_phone_has_not_sent_stays_on_it_and_goes_when_it_is_paire
     (note,) = assert_home(page, site, 1)
     assert note.clip is not None
     assert note.clip.sha256 == row["sha256"]
+
+
+def test_the_picture_for_the_camera_leads_to_the_page_that_pairs(site: Site, phone: BrowserContext) -> None:
+    code = site.shop.store.new_pairing(site.shop.now())
+    address = pairing_address(site.shop.settings, code)
+    page = phone.new_page()
+    page.emulate_media(color_scheme="dark")
+    page.set_content(f"<main>{picture_of(address, 'The page that pairs this device')}</main>")
+    seen = Image.open(io.BytesIO(page.locator("svg").screenshot()))
+    (read,) = zxingcpp.read_barcodes(seen)  # a reader that is not ours
+    assert read.text == address
+    page.goto(f"{site.address}/{read.text.split('/', 3)[3]}")
+    expect(page.get_by_label("Code")).to_have_value(code)
+
+
+def test_axe_finds_nothing_where_a_device_is_let_in(site: Site, phone: BrowserContext, lan_settings: Settings) -> None:
+    authority = posture(lan_settings).authority
+    page = phone.new_page()
+    with socket.create_server(("127.0.0.1", 0)) as listening:
+        app = create_trust_app(authority.der, authority.fingerprint, 8491)
+        server = uvicorn.Server(uvicorn.Config(app, log_level="warning"))
+        thread = threading.Thread(target=server.run, kwargs={"sockets": [listening]})
+        thread.start()
+        try:
+            trust = f"http://127.0.0.1:{listening.getsockname()[1]}/"
+            for address in (trust, f"{site.address}/pair", f"{site.address}/moulds"):
+                page.goto(address)
+                page.evaluate("document.querySelectorAll('details').forEach(each => { each.open = true; })")
+                found = Axe().run(page)
+                assert found.violations_count == 0, found.generate_report()
+        finally:
+            server.should_exit = True
+            thread.join(30)
 
 
 def test_a_code_of_another_page_pairs_nothing(site: Site, phone: BrowserContext) -> None:

@@ -14,11 +14,14 @@ import time
 from collections.abc import Iterator
 from contextlib import ExitStack, suppress
 from dataclasses import dataclass
+from itertools import takewhile
 from pathlib import Path
 
 import httpx
 import pytest
 import uvicorn
+import zxingcpp
+from PIL import Image
 
 from journal.cli import lan
 from journal.lan.addresses import Place, place
@@ -209,6 +212,27 @@ def test_another_host_of_the_network_is_let_in_when_it_is_paired(
     trust, page = f"http://{other_host.machine}:{ports[0]}", f"https://{other_host.machine}:{ports[1]}"
     assert other_host.run(FROM_THERE, trust, page).split() == ["401"]
     assert other_host.run(FROM_THERE, trust, page, code).split() == ["401", "200"]
+
+
+def test_the_printed_picture_leads_where_the_words_say(machine: Machine) -> None:
+    text = "".join(machine.printed)
+    for address in (f"{machine.trust}/", f"{machine.lan}/pair?code={machine.code}"):
+        rows = text[: text.index(f"\n{address}")].rstrip("\n").splitlines()
+        picture = list(takewhile(lambda row: set(row.strip("\n")) <= set("█▀▄ "), reversed(rows)))[::-1]
+        (read,) = zxingcpp.read_barcodes(_drawn(picture))
+        assert read.text == address
+
+
+def _drawn(rows: list[str]) -> Image.Image:
+    """Draw half-height blocks as a terminal with light letters on a dark ground does."""
+    wide = max(map(len, rows))
+    image = Image.new("L", (wide * 4, len(rows) * 8), 0)
+    for y, row in enumerate(rows):
+        for x, block in enumerate(row):
+            for half, full in enumerate(("█▀", "█▄")):
+                if block in full:
+                    image.paste(255, (x * 4, y * 8 + half * 4, x * 4 + 4, y * 8 + half * 4 + 4))
+    return image
 
 
 def test_a_port_that_is_taken_is_told_with_the_setting_to_change(machine: Machine) -> None:
