@@ -62,6 +62,6 @@ def air(
     material: Annotated[str | None, Query(description="Hold to the limits of this material", max_length=200)] = None,
 ) -> AirShape:
     """Tell the air, against a material's limits, or without one the usual ones for fibre-reinforced plastics."""
-    limits, whose = limits_by_name(shop.catalogue, material)
+    limits = limits_by_name(shop.catalogue, material)
     found = AirShape.model_validate(fitness(degc, humidity, surface_c, limits))
-    return found.model_copy(update={"limits": whose})
+    return found.model_copy(update={"limits": limits.whose})

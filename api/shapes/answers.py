@@ -159,7 +159,7 @@ class AirShape(Shape):
     """The dew point, the surface's margin above it, and what speaks against working."""
 
     model_config = example(
-        {"dew_point_c": 8.34, "margin_c": 10.66, "objections": [], "limits": "the limits of epoxy gel coat"}
+        {"dew_point_c": 8.34, "margin_c": 10.66, "objections": [], "limits": "the usual limits: the catalogue has none"}
     )
 
     dew_point_c: float

@@ -94,8 +94,9 @@ def climate(
 ) -> None:
     """Give the dew point, and say whether air and surface are fit to work in."""
     with opened_shop() as shop:
-        limits, whose = limits_by_name(shop.catalogue, material)
+        limits = limits_by_name(shop.catalogue, material)
     found = fitness(degc, humidity, surface, limits)
     verdict = "; ".join(found.objections) or "fit to work"
-    words = f"dew point {found.dew_point_c:.1f} degC, the surface {found.margin_c:.1f} above it: {verdict} (by {whose})"
-    terminal.answer(as_json, asdict(found) | {"limits": whose}, words)
+    side = f"{abs(found.margin_c):.1f} {'above' if found.margin_c >= 0 else 'below'} it"
+    words = f"dew point {found.dew_point_c:.1f} degC, the surface {side}: {verdict} (by {limits.whose})"
+    terminal.answer(as_json, asdict(found) | {"limits": limits.whose}, words)

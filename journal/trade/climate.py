@@ -34,36 +34,61 @@ class Fitness:
 
 @dataclass(frozen=True, slots=True)
 class AirLimits:
-    """The limits to hold: least and most degC, most percent humidity.
+    """The limits to hold: least and most degC, most percent humidity, least degC of the surface above the dew point.
 
-    The defaults (18 degC or more, 80 % or less) are a classification society's rules for FRP.
+    The defaults (18 degC or more, 80 % or less) are a classification society's rules for FRP. `lacking` names what
+    the catalogue does not state of the material meant, so that the default stands in.
     """
 
     least_c: float = 18.0
     most_c: float = 35.0
     humidity_most: float = 80.0
+    dew_margin_c: float = LEAST_MARGIN_C
+    material: str | None = None
+    lacking: tuple[str, ...] = ()
+
+    @property
+    def whose(self) -> str:
+        """Whose limits they are, in words, with what the catalogue lacks of them."""
+        if self.material is None:
+            return "the usual limits for fibre-reinforced plastics"
+        if self.none_stated:
+            return f"the usual limits: the catalogue has none of {self.material}"
+        lacking = f", with the usual {' and '.join(self.lacking)}" if self.lacking else ""
+        return f"the limits of {self.material}{lacking}"
+
+    @property
+    def none_stated(self) -> bool:
+        """Whether the catalogue states no limit of the material meant."""
+        return len(self.lacking) == len(_LIMITS)
+
+
+_LIMITS = ("temperature", "humidity", "margin above the dew point")
 
 
 def limits_for(material: Material | None) -> AirLimits:
-    """Return a material's own limits; where the catalogue states none, those of AirLimits."""
+    """Return a material's own limits; where the catalogue states none, the usual ones, named as lacking."""
     usual = AirLimits()
     if material is None:
         return usual
     least, most = material.temperature_range_c or (usual.least_c, usual.most_c)
-    return AirLimits(least, most, material.humidity_most_percent or usual.humidity_most)
+    stated = (material.temperature_range_c, material.humidity_most_percent, material.dew_margin_c)
+    return AirLimits(
+        least,
+        most,
+        material.humidity_most_percent or usual.humidity_most,
+        material.dew_margin_c or usual.dew_margin_c,
+        material.name,
+        tuple(name for name, value in zip(_LIMITS, stated, strict=True) if value is None),
+    )
 
 
-def limits_by_name(catalogue: Catalogue, name: str | None) -> tuple[AirLimits, str]:
-    """Return the limits to hold to for a material by name, and whose. Raises TradeError for an unknown one."""
+def limits_by_name(catalogue: Catalogue, name: str | None) -> AirLimits:
+    """Return the limits to hold to for a material by name, or the usual ones. Raises TradeError for an unknown name."""
     material = catalogue.get(name) if name else None
     if name and material is None:
         raise TradeError("material", f"{name!r} is not in the catalogue")
-    if material is None:
-        return AirLimits(), "the usual limits for fibre-reinforced plastics"
-    own = material.temperature_range_c is not None or material.humidity_most_percent is not None
-    if not own:
-        return AirLimits(), f"the usual limits: the catalogue has none of {material.name}"
-    return limits_for(material), f"the limits of {material.name}"
+    return limits_for(material)
 
 
 def fitness(air_c: float, humidity_percent: float, surface_c: float | None, limits: AirLimits) -> Fitness:
@@ -77,6 +102,11 @@ def fitness(air_c: float, humidity_percent: float, surface_c: float | None, limi
             humidity_percent > limits.humidity_most,
             f"{humidity_percent:g} % is above {limits.humidity_most:g} %",
         ),
-        (surface - dew < LEAST_MARGIN_C, f"the surface is only {surface - dew:.1f} degC above the dew point"),
+        (surface - dew < limits.dew_margin_c, _too_near(surface - dew, limits.dew_margin_c)),
     )
     return Fitness(dew, surface - dew, tuple(words for wrong, words in checks if wrong))
+
+
+def _too_near(margin: float, least: float) -> str:
+    side = f"only {margin:.1f} degC above" if margin >= 0 else f"{-margin:.1f} degC below"
+    return f"the surface is {side} the dew point, {least:g} at least"

@@ -76,6 +76,32 @@ def equivalent_age(log: Sequence[tuple[float, float]], energy_kj: float, referen
     )
 
 
+def aged(log: Sequence[tuple[float, float]], energy_kj: float | None, reference_c: float = QUOTED_AT_C) -> Shifted:
+    """Return the age in seconds at the reference temperature, by Arrhenius or, without an energy, the halving rule."""
+    if energy_kj is not None:
+        return Shifted(equivalent_age(log, energy_kj, reference_c), "arrhenius")
+    age = sum(positive("interval", s) / halving_time_factor(degc, reference_c) for s, degc in _checked(log))
+    return Shifted(age, "halving per 10 degC")
+
+
+def stretches(
+    start: datetime, end: datetime, readings: Sequence[tuple[datetime, float]]
+) -> tuple[tuple[float, float], ...]:
+    """Return the (seconds, degC) log between two instants of a shop of these (time, degC) readings.
+
+    A reading holds until the next, the first one also before its time, the last one for good.
+    """
+    known = sorted((when.astimezone(UTC), degc) for when, degc in readings)
+    first, last = start.astimezone(UTC), end.astimezone(UTC)
+    log = []
+    for (_, degc), until in zip(known, [*(when for when, _ in known[1:]), last], strict=True):
+        stop = min(until, last)
+        if stop > first:
+            log.append(((stop - first).total_seconds(), degc))
+            first = stop
+    return tuple(log)
+
+
 def _checked(log: Sequence[tuple[float, float]]) -> Sequence[tuple[float, float]]:
     if not log:
         raise TradeError("temperature log", "needs one interval or more")

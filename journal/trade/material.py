@@ -81,6 +81,7 @@ class Material:
     percent_range: tuple[float, float] | None = None
     temperature_range_c: tuple[float, float] | None = None
     humidity_most_percent: float | None = None
+    dew_margin_c: float | None = None
     cautions: tuple[str, ...] = ()
 
     @property

@@ -118,16 +118,12 @@ def cure_age(log: str, energy_kj: float | None = None, reference_c: float = cure
     if not stretches:
         raise TradeError("log", "needs one HOURS@DEGC or more, like 12@18 6@25")
     spans = [(hours * HOUR_S, degc) for hours, degc in stretches]
-    if energy_kj is not None:
-        age, rule = cure.equivalent_age(spans, energy_kj, reference_c), "Arrhenius"
-    else:
-        age = sum(seconds / cure.halving_time_factor(degc, reference_c) for seconds, degc in spans)
-        rule = "halving per 10 degC"
+    age = cure.aged(spans, energy_kj, reference_c)
     figures = (
-        Figure(f"age at {reference_c:g} degC", age / HOUR_S, "h"),
+        Figure(f"age at {reference_c:g} degC", age.seconds / HOUR_S, "h"),
         Figure("by the clock", sum(hours for hours, _ in stretches), "h"),
     )
-    return Worked(figures, (f"by {rule}",))
+    return Worked(figures, (f"by {age.rule}",))
 
 
 def _pair(field: str, text: str) -> tuple[float, float]:

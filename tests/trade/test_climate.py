@@ -47,9 +47,26 @@ def test_air_that_no_shop_has_is_refused(air, humidity):
         dew_point(air, humidity)
 
 
-def test_a_materials_own_limits_come_before_the_usual_ones():
-    own = Material("cold epoxy", "epoxy resin", temperature_range_c=(8, 25), humidity_most_percent=70)
-    assert limits_for(own) == AirLimits(8, 25, 70)
-    assert fitness(12, 65, None, limits_for(own)).objections == ()
-    assert "above 70 %" in fitness(12, 75, None, limits_for(own)).objections[0]
-    assert limits_for(None) == limits_for(Material("wax", "release")) == AirLimits()
+def test_a_materials_own_limits_come_before_the_usual_ones_and_what_is_lacking_is_said():
+    own = Material("cold epoxy", "epoxy resin", temperature_range_c=(8, 25), humidity_most_percent=70, dew_margin_c=5)
+    limits = limits_for(own)
+    assert (limits.least_c, limits.most_c, limits.humidity_most, limits.dew_margin_c) == (8, 25, 70, 5)
+    assert limits.whose == "the limits of cold epoxy"
+    assert fitness(12, 60, None, limits).objections == ()
+    assert "above 70 %" in fitness(12, 75, None, limits).objections[0]
+    # dew point at 12 degC and 65 % is 5.6 degC by the Magnus formula: 4.4 below a surface at 10
+    assert fitness(12, 65, 10, limits).objections == ("the surface is only 4.4 degC above the dew point, 5 at least",)
+    assert "2.0 degC below the dew point" in fitness(12, 65, 3.6, limits).objections[0]
+    part = limits_for(Material("rubber", "silicone", temperature_range_c=(15, 35)))
+    assert (
+        part.whose == "the limits of rubber, with the usual humidity and margin above the dew point"
+    )
+    assert (part.humidity_most, part.dew_margin_c) == (80, 3)
+
+
+def test_a_material_without_limits_is_held_to_the_usual_ones_and_that_is_said():
+    usual, none = limits_for(None), limits_for(Material("wax", "release"))
+    assert usual == AirLimits()
+    assert usual.whose == "the usual limits for fibre-reinforced plastics"
+    assert none.whose == "the usual limits: the catalogue has none of wax"
+    assert (none.least_c, none.most_c, none.humidity_most, none.dew_margin_c) == (18, 35, 80, 3)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import partial
 
-from journal.find.ask import areas, past, state, sums, timing, weights
+from journal.find.ask import areas, batching, past, state, sums, timing, weights
 from journal.find.ask.facts import Answer, Facts
 from journal.find.ask.question import Question
 from journal.trade.limits import TradeError
@@ -16,7 +16,7 @@ ANSWERS: dict[str, Callable[[Question, Facts], Answer]] = {
     "total": weights.total,
     "percent": weights.percent,
     "check mix": weights.check_mix,
-    "batches": weights.batch_count,
+    "batches": batching.batch_count,
     "plaster": weights.plaster,
     "layers resin": areas.layers_resin,
     "film": areas.film,
@@ -52,6 +52,8 @@ ANSWERS: dict[str, Callable[[Question, Facts], Answer]] = {
     "casting": sums.casting,
     "ramp": sums.ramp,
     "cost": sums.cost,
+    "voids": sums.voids,
+    "stoichiometry": sums.stoichiometry,
 }
 
 

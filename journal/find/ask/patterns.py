@@ -21,6 +21,15 @@ PATTERNS: dict[str, tuple[str, ...]] = {
         r"\b(?:gloves?|masks?|respirator|goggles|caution|cautions|careful|hazards?|dangers?|dangerous|ppe|"
         r"safety)\b",
     ),
+    "stoichiometry": (
+        r"\b(?:eew|ahew|e e w|a h e w|stoichiometr\w*)\b",
+        r"equivalent weights?",
+        r"\b(?:epoxide|epoxy|hydrogen|amine) equivalent",
+    ),
+    "voids": (
+        r"\bvoid (?:content|fraction|volume|percent)",
+        r"\b(?:how many|percent(?:age)?(?: of)?) voids\b.*\d",
+    ),
     "cost": (
         r"\b(?:costs?|price|prices|worth of)\b",
         r"how much (?:money|did .* cost)",
@@ -52,7 +61,7 @@ PATTERNS: dict[str, tuple[str, ...]] = {
     "batches": (
         r"how many (?:\w+ )?(?:batches|pots|mixes|goes|buckets)",
         r"split .*batch",
-        r"size of (?:a |each )?batch",
+        r"(?:size of (?:a |each )?|how (?:big|large|much) (?:\w+ ){0,3})batch",
         r"(?:biggest|largest|most) (?:\w+ )?(?:batch|pot|mix|in one|at once|i can mix)",
         r"how much (?:can i|may i|at) .*(?:at once|one go|one pot)",
     ),

@@ -34,13 +34,14 @@ class Said:
 class Question:
     """A question: its intent (a name of `patterns.PATTERNS`, "" when none fits) and what is named in it.
 
-    `plain` are its words as the patterns see them. `materials` are catalogue names or general words in the
-    order said; `second` tells that a second part was named; areas are m2, temperatures degC.
+    `plain` are its words as the patterns see them, `digits` its own words with the numbers as digits. `materials`
+    are catalogue names or general words in the order said; areas are m2, temperatures degC.
     """
 
     text: str
     plain: str
     intent: str
+    digits: str = ""
     amounts: tuple[Said, ...] = ()
     materials: tuple[str, ...] = ()
     places: tuple[str, ...] = ()
@@ -75,6 +76,7 @@ def understand(words: NoteWords, found: Findings) -> Question:
     if len(words.lower) > _WORDS_MOST:
         raise FieldError("text", f"has {len(words.lower)} words: a question has {_WORDS_MOST} at most")
     plain = plain_words(words, found)
+    digits = _replaced(words, {item.start: (item.end, _digits(item)) for item in found.of("number")})
     conditions = [item.value for item in found.of("condition")]
     layer = next((i.value for i in found.of("layer") if (i.value.count or 1) <= _LAYERS_MOST), None)
     ratio = next((item.value for item in found.of("ratio") if item.value.run_together is None), None)
@@ -84,7 +86,8 @@ def understand(words: NoteWords, found: Findings) -> Question:
     return Question(
         text=words.doc.text,
         plain=plain,
-        intent=_intent(plain),
+        intent=_intent(plain) or _intent(digits),
+        digits=digits,
         amounts=_amounts(words, found),
         materials=_materials(found),
         places=tuple(dict.fromkeys(_SIDE.sub("", i.value.text.casefold()) for i in _places(found))),
@@ -114,15 +117,25 @@ def _days_ago(plain: str, now: datetime | None) -> int | None:
 
 def plain_words(words: NoteWords, found: Findings) -> str:
     """Return the question in lower case, with numbers as digits, known names for materials and misheard terms."""
-    texts = {item.start: (item.end, _plain_text(item)) for item in _worth_replacing(found)}
+    joined = _replaced(words, {item.start: (item.end, _plain_text(item)) for item in _worth_replacing(found)})
+    joined = re.sub(r" (?='|n't)", "", joined)
+    joined = re.sub(r"[?!.,;:\"]+(?= |$)", " ", joined.replace("’", "'"))
+    return " ".join(POLITE.sub(" ", joined).split())
+
+
+def _replaced(words: NoteWords, texts: dict[int, tuple[int, str]]) -> str:
+    """Return the words in lower case, with those from a token on, up to an end, in other words."""
     out, at = [], 0
     while at < len(words.lower):
         end, text = texts.get(at, (at + 1, words.lower[at]))
         out.append(text)
         at = end
-    joined = re.sub(r" (?='|n't)", "", " ".join(out))
-    joined = re.sub(r"[?!.,;:\"]+(?= |$)", " ", joined.replace("’", "'"))
-    return " ".join(POLITE.sub(" ", joined).split())
+    return " ".join(out)
+
+
+def _digits(item: Found) -> str:
+    low, high = float(item.value.low), float(item.value.high)
+    return f"{low:g}" if low == high else f"from {low:g} to {high:g}"
 
 
 def _worth_replacing(found: Findings) -> Iterable[Found]:

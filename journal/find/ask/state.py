@@ -31,22 +31,24 @@ def climate(question: Question, facts: Facts) -> Answer:
     if air is None or humidity is None:
         missing = saying.listed(kind for kind, value in (("temperature", air), ("humidity", humidity)) if value is None)
         return Answer(saying.sentence(f"I don't know the {missing} in the shop: say it once"), lacks=f"the {missing}")
-    named = [m for m in facts.meant(question.materials) if m.temperature_range_c]
+    named = list(facts.meant(question.materials))
     mixed = [batch.material for batch in reversed(facts.batches)]
     material = next(iter(named or mixed), None)
     limits = limits_for(material)
     surface = question.degc[1] if len(question.degc) > 1 else None
     found = fitness(air, humidity, surface, limits)
     dew = f"the dew point is {saying.number(found.dew_point_c)}, "
-    dew += f"{saying.number(found.margin_c)} degrees below the surface"
+    dew += f"{saying.number(abs(found.margin_c))} degrees {'below' if found.margin_c >= 0 else 'above'} the surface"
     verdict = f"not fit to work: {saying.listed(found.objections)}" if found.objections else "fit to work"
     for_what = f" with {material.name}" if material else ""
     when = "" if question.degc or percent is not None else _said_when(facts, said)
     text = f"{verdict}{for_what} at {saying.number(air)} degrees and {saying.number(humidity)} percent{when}; {dew}"
     if found.objections:
         text = f"{verdict}{for_what}{when}; {dew}"
-    why = f"limits {saying.plain(limits.least_c)} to {saying.plain(limits.most_c)} degC, "
-    why += f"{saying.plain(limits.humidity_most)} % at most; Magnus formula; the surface taken as the air's"
+    text += f"; by {limits.whose}" if limits.none_stated else ""
+    temperatures = f"{saying.plain(limits.least_c)} to {saying.plain(limits.most_c)} degC"
+    why = f"{temperatures}, {saying.plain(limits.humidity_most)} % at most, {limits.whose}; Magnus formula"
+    why += "; the surface taken to be as warm as the air" if surface is None else ""
     numbers = {"dew_point_c": found.dew_point_c, "margin_c": found.margin_c, "air_c": air, "humidity_percent": humidity}
     evidence = tuple(reading[2] for _, reading in said if reading) if not question.degc else ()
     return Answer(saying.sentence(text), why, numbers=numbers, evidence=tuple(dict.fromkeys(evidence)))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from datetime import timedelta
+from datetime import datetime, timedelta
 
 from journal.find.ask import saying
 from journal.find.ask.facts import Answer, Facts
@@ -14,8 +14,9 @@ from journal.find.clock import Clock, Outside
 from journal.find.clocks import ended
 from journal.find.coats import OPENING_ACTS, coats, shop_temperatures
 from journal.keep.views import StepView
-from journal.trade.cure import finishes_at
+from journal.trade.cure import QUOTED_AT_C, aged, finishes_at, stretches
 from journal.trade.limits import TradeError
+from journal.trade.material import Material
 
 _PAST = re.compile(r"\b(?:did|was|were|went)\b")
 
@@ -180,7 +181,8 @@ def cure_age(question: Question, facts: Facts) -> Answer:
         return _no_clock(question, facts, "since when it has been curing")
     step, material = ends[-1]
     until = next((each for each in opened if each.act_at > step.act_at), None)
-    age = (until.act_at if until else facts.now) - step.act_at
+    end = until.act_at if until else facts.now
+    age = end - step.act_at
     since = saying.moment(step.act_at, facts.now)
     text = f"the {material.name} has been curing for {saying.lasting(age)}, since {since}"
     if until is not None:
@@ -189,15 +191,31 @@ def cure_age(question: Question, facts: Facts) -> Answer:
     numbers = {"age_s": age.total_seconds()}
     why = ""
     readings = shop_temperatures(done)
-    if readings and material.cure_s and age > timedelta(0):
+    if readings and age > timedelta(0):
         try:
-            whole = finishes_at(step.act_at, material.cure_s, readings, material.activation_energy_kj)
+            worth, why, more = _worth(step, material, end, done)
         except TradeError as error:
             return Answer(saying.sentence(text), str(error), numbers=numbers, evidence=(step.id,))
-        share = age / (whole.at - step.act_at)
+        text, numbers = f"{text}, {worth}", numbers | more
+    return Answer(saying.sentence(text), why, numbers=numbers, evidence=(step.id, *((until.id,) if until else ())))
+
+
+def _worth(
+    step: StepView, material: Material, end: datetime, done: Sequence[StepView]
+) -> tuple[str, str, dict[str, float]]:
+    """Return what a cure in the shop's temperatures is worth at 25 degC: in words, why, and as numbers."""
+    readings = shop_temperatures(done)
+    worth = aged(stretches(step.act_at, end, readings), material.activation_energy_kj)
+    span = saying.lasting(timedelta(seconds=worth.seconds))
+    why, numbers = worth.rule, {"equivalent_s": worth.seconds}
+    if material.cure_s:
+        whole = finishes_at(step.act_at, material.cure_s, readings, material.activation_energy_kj)
+        share = (end - step.act_at) / (whole.at - step.act_at)
         why = f"{100 * share:.0f} % of the way to demould, {whole.rule}"
         numbers["share_of_demould"] = share
-    return Answer(saying.sentence(text), why, numbers=numbers, evidence=(step.id, *((until.id,) if until else ())))
+    oven = any(s.record.action == "post-cure" and step.act_at < s.act_at <= end for s in done)
+    beside = ", beside the post-cure" if oven else ""
+    return f"worth {span} at {QUOTED_AT_C:g} degrees{beside}", why, numbers
 
 
 def _no_clock(question: Question, facts: Facts, what: str) -> Answer:

@@ -1,4 +1,4 @@
-"""Answers by weight: the other part, the total, percentages, what puts a mix right, batches, plaster. Pure."""
+"""Answers by weight: the other part, the total, percentages, what puts a mix right, plaster. Pure."""
 
 from __future__ import annotations
 
@@ -14,7 +14,6 @@ from journal.trade.material import Material
 from journal.trade.mix import (
     Verdict,
     addition,
-    batches,
     judge,
     measure_from_part,
     weigh_from_part,
@@ -45,7 +44,7 @@ def second(question: Question, facts: Facts) -> Answer:
     if amount.unit == "ml" and chosen.ratio.by == "volume":
         ml = measure_from_part(chosen.ratio, 0, amount.value)[1]
         return _second(main, amount, chosen, ml, "ml")
-    grams = _grams(amount, main)
+    grams = grams_of(amount, main)
     return _second(main, amount, chosen, weigh_from_part(chosen.ratio, 0, grams).weights[1], "g")
 
 
@@ -63,7 +62,8 @@ def _mixed(text: str, chosen: Chosen, amount: Said, numbers: dict[str, float]) -
     return Answer(saying.sentence(text + mind), why, numbers=numbers, evidence=chosen.evidence)
 
 
-def _grams(amount: Said, main: Material, part: int = 0) -> float:
+def grams_of(amount: Said, main: Material, part: int = 0) -> float:
+    """Return an amount of the question in grams, ml through the density of the main part (0) or the second (1)."""
     if amount.unit != "ml":
         return amount.value
     density = main.density if part == 0 else main.density_second
@@ -84,7 +84,7 @@ def _no_ratio(main: Material, amount: Said) -> Answer:
     lacks = f"a ratio for {main.name}: none was said on this build and the catalogue has none"
     if usual is None:
         return Answer(saying.sentence(f"I have no ratio for {main.name}: say it, or look at its sheet"), lacks=lacks)
-    grams = _grams(amount, main)
+    grams = grams_of(amount, main)
     least, most = (addition(grams, share) for share in usual)
     shares = f"{saying.number(usual[0])} to {saying.number(usual[1])} percent"
     text = (
@@ -109,7 +109,7 @@ def main_for_second(question: Question, facts: Facts) -> Answer:
     if chosen is None:
         return replace(_no_ratio(main, question.weights[0]), numbers={})
     amount = question.weights[0]
-    grams = weigh_from_part(chosen.ratio, 1, _grams(amount, main, 1)).weights[0]
+    grams = weigh_from_part(chosen.ratio, 1, grams_of(amount, main, 1)).weights[0]
     text = f"{saying.quantity(grams, 'g')} of {main.name} for {saying.plain(amount.value)} of {second_name(main)}"
     return _mixed(f"{text}, at {chosen.words}", chosen, amount, {"main_g": grams, "second": amount.value})
 
@@ -133,7 +133,7 @@ def total(question: Question, facts: Facts) -> Answer:
     chosen = ratio_for(question, facts, main)
     if chosen is None:
         return _no_ratio(main, amounts[0])
-    grams = _grams(amounts[0], main)
+    grams = grams_of(amounts[0], main)
     if _SPLIT.search(question.plain):
         first, other = weigh_from_total(chosen.ratio, grams).weights[:2]
         text = f"{saying.quantity(first, 'g')} of {main.name} and {saying.quantity(other, 'g')} of {second_name(main)}"
@@ -220,7 +220,7 @@ def check_mix(question: Question, facts: Facts) -> Answer:
 def _weights_of(question: Question, facts: Facts, main: Material) -> tuple[tuple[float, float] | None, tuple[int, ...]]:
     """Return main and second weight: of the question, where the main one is named or larger, or of the last batch."""
     if len(question.weights) == 2:
-        first, other = (_grams(said, main, 1 if _names_second(said, main) else 0) for said in question.weights)
+        first, other = (grams_of(said, main, 1 if _names_second(said, main) else 0) for said in question.weights)
         swapped = _names_second(question.weights[0], main) or (
             not _names_second(question.weights[1], main) and first < other
         )
@@ -247,42 +247,6 @@ def _verdict(found: Verdict, weights: tuple[float, ...], main: Material, chosen:
     return f"no, {both} is {saying.number(abs(off))} percent {side}: add {saying.quantity(add, 'g')} of {what}, {ratio}"
 
 
-def batch_count(question: Question, facts: Facts) -> Answer:
-    """Answer "how many batches for two kilos", by the largest batch that was said or stands in the catalogue."""
-    main = main_meant(question, facts)
-    largest = _largest(facts, None if isinstance(main, Answer) else main)
-    if largest is None:
-        return Answer(
-            "I don't know how much is safe in one pot: say it once, like never more than 500 grams at once.",
-            lacks="the largest safe batch: it was not said on this mould and the catalogue does not state it",
-        )
-    grams, source, evidence = largest
-    if not question.weights:
-        text = f"no more than {saying.quantity(grams, 'g')} at once, {source}"
-        return Answer(saying.sentence(text), source, numbers={"largest_g": grams}, evidence=evidence)
-    wanted = question.weights[0]
-    made = batches(_grams(wanted, main) if isinstance(main, Material) else wanted.value, grams)
-    text = (
-        f"{saying.counted(made.count, 'batch' if made.count == 1 else 'batche')} of {saying.quantity(made.each_g, 'g')}"
-    )
-    text += f": no more than {saying.quantity(grams, 'g')} at once, {source}"
-    numbers = {"batches": float(made.count), "each_g": made.each_g, "largest_g": grams}
-    return Answer(saying.sentence(text), source, numbers=numbers, evidence=evidence)
-
-
-def _largest(facts: Facts, main: Material | None) -> tuple[float, str, tuple[int, ...]] | None:
-    steps = [*reversed(facts.known), *(step for build in facts.earlier for step in reversed(build.steps))]
-    for step in steps:
-        for warning in step.record.warnings:
-            if re.search(r"\b(?:more|over|above|bigger)\b", warning.text):
-                weights = [said.value for said in facts.understand(warning.text).weights if said.unit == "g"]
-                if weights:
-                    return weights[0], f"as said {saying.day(step.recorded_at, facts.now)}", (step.id,)
-    if main is not None and main.largest_batch_g is not None:
-        return main.largest_batch_g, "by the catalogue", ()
-    return None
-
-
 def plaster(question: Question, facts: Facts) -> Answer:
     """Answer "how much water for three kilos of plaster", and how much plaster for the water."""
     kinds = [m for m in facts.meant(question.materials) if m.kind == "plaster"]
@@ -301,6 +265,6 @@ def plaster(question: Question, facts: Facts) -> Answer:
         grams = weigh_from_part(chosen.ratio, 1, amount.value).weights[0]
         text = f"{saying.quantity(grams, 'g')} of {main.name} for {saying.quantity(amount.value, 'ml')} of water"
         return _mixed(f"{text}, at {chosen.words}", chosen, amount, {"plaster_g": grams})
-    water = weigh_from_part(chosen.ratio, 0, _grams(amount, main)).weights[1]
+    water = weigh_from_part(chosen.ratio, 0, grams_of(amount, main)).weights[1]
     text = f"{saying.quantity(water, 'ml')} of water for {saying.quantity(amount.value, amount.unit)} of {main.name}"
     return _mixed(f"{text}, at {chosen.words}", chosen, amount, {"water_g": water})
