@@ -1,6 +1,7 @@
 """Measure the reading of notes on the labelled corpus.
 
-    python -m tests.bench.read [--part work|measure] [--speech clean,20,10,5 --cache FOLDER] [--every N]
+    python -m tests.bench.read [--part work|measure]
+        [--speech clean,20,10,5 --cache FOLDER] [--every N] [--first N] [--cast tuned|check]
 
 From text: the scorer's whole table for each part, amounts beside quantulum3, the cost of reading as a ratio
 to a plain pass of the same spaCy pipeline, and the cost a word by length. From speech: word errors, facts F1, steps
@@ -54,18 +55,19 @@ def costs(reader: Reader, notes: list[Row]) -> None:
 
 
 def from_speech(reader: Reader, part: str, notes: list[Row], listener: Listener, args: argparse.Namespace) -> None:
-    notes = voices.every(voices.spoken(notes), args.every)
+    cast = voices.CASTS[args.cast]
+    notes = voices.every(voices.spoken(notes), args.every, args.first)
     as_typed = score(notes, read_notes(reader, notes))
     print(f"\n== {part}, from speech: {len(notes)} notes")
     print(f"{'':>8}{'WER':>8}{'facts F1':>10}{'steps exact':>13}{'silent wrong':>14}")
     print(_speech_line("text", None, as_typed))
     levels = args.speech.split(",")
     for level in levels:
-        heard = listener.hear(notes, None if level == "clean" else float(level))
+        heard = listener.hear(notes, None if level == "clean" else float(level), cast)
         scores = score(notes, read_notes(reader, notes, heard))
         print(_speech_line(level if level == "clean" else f"{level} dB", word_error_rate(notes, heard), scores))
         if level == levels[0]:
-            _by_voice(notes, heard)
+            _by_voice(notes, heard, cast)
 
 
 def _speech_line(name: str, wer: float | None, scores: Scores) -> str:
@@ -73,9 +75,9 @@ def _speech_line(name: str, wer: float | None, scores: Scores) -> str:
     return f"{name:>8}{_share(wer):>8}{_share(shares[0]):>10}{_share(shares[1]):>13}{_share(shares[2]):>14}"
 
 
-def _by_voice(notes: list[Row], heard: dict[str, Transcript]) -> None:
-    for voice in sorted({voices.voice_of(note) for note in notes}):
-        mine = [note for note in notes if voices.voice_of(note) == voice]
+def _by_voice(notes: list[Row], heard: dict[str, Transcript], cast: voices.Cast) -> None:
+    for voice in sorted({voices.voice_of(note, cast) for note in notes}):
+        mine = [note for note in notes if voices.voice_of(note, cast) == voice]
         print(f"    {voice:<24}{len(mine):>4} notes, WER {word_error_rate(mine, heard):.3f}")
 
 
@@ -87,6 +89,8 @@ def main() -> None:
     parser.add_argument("--speech", help="levels, such as clean,20,10,5")
     parser.add_argument("--cache", type=Path, help="folder for recordings and transcripts, outside the project")
     parser.add_argument("--every", type=int, default=1, help="speech of every N-th build only")
+    parser.add_argument("--first", type=int, help="speech of the first N notes of a build only")
+    parser.add_argument("--cast", choices=voices.CASTS, default="tuned", help="the voices that speak")
     parser.add_argument("--weights", default="", help="speech weights, as the setting of that name")
     parser.add_argument("--threads", type=int, default=0)
     args = parser.parse_args()

@@ -18,7 +18,10 @@ from journal.capture.recording import decode
 from journal.hear.ears import Ears
 from journal.record import Transcript
 from tests.bench.facets import Row
-from tests.bench.read.voices import recordings
+from tests.bench.read.voices import TUNED, Cast, recordings
+
+# What a hearing of a whole recording goes through; live hearing and the rest do not count.
+SOURCES = ("decode.py", "ears.py", "speech.py", "weights.py")
 
 
 class Listener:
@@ -27,13 +30,13 @@ class Listener:
     def __init__(self, folder: Path, glossary: Sequence[str], weights: str = "", threads: int = 0) -> None:
         self._folder, self._glossary = folder, tuple(glossary)
         self._ears = Ears(folder / "weights", weights, threads)
-        sources = sorted(Path(journal.hear.__path__[0]).glob("*.py"))
+        sources = [Path(journal.hear.__path__[0]) / name for name in SOURCES]
         state = [path.read_bytes() for path in sources] + [repr((self._glossary, weights)).encode()]
         self._state = hashlib.sha256(b"".join(state)).hexdigest()[:12]
 
-    def hear(self, notes: Sequence[Row], snr_db: float | None) -> dict[str, Transcript]:
+    def hear(self, notes: Sequence[Row], snr_db: float | None, cast: Cast = TUNED) -> dict[str, Transcript]:
         """Return the transcript of each note, by id."""
-        return {note["id"]: self._heard(path) for note, path in recordings(notes, snr_db, self._folder)}
+        return {note["id"]: self._heard(path) for note, path in recordings(notes, snr_db, self._folder, cast)}
 
     def _heard(self, path: Path) -> Transcript:
         kept = path.with_suffix(f".{self._state}.pickle")

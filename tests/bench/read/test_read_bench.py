@@ -53,9 +53,15 @@ def test_amounts_are_compared_without_their_materials_and_by_dialect() -> None:
 def test_a_build_has_one_voice_of_its_country() -> None:
     british = [note(f"w07-{n:02d}", "Poured it.") for n in range(5)]
     assert len({voices.voice_of(one) for one in british}) == 1
-    assert {voices.voice_of(one) for one in british} <= set(voices.BRITISH)
+    assert {voices.voice_of(one) for one in british} <= set(voices.TUNED.british)
     american = [note(f"m{n:02d}-01", "Poured it.", locale="en-US") for n in range(40)]
-    assert {voices.voice_of(one) for one in american} == set(voices.AMERICAN)
+    assert {voices.voice_of(one) for one in american} == set(voices.TUNED.american)
+
+
+def test_the_cast_that_checks_has_voices_that_nothing_was_tuned_on() -> None:
+    tuned = {*voices.TUNED.american, *voices.TUNED.british}
+    assert tuned & {*voices.CHECK.american, *voices.CHECK.british} == {"neural, US"}
+    assert {*tuned, *voices.CHECK.american, *voices.CHECK.british} == set(voices.VOICES)
 
 
 def test_what_is_written_as_a_mishearing_is_not_spoken() -> None:
@@ -66,6 +72,7 @@ def test_what_is_written_as_a_mishearing_is_not_spoken() -> None:
 def test_every_other_build_is_taken_whole() -> None:
     notes = [note(f"{build}-{n}", "Poured it.") for build in ("a", "b", "c") for n in (1, 2)]
     assert [one["id"] for one in voices.every(notes, 2)] == ["a-1", "a-2", "c-1", "c-2"]
+    assert [one["id"] for one in voices.every(notes, 1, first=1)] == ["a-1", "b-1", "c-1"]
 
 
 def test_noise_makes_another_recording_of_the_same_speech(tmp_path: Path) -> None:
