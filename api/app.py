@@ -45,6 +45,8 @@ from api.routes import (
     notes,
     photos,
     pins,
+    plans,
+    recipes,
     search,
     shelf,
     steps,
@@ -63,7 +65,7 @@ from journal.work import Work
 log = logging.getLogger(__name__)
 ROUTES = (
     moulds, builds, notes, uploads, live, photos, steps, search, media, compare, trace, ask, clocks, mixes, sums, shelf,
-    devices, pins, teach, exchange,
+    devices, pins, teach, exchange, recipes, plans,
 )  # fmt: skip
 PAGES = (
     mould_pages,
