@@ -146,26 +146,31 @@ class Guard:
         if scope["state"]["caller"] is None or not from_own_page(scope, headers):
             await send({"type": "websocket.close", "code": POLICY_VIOLATION})
             return
-        await self.app(scope, self._while_let_in(scope, headers, receive, send), send)
+        await self.app(scope, *self._while_let_in(scope, headers, receive, send))
 
-    def _while_let_in(self, scope: Scope, headers: Headers, receive: Receive, send: Send) -> Receive:
-        """Return a `receive` that ends the WebSocket of a device that is revoked meanwhile."""
+    def _while_let_in(self, scope: Scope, headers: Headers, receive: Receive, send: Send) -> tuple[Receive, Send]:
+        """Return both ends of the WebSocket such that it ends for a device that is revoked meanwhile."""
         if scope["state"]["caller"].here:
-            return receive
-        asked = monotonic()
+            return receive, send
+        asked, ended = monotonic(), False
+
+        async def sending(message: Message) -> None:
+            if not ended:
+                await send(message)
 
         async def receiving() -> Message:
-            nonlocal asked
+            nonlocal asked, ended
             message = await receive()
             if message["type"] != "websocket.receive" or monotonic() - asked < AGAIN_AFTER_S:
                 return message
             asked = monotonic()
             if await caller_of(scope, headers, self.names) is not None:
                 return message
+            ended = True
             await send({"type": "websocket.close", "code": POLICY_VIOLATION})
             return {"type": "websocket.disconnect", "code": POLICY_VIOLATION}
 
-        return receiving
+        return receiving, sending
 
 
 def _counted(receive: Receive, max_bytes: int) -> Receive:

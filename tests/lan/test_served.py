@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import re
 import signal
@@ -22,7 +23,10 @@ import pytest
 import uvicorn
 import zxingcpp
 from PIL import Image
+from websockets.exceptions import InvalidStatus
+from websockets.sync.client import connect
 
+from api.callers import COOKIE
 from journal.cli import lan
 from journal.lan.addresses import Place, place
 from journal.settings import Settings
@@ -185,6 +189,14 @@ def test_the_printed_code_pairs_once_and_the_command_revokes(machine: Machine) -
         assert "bench phone" in listed
         subprocess.run([*command, "--revoke", "bench phone"], env=environment, capture_output=True, check=True)
         assert client.get("/moulds").status_code == 401
+        renamed = subprocess.run(
+            [*command, "--rename", "bench phone", "old phone", "--json", "--pair"],
+            env=environment, capture_output=True, text=True, check=True,
+        ).stdout  # fmt: skip
+        (old,) = [each for each in json.loads(renamed.splitlines()[0]) if each["name"] == "old phone"]
+        assert old["revoked_at"]
+        code = re.findall(r"/pair\?code=(\S+)", renamed)[-1]
+        assert client.post("/api/devices", json={"code": code, "name": "bench phone"}).status_code == 201
         unknown = subprocess.run([*command, "--revoke", "no phone"], env=environment, capture_output=True, text=True)
         assert unknown.returncode == 1
         assert "there is no device 'no phone'" in unknown.stderr
@@ -233,6 +245,23 @@ def _drawn(rows: list[str]) -> Image.Image:
                 if block in full:
                     image.paste(255, (x * 4, y * 8 + half * 4, x * 4 + 4, y * 8 + half * 4 + 4))
     return image
+
+
+def test_the_open_microphone_is_there_for_paired_devices_only(machine: Machine) -> None:
+    with httpx.Client(base_url=machine.here) as here:
+        here.post("/api/moulds", json={"name": "Paw"})
+        build = here.post("/api/builds", json={"mould": "paw"}).json()["key"]
+        code = here.post("/api/devices/pairings").json()["code"]
+    with machine.trusting as client:
+        token = client.post("/api/devices", json={"code": code, "name": "open microphone"}).json()["token"]
+    trusted = ssl.create_default_context(cadata=httpx.get(f"{machine.trust}/ca.crt").content)
+    address = f"wss{machine.lan[5:]}/api/builds/{build}/live"
+    cookie = {"Cookie": f"{COOKIE}={token}"}
+    with connect(address, ssl=trusted, origin=machine.lan, additional_headers=cookie) as socket:
+        assert json.loads(socket.recv(timeout=60)) == {"kind": "ready"}
+    for origin, headers in ((machine.lan, {}), ("https://elsewhere.example", cookie)):
+        with pytest.raises(InvalidStatus), connect(address, ssl=trusted, origin=origin, additional_headers=headers):
+            pass
 
 
 def test_a_port_that_is_taken_is_told_with_the_setting_to_change(machine: Machine) -> None:
