@@ -15,7 +15,7 @@ from journal.cli import terminal
 from journal.cli.opened import opened_shop
 from journal.review.explain import Explanation
 from journal.review.factors import Factor, Pattern, Rate
-from journal.review.review import Comparison, Lives
+from journal.review.review import Comparison
 from journal.review.trace import Trace
 
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON instead of words.")]
@@ -49,36 +49,6 @@ def trace(
     with opened_shop() as shop:
         found = flow.trace(shop, " ".join(what))
         terminal.answer(as_json, found, trace_words(found))
-
-
-def life(
-    mould: Annotated[str | None, typer.Argument(help="The mould, by name; nothing shows all.")] = None,
-    as_json: AsJson = False,
-) -> None:
-    """Show the life of a mould: pulls, faults, repairs; and which recipe lasts longest."""
-    with opened_shop() as shop:
-        found = flow.lives(shop, mould)
-        terminal.answer(as_json, found, lives_words(found))
-
-
-def lives_words(found: Lives) -> RenderableType:
-    """Return the lives of moulds to print."""
-    parts: list[RenderableType] = []
-    for each in found.moulds:
-        more = ", by the number that was said" if each.least else ""
-        parts.append(terminal.heading(f"{each.build_key} ({each.outcome}): {each.pulls} pulls{more}"))
-        events = Table("when", "what", "pulls by then", "words", "at", box=None, pad_edge=False)
-        for event in each.events:
-            events.add_row(f"{event.at:%Y-%m-%d}", event.kind, str(event.pulls), event.words, ", ".join(event.places))
-        parts.append(events if each.events else Text("Not opened yet."))
-    parts.append(terminal.heading("Which recipe lasts longest"))
-    for recipe in found.recipes:
-        half = "not known" if recipe.median_pulls is None else f"{recipe.median_pulls:g} pulls"
-        named = ", ".join(recipe.recipe) or "nothing named"
-        parts.append(Text(f"{named}: {len(recipe.builds)} moulds, {recipe.pulls} pulls; half last {half}"))
-        if recipe.warning:
-            parts.append(Text(f"   {recipe.warning}", style="yellow"))
-    return Group(*parts)
 
 
 def comparison_words(found: Comparison) -> RenderableType:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Any
 
 from sqlalchemy import Select, case, func, select
@@ -20,10 +21,11 @@ _AT_ONCE = 500  # ids in one question: some databases take no more than 999 valu
 
 @dataclass(frozen=True, slots=True)
 class Spoken:
-    """Who spoke a note, and its words: what was typed, or heard in the hearing in force; "" until it is heard."""
+    """Who spoke a note, when, and its words: typed, or heard in the hearing in force; "" until it is heard."""
 
     note_id: int
     build_id: int
+    at: datetime
     who: str | None
     text: str
 
@@ -46,15 +48,25 @@ class Whole(History):
         last = select(func.max(other.number)).where(other.note_id == NoteRow.id)
         heard = HearingRow.transcript["text"].as_string()
         found = (
-            select(NoteRow.id, NoteRow.build_id, NoteRow.who, NoteRow.typed_text, heard)
+            select(
+                NoteRow.id,
+                NoteRow.build_id,
+                NoteRow.recorded_at,
+                NoteRow.recorded_offset_s,
+                NoteRow.who,
+                NoteRow.typed_text,
+                heard,
+            )
             .outerjoin(HearingRow, (HearingRow.note_id == NoteRow.id) & (HearingRow.number == last.scalar_subquery()))
             .order_by(NoteRow.recorded_at, NoteRow.id)
         )
         with self.reading() as session:
             return [
-                Spoken(note_id, build_id, who, text or typed or "")
+                Spoken(note_id, build_id, Moment(at, offset).local, who, text or typed or "")
                 for ids in _portions(build_ids)
-                for note_id, build_id, who, typed, text in session.execute(found.where(NoteRow.build_id.in_(ids)))
+                for note_id, build_id, at, offset, who, typed, text in session.execute(
+                    found.where(NoteRow.build_id.in_(ids))
+                )
             ]
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from datetime import datetime
 
 from journal.keep.steps import NO_FAULT
 from journal.keep.store import Store
@@ -32,7 +33,7 @@ _PASSING = frozenset({"tacky", "soft"})
 class BuildRecord:
     """A build with its mould and steps in force, in the order of the acts.
 
-    `hands` gives who spoke each note and `words` what was said in it, by the note's id.
+    `hands` gives who spoke each note, `words` what was said in it and `told` when, by the note's id.
     """
 
     build: BuildView
@@ -40,6 +41,7 @@ class BuildRecord:
     steps: tuple[StepView, ...]
     hands: Mapping[int, str] = field(default_factory=dict)
     words: Mapping[int, str] = field(default_factory=dict)
+    told: Mapping[int, datetime] = field(default_factory=dict)
 
     @property
     def key(self) -> str:
@@ -70,11 +72,12 @@ def build_record(
     steps: Iterable[StepView],
     hands: Mapping[int, str],
     words: Mapping[int, str] | None = None,
+    told: Mapping[int, datetime] | None = None,
 ) -> BuildRecord:
     """Return the record of a build; its steps are put in the order of the acts, withdrawn ones left out."""
     standing = [step for step in steps if not step.withdrawn]
     ordered = sorted(standing, key=lambda step: (step.act_at, step.recorded_at, step.position))
-    return BuildRecord(build, mould, tuple(ordered), hands, words or {})
+    return BuildRecord(build, mould, tuple(ordered), hands, words or {}, told or {})
 
 
 def load(store: Store, build_key: str | int) -> BuildRecord:
@@ -83,7 +86,8 @@ def load(store: Store, build_key: str | int) -> BuildRecord:
     notes = store.notes(build.id)
     hands = {note.id: note.who for note in notes if note.who}
     words = {note.id: note.text or "" for note in notes}
-    return build_record(build, store.mould(build.mould_id), store.steps(build.id), hands, words)
+    told = {note.id: note.recorded_at for note in notes}
+    return build_record(build, store.mould(build.mould_id), store.steps(build.id), hands, words, told)
 
 
 def load_all(store: Store, mould_key: str | int | None = None) -> list[BuildRecord]:
@@ -94,13 +98,15 @@ def load_all(store: Store, mould_key: str | int | None = None) -> list[BuildReco
     steps: dict[int, list[StepView]] = defaultdict(list)
     hands: dict[int, dict[int, str]] = defaultdict(dict)
     words: dict[int, dict[int, str]] = defaultdict(dict)
+    told: dict[int, dict[int, datetime]] = defaultdict(dict)
     for step in store.steps_of(ids):
         steps[step.build_id].append(step)
     for said in store.spoken_in(ids):
         words[said.build_id][said.note_id] = said.text
+        told[said.build_id][said.note_id] = said.at
         if said.who:
             hands[said.build_id][said.note_id] = said.who
-    return [build_record(b, moulds[b.mould_id], steps[b.id], hands[b.id], words[b.id]) for b in builds]
+    return [build_record(b, moulds[b.mould_id], steps[b.id], hands[b.id], words[b.id], told[b.id]) for b in builds]
 
 
 def family(action: str) -> str:

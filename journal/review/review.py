@@ -13,7 +13,7 @@ from journal.keep.views import FieldError, NotKept
 from journal.review.builds import BuildRecord, load, load_all
 from journal.review.explain import Explanation, explain
 from journal.review.factors import Pattern, factors
-from journal.review.life import Lasting, MouldLife, lasting, life_of
+from journal.review.life import Lasting, MouldLife, lasting, life_of, verdict
 from journal.review.trace import Trace, lot_key, trace_batch, trace_lot, trace_material, trace_pull
 from journal.trade.material import Catalogue
 
@@ -79,16 +79,17 @@ def patterns(store: Store, catalogue: Catalogue) -> Pattern:
 
 @dataclass(frozen=True, slots=True)
 class Lives:
-    """The lives of a shop's moulds, and how long those of each recipe last."""
+    """The lives of a shop's moulds, how long those of each recipe last, and whether one lasts longer than the rest."""
 
     moulds: tuple[MouldLife, ...]
     recipes: tuple[Lasting, ...]
+    verdict: str
 
 
 def lives(store: Store, catalogue: Catalogue, mould_key: str | int | None = None) -> Lives:
     """Return the lives of one mould's builds or of all, and which recipe lasts longest. Raises NotKept."""
     found = tuple(life_of(record, catalogue) for record in load_all(store, mould_key))
-    return Lives(found, lasting(found))
+    return Lives(found, lasting(found), verdict(found))
 
 
 def _cited(records: Iterable[BuildRecord], explanations: Iterable[Explanation]) -> tuple[Cited, ...]:

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from journal.review.builds import load
-from journal.review.life import MouldLife, lasting, life_of, median_pulls
+from journal.review.life import MouldLife, lasting, life_of, said_retired, verdict
 from tests.keep.made import seen, step, use
 from tests.review.made import built
 
@@ -16,26 +16,14 @@ def life(pulls, retired, recipe=("polyester resin",), key="a-1"):
     return MouldLife(key, "a", recipe, "worked", retired, pulls, False, ())
 
 
-def test_the_kaplan_meier_median_of_a_published_worked_example():
-    # Remission times in weeks of the 21 children given the drug (6-MP), Freireich et al., Blood 21 (1963); taught by
-    # Kleinbaum and Klein, Survival Analysis, chapter 2: the median is 23 (values from memory). Here: pulls.
-    ended = [6, 6, 6, 7, 10, 13, 16, 22, 23]
-    running = [6, 9, 10, 11, 17, 19, 20, 25, 32, 32, 34, 35]
-    lives = [life(n, True) for n in ended] + [life(n, False) for n in running]
-    assert median_pulls(lives) == 23
-
-
-def test_while_most_are_in_use_there_is_no_median():
-    assert median_pulls([life(9, False), life(12, False)]) is None
-    assert median_pulls([life(2, True), life(9, False), life(12, False)]) is None
-
-
 def test_recipes_are_compared_and_few_worn_out_moulds_are_told():
     lives = [life(20 + n, True, ("epoxy gel coat",), f"b-{n}") for n in range(5)] + [life(6, True)]
     first, second = lasting([*lives, replace(life(99, True), outcome="failed")])
-    assert (first.recipe, first.median_pulls, first.warning) == (("epoxy gel coat",), 22.0, "")
+    assert first.recipe == ("epoxy gel coat",)
+    assert (first.to_retirement.median, first.to_retirement.warning) == (22.0, "")
     assert second.builds == ("a-1",)
-    assert "too few to say" in second.warning
+    assert second.to_retirement.warning == "only 1 of 1 have worn out: too few to say"
+    assert verdict(lives).startswith("Too few moulds were repaired")
 
 
 def test_a_life_counts_pulls_faults_and_repairs_in_order(catalogue):
