@@ -24,6 +24,8 @@ from api.pages import exchange as exchange_page
 from api.pages import mixes as mixes_page
 from api.pages import moulds as mould_pages
 from api.pages import pins as pin_pages
+from api.pages import plans as plan_pages
+from api.pages import recipes as recipe_pages
 from api.pages import search as search_page
 from api.pages import shelf as shelf_page
 from api.pages import shell as shell_pages
@@ -84,6 +86,8 @@ PAGES = (
     shelf_page,
     device_pages,
     pin_pages,
+    recipe_pages,
+    plan_pages,
 )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter, defaultdict
+from dataclasses import replace
 
 from journal.find.ask.facts import Answer
 from journal.find.ask.question import Question
@@ -16,6 +17,7 @@ from journal.find.telling import next_answer, ticked_words
 from journal.keep.plan_views import NewPlan, NewSkip
 from journal.keep.views import NoteView, NotKept, StepView
 from journal.obey import commanded
+from journal.read.pipeline import find_all
 from journal.record import NoteText
 from journal.shop import Shop
 
@@ -36,7 +38,15 @@ _SKIP = re.compile(
 
 def recipes_for(shop: Shop, job: Job, limit: int = 20) -> list[Offer]:
     """Return the recipes offered for a job, the best first; builds under way are none yet."""
+    job = replace(job, material=_material_named(shop, job.material))
     return offers(_candidates(shop), job, shop.catalogue)[:limit]
+
+
+def _material_named(shop: Shop, text: str) -> str:
+    """Return the name of the material in these words, as the reader knows it; the words when it knows none."""
+    words = shop.reader.words(NoteText(text, shop.now(), shop.settings.locale))
+    named = [item for item in find_all(words).of("material") if item.value.name]
+    return max(named, key=lambda item: (item.end - item.start, item.confidence)).value.name if named else text
 
 
 def _candidates(shop: Shop) -> list[Candidate]:
