@@ -9,6 +9,7 @@ import os
 import re
 import tempfile
 import zipfile
+import zlib
 from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import datetime
@@ -123,7 +124,7 @@ class _Zip(Reader):
             with self._archive.open(name) as file:
                 while piece := file.read(_PIECE):
                     yield piece
-        except (zipfile.BadZipFile, NotImplementedError, OSError, EOFError) as error:
+        except (zipfile.BadZipFile, zlib.error, NotImplementedError, OSError, EOFError) as error:
             raise ExchangeError(f"{name} is damaged ({error}): export it again") from error
 
 

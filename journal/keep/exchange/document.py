@@ -59,7 +59,7 @@ def _rows(noun: Noun, rows: Any) -> list[Row]:
     twice = [id_ for id_, count in Counter(row["id"] for row in checked_rows).items() if count > 1]
     if twice:
         raise ExchangeError(f"{noun.name}: the id {twice[0]} stands twice")
-    return checked_rows
+    return sorted(checked_rows, key=lambda row: row["id"])
 
 
 def _row(noun: Noun, row: Any, number: int) -> Row:

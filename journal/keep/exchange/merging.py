@@ -8,7 +8,7 @@ is told as a conflict.
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any
@@ -18,6 +18,10 @@ from journal.keep.exchange.nouns import BY_NAME, CHANGED, NOUNS, Noun
 
 _SINGULAR = {noun: singular for singular, noun in CHANGED.items()}
 _NAMED_BY = ("name", "key", "number", "item", "apprentice")
+# Fields that hold ids inside, and the names that they go by there.
+_HOLDING_IDS = {"training_tests": ("answers",), "plans": ("steps",)}
+_POINTING = {"note_id": "notes", "step_id": "steps", "step_ids": "steps", "photos": "photos"}
+_STATES = ("before", "after")
 Identity = tuple[Any, ...]
 
 
@@ -75,13 +79,23 @@ class Side:
     def portrait(self, noun: Noun, row: Row) -> dict[str, Any]:
         """Return all that is said of a thing, without the ids of this document: equal portraits, same thing."""
         facts = {each.name: self.resolved(noun, each.name, row) for each in noun.fields if each.name != "id"}
+        for name in _HOLDING_IDS.get(noun.name, ()):
+            facts[name] = _swapped(row[name], self._identity_of)
         parts: dict[str, list[tuple[str, Any]]] = defaultdict(list)
         for part, owned in self.owned.get((noun.name, row["id"]), ()):
             parts[part.name].append((repr(self.identity(part, owned)), self.portrait(part, owned)))
         facts |= {name: sorted(found, key=lambda each: each[0]) for name, found in parts.items()}
         told = self.history.get((noun.name, row["id"]), ())
-        facts["history"] = [{k: v for k, v in change.items() if k not in ("id", "noun_id")} for change in told]
+        facts["history"] = [self._portrait_of_change(change) for change in told]
         return facts
+
+    def _portrait_of_change(self, change: Row) -> Row:
+        facts = {name: value for name, value in change.items() if name not in ("id", "noun_id")}
+        return facts | {name: _swapped(facts[name], self._identity_of, _points_to(change)) for name in _STATES}
+
+    def _identity_of(self, name: str, id_: int) -> Any:
+        row = self.rows[name].get(id_)
+        return id_ if row is None else self.identity(BY_NAME[name], row)
 
 
 def plan(file: Mapping[str, Any], here: Mapping[str, Any]) -> Plan:
@@ -95,6 +109,7 @@ class _Merger:
     def __init__(self, file: Side, here: Side) -> None:
         self.file, self.here = file, here
         self.plan = Plan()
+        self.changes: list[Row] = []
         self.ids: dict[str, dict[int, int]] = {noun.name: {} for noun in NOUNS}
         self.refused: set[tuple[str, int]] = set()
         self.used = {noun.name: set(here.rows[noun.name]) for noun in NOUNS}
@@ -109,6 +124,7 @@ class _Merger:
             if noun.owner is None and noun.key:
                 for row in self.file.rows[noun.name].values():
                     self._take(noun, row)
+        self.plan.new["changes"] = self._moved_changes()
         for rows in self.plan.new.values():
             rows.sort(key=lambda row: row["id"])
         return self.plan
@@ -149,7 +165,7 @@ class _Merger:
             self.ids[part.name][one["id"]] = self._free_id(part.name, one["id"])
         for part, one in self._whole(noun, row):
             self.plan.new[part.name].append(self._moved(part, one))
-            self.plan.new["changes"] += [self._moved_change(c) for c in self.file.history[part.name, one["id"]]]
+            self.changes += self.file.history[part.name, one["id"]]
 
     def _whole(self, noun: Noun, row: Row) -> Iterator[tuple[Noun, Row]]:
         yield noun, row
@@ -170,24 +186,24 @@ class _Merger:
             if each.name != "id":
                 points = each.refers is not None and row[each.name] is not None
                 moved[each.name] = self.ids[each.refers or ""][row[each.name]] if points else row[each.name]
-        if noun.name == "training_tests":
-            moved["answers"] = [self._moved_answer(answer) for answer in row["answers"]]
+        for name in _HOLDING_IDS.get(noun.name, ()):
+            moved[name] = _swapped(row[name], self._id_here)
         return moved
 
-    def _moved_answer(self, answer: Row) -> Row:
-        """Return a marked answer whose notes, steps and photos are named by the ids that they have here."""
-        evidence = [
-            said | {"note_id": self._id("notes", said["note_id"]), "step_id": self._id("steps", said["step_id"])}
-            for said in answer.get("evidence", ())
-        ]
-        return answer | {"evidence": evidence, "photos": [self._id("photos", id_) for id_ in answer.get("photos", ())]}
+    def _moved_changes(self) -> list[Row]:
+        """Return the history of what is new. Its numbers are its order: all keep theirs, or all are counted on."""
+        told = sorted(self.changes, key=lambda change: change["id"])
+        free = not any(change["id"] in self.used["changes"] for change in told)
+        ids = [change["id"] if free else self.next["changes"] + i for i, change in enumerate(told)]
+        return [self._moved_change(change, id_) for id_, change in zip(ids, told, strict=True)]
 
-    def _id(self, name: str, id_: int) -> int:
+    def _moved_change(self, change: Row, id_: int) -> Row:
+        states = {name: _swapped(change[name], self._id_here, _points_to(change)) for name in _STATES}
+        of = self.ids[CHANGED[change["noun"]]][change["noun_id"]]
+        return change | states | {"id": id_, "noun_id": of}
+
+    def _id_here(self, name: str, id_: int) -> int:
         return self.ids[name].get(id_, id_)
-
-    def _moved_change(self, change: Row) -> Row:
-        id_ = self._free_id("changes", change["id"])
-        return change | {"id": id_, "noun_id": self.ids[CHANGED[change["noun"]]][change["noun_id"]]}
 
     def _map(self, noun: Noun, row: Row, there: Row) -> None:
         """Remember the ids of a thing that is here, and of its parts, for what points to them."""
@@ -212,3 +228,18 @@ class _Merger:
         build = self.file.rows["builds"].get(row.get("build_id") or 0)
         of = f" of {build['key']}" if build else ""
         return f"{_SINGULAR.get(noun.name, noun.name[:-1].replace('_', ' '))} {name}{of}"
+
+
+def _swapped(value: Any, swap: Callable[[str, int], Any], of: str = "") -> Any:
+    """Return a JSON value in which the ids of notes, steps and photos are swapped for something else."""
+    if isinstance(value, dict):
+        return {key: _swapped(item, swap, _POINTING.get(key, "")) for key, item in value.items()}
+    if isinstance(value, list):
+        return [_swapped(item, swap, of) for item in value]
+    return swap(of, value) if of and isinstance(value, int) and not isinstance(value, bool) else value
+
+
+def _points_to(change: Row) -> str:
+    """Return the noun whose id a change holds as its value by itself, or ""."""
+    named = change["what"].startswith("photo ") or change["what"] == "reference photo"
+    return "photos" if named else ""

@@ -14,6 +14,7 @@ from typing import Any, Literal
 from sqlalchemy import JSON, Boolean, Date, Float, Integer, Table
 
 from journal.keep.outcome_tables import FaultPhotoRow
+from journal.keep.plan_tables import PlanRow, PlanSkipRow
 from journal.keep.tables import Base
 from journal.keep.times import Moment, UtcDateTime
 from journal.keep.training_tables import SignOffRow, TrainingTestRow
@@ -67,8 +68,9 @@ _KINDS: tuple[tuple[type[Any], Kind], ...] = (
 _TABLES: dict[str, str] = {  # the table of each noun, in the order that they can be made in
     "moulds": "mould", "builds": "build", "places": "place", "notes": "note", "hearings": "hearing",
     "readings": "reading", "steps": "step", "photos": "photo", "pins": "pin", "references": "reference",
-    "fault_photos": FaultPhotoRow.__tablename__,
-    "lots": "lot", "training_tests": TrainingTestRow.__tablename__, "sign_offs": SignOffRow.__tablename__,
+    "fault_photos": FaultPhotoRow.__tablename__, "plans": PlanRow.__tablename__,
+    "plan_skips": PlanSkipRow.__tablename__, "lots": "lot",
+    "training_tests": TrainingTestRow.__tablename__, "sign_offs": SignOffRow.__tablename__,
     "changes": "change",
 }  # fmt: skip
 NOT_EXCHANGED = {
@@ -87,8 +89,10 @@ _ABOUT = {
     "steps": "Acts read from notes: record as it stands, first_read as it was read.",
     "photos": "Pictures; media_sha256 names the original in media/.",
     "pins": "Places or faults marked on photos; x and y are fractions of the upright picture from the top left.",
+    "fault_photos": "Which photo shows what was found wrong in which step.",
+    "plans": "Plans of builds, made from another build's recipe; the latest of a build is in force.",
+    "plan_skips": "Steps of plans that were said to be skipped.",
     "references": "The photo that shows where a mould's places are.",
-    "fault_photos": "Photos said to show what was found wrong in a step.",
     "lots": "What people stated about tins: amount, in unit, is what a tin held when opened.",
     "training_tests": "Self-tests that apprentices took, with every answer as it was marked.",
     "sign_offs": "What makers signed off, or took back; the latest on an item stands.",
@@ -98,12 +102,16 @@ _KEYS: dict[str, tuple[str, ...]] = {
     "moulds": ("key",), "builds": ("key",), "places": ("mould_id", "name"), "notes": ("build_id", "content"),
     "hearings": ("note_id", "number"), "readings": ("note_id", "number"), "steps": ("reading_id", "position"),
     "photos": ("build_id", "media_sha256"), "pins": ("photo_id", "place_id", "step_id"),
-    "references": ("mould_id",), "fault_photos": ("step_id", "photo_id"), "lots": ("material", "part", "number"),
+    "fault_photos": ("step_id", "photo_id"), "plans": ("build_id", "recipe_id", "started_at"),
+    "plan_skips": ("plan_id", "number"), "references": ("mould_id",), "lots": ("material", "part", "number"),
     "training_tests": ("build_id", "apprentice", "seed", "taken_at"),
     "sign_offs": ("build_id", "apprentice", "stage", "item", "verdict", "maker", "signed_at"),
     "changes": (),
 }  # fmt: skip
-_OWNERS = {"hearings": "note_id", "readings": "note_id", "steps": "note_id", "pins": "photo_id"}
+_OWNERS = {
+    "hearings": "note_id", "readings": "note_id", "steps": "note_id", "pins": "photo_id",
+    "fault_photos": "photo_id", "plan_skips": "plan_id",
+}  # fmt: skip
 _DEFINING = {"moulds": ("pattern", "pieces", "size", "area_m2"), "builds": ("mould_id", "started_at")}
 # The history names a thing in the singular.
 CHANGED = {
