@@ -11,6 +11,7 @@ from starlette.responses import Response
 from api.context import ShopHere
 from api.pages.clocks import clocks_of
 from api.pages.forms import Who
+from api.pages.plans import bench_part
 from api.pages.render import TEMPLATES, render
 from api.problems import Problem
 from journal.find.first_uses import first_cautions
@@ -146,6 +147,7 @@ def bench(shop: ShopHere, key: str, who: Who) -> Response:
         card=kept_card(shop, last) if last else None,
         clocks=clocks_of(shop, build.id, shop.now()),
         most_seconds=shop.settings.max_seconds,
+        plan=bench_part(shop, build),
     )
 
 

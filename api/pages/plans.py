@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from fastapi import APIRouter
+from markupsafe import Markup
 from starlette.responses import HTMLResponse, Response
 
 from api.context import ShopHere
@@ -29,10 +30,14 @@ def part_of(build: BuildView, progress: Progress, told: str = "") -> dict[str, A
     return {"build": build, "progress": progress, "told": told, "ticked": ticked, "next_words": following}
 
 
-def bench_part(shop: Shop, build: BuildView) -> str:
-    """Return the plan's part of the bench page, "" for a build without a plan."""
+def bench_part(shop: Shop, build: BuildView) -> Markup:
+    """Return the plan's part of the bench page, empty for a build without a plan."""
     progress = planning.progress_of(shop, build.id)
-    return "" if progress is None else TEMPLATES.get_template("plan_part.html").render(part_of(build, progress))
+    return Markup() if progress is None else _part(build, progress)
+
+
+def _part(build: BuildView, progress: Progress, told: str = "") -> Markup:
+    return Markup(TEMPLATES.get_template("plan_part.html").render(part_of(build, progress, told)))  # escaped there
 
 
 @router.get("/builds/{key}/plan")
@@ -49,12 +54,12 @@ def _plan(shop: Shop, key: str, *troubles: Problem) -> Response:
 
 
 @router.get("/builds/{key}/plan/part")
-def part(shop: ShopHere, key: str, note: int) -> Response:
-    """Show how far the plan is after a note was read: the page puts it in place, and says it."""
-    build, said = shop.store.build(key), shop.store.note(note)
-    told = planning.told_after(shop, build.id, note, flow.note_text(shop, said))
-    shown = part_of(build, planning.planned(shop, build.id), told)
-    return HTMLResponse(TEMPLATES.get_template("plan_part.html").render(shown), headers={"cache-control": "no-store"})
+def part(shop: ShopHere, key: str, note: int | None = None) -> Response:
+    """Show how far the plan is, after a note was read when one is given: the page puts it in place, and says it."""
+    build = shop.store.build(key)
+    said = None if note is None else flow.note_text(shop, shop.store.note(note))
+    told = "" if note is None or said is None else planning.told_after(shop, build.id, note, said)
+    return HTMLResponse(_part(build, planning.planned(shop, build.id), told), headers={"cache-control": "no-store"})
 
 
 @router.post("/builds/{key}/plan/skip")

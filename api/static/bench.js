@@ -25,7 +25,7 @@ const WORDS = {
   kept: ["Kept here", "It goes to the machine when it can"],
   sending: ["Sending", "Kept on this phone until it is there"],
   sent: ["Sent", "The machine has it, and reads it"],
-  read: ["Read", ""],
+  read: ["Read", "The card shows what was taken from it"],
   query: ["Query", "Look at the card, or correct it aloud"],
   cancelled: ["Cancelled", "The recording is kept, nothing is taken from it"],
   refused: ["Refused", ""],
@@ -325,6 +325,7 @@ document.addEventListener("clock-near", ({ detail }) => {
   sayLater(detail.said);
 });
 
+document.addEventListener("to-say", ({ detail }) => sayLater(detail.said));
 document.addEventListener("photo-kept", ({ detail }) => sayLater(detail.place ? `Photo of the ${detail.place} kept.` : "Photo kept."));
 document.addEventListener("photo-failed", ({ detail }) => {
   part("hint").textContent = `No photo: ${detail.reason}`;

@@ -163,3 +163,10 @@ def test_a_build_without_a_plan_says_how_to_get_one(here: TestClient) -> None:
     assert page.status_code == 200
     assert 'href="/recipes"' in page.text
     assert here.get("/builds/none-1/plan").status_code == 404
+
+
+def test_the_bench_shows_the_plan_of_its_build(here: TestClient) -> None:
+    assert "data-plan" not in here.get("/builds/paw-1/bench").text
+    here.post("/api/builds/paw-1/plan", json={"recipe": "niche-1"})
+    assert 'data-plan="paw-1"' in here.get("/builds/paw-1/bench").text
+    assert "Next, step 1 of 4" in here.get("/builds/paw-1/plan/part").text
