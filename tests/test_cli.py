@@ -154,6 +154,12 @@ def test_the_other_sums_by_themselves(mouldbook):
     assert "the whole programme 18 h" in mouldbook("ramp", "60@8", "80@4", "--rate", "10").stdout
     assert "batches 5, each 1000 g" in mouldbook("batches", "5000", "--largest", "1200").stdout
     assert "weight 2640 g" in mouldbook("casting", "2400", "--density", "1.1").stdout
+    assert "hardener 20.55 g" in mouldbook("blend", "80@189", "10@183", "10@0", "--ahew", "43").stdout
+    assert "2 % 14 g, 0.5 % 3.5 g" in mouldbook("additions", "700", "2", "0.5").stdout
+    assert "to put on 840 g" in mouldbook("film", "1.4", "--wet", "0.5", "--density", "1.2").stdout
+    judged = mouldbook("judge", "500:110", "--ratio", "100:28", "--material", "laminating epoxy").stdout
+    assert "outside tolerance" in judged
+    assert "arrhenius" in mouldbook("clock", "25", "--degc", "19", "--material", "laminating epoxy").stdout
     aged = json.loads(mouldbook("age", "6@15", "6@35", "--json").stdout)
     assert aged["figures"][0]["value"] == pytest.approx(15)
     assert "limits of epoxy gel coat" in " ".join(

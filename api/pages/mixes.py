@@ -77,11 +77,8 @@ def _weigh(fields: Fields, shop: Shop) -> BaseModel:
 
 
 def _judge(fields: Fields, shop: Shop) -> BaseModel:
-    material = _material(fields, shop)
-    tolerance = _optional(fields, "tolerance")
-    if tolerance is None and material is not None:
-        tolerance = material.tolerance_percent
-    return mixes.judge(_ratio(fields, shop)[0], fields.get("weights", ""), tolerance)
+    tolerance, material = _optional(fields, "tolerance"), fields.get("material") or None
+    return mixes.judge(_ratio(fields, shop)[0], fields.get("weights", ""), shop, tolerance, material)
 
 
 def _laminate(fields: Fields, shop: Shop) -> BaseModel:
@@ -108,7 +105,7 @@ def _sum(work: Callable[..., BaseModel], *names: str) -> Callable[[Fields, Shop]
     return worked
 
 
-TEXTS = frozenset({"holds", "log", "parts", "ratio"})
+TEXTS = frozenset({"holds", "log", "parts", "percents", "ratio"})
 
 
 WORK: dict[str, Callable[[Fields, Shop], BaseModel]] = {
@@ -118,6 +115,9 @@ WORK: dict[str, Callable[[Fields, Shop], BaseModel]] = {
     "air": _air,
     "batches": _sum(sums.batches, "total_g", "largest_g", "pot_life_min", "g_per_min"),
     "stoichiometry": _sum(sums.stoichiometry, "eew", "ahew", "epoxy_g"),
+    "blend": _sum(sums.blend, "parts", "ahew"),
+    "additions": _sum(sums.additions, "main_g", "percents"),
+    "film": _sum(sums.film, "area_m2", "wet_mm", "density", "waste_percent"),
     "plaster": _sum(sums.plaster, "plaster_g", "consistency"),
     "casting": _sum(sums.casting, "volume_ml", "density", "ratio", "waste_percent"),
     "cost": _sum(sums.cost, "parts"),

@@ -11,7 +11,8 @@ from api.problems import problems
 from api.shapes.answers import AirShape, LaminateShape, VerdictShape, WeighingShape
 from journal.trade import laminate as plies
 from journal.trade import mix as mixing
-from journal.trade.climate import fitness, limits_by_name
+from journal.trade.climate import fitness, limits_for
+from journal.trade.material import material_named
 from journal.trade.notation import numbers_of, ply_of, ratio_of
 
 router = APIRouter(prefix="/api/mixes", tags=["arithmetic"])
@@ -35,9 +36,13 @@ def weigh(
 def judge(
     ratio: Ratio,
     weights: Annotated[str, Query(description="Grams as weighed, main first", examples=["500:110"])],
+    shop: ShopHere,
     tolerance: Annotated[float | None, Query(description="Percent that the material bears")] = None,
+    material: Annotated[str | None, Query(description="Its tolerance, where none is given", max_length=200)] = None,
 ) -> VerdictShape:
     """Judge an actual weighing."""
+    if tolerance is None and material:
+        tolerance = material_named(shop.catalogue, material).tolerance_percent
     found = mixing.judge(ratio_of(ratio), numbers_of("weights", weights), tolerance)
     return VerdictShape.model_validate(found)
 
@@ -62,6 +67,6 @@ def air(
     material: Annotated[str | None, Query(description="Hold to the limits of this material", max_length=200)] = None,
 ) -> AirShape:
     """Tell the air, against a material's limits, or without one the usual ones for fibre-reinforced plastics."""
-    limits = limits_by_name(shop.catalogue, material)
+    limits = limits_for(material_named(shop.catalogue, material) if material else None)
     found = AirShape.model_validate(fitness(degc, humidity, surface_c, limits))
     return found.model_copy(update={"limits": limits.whose})

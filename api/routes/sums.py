@@ -35,6 +35,35 @@ def stoichiometry(
     return WorkedShape.model_validate(worked.stoichiometry(eew, ahew, epoxy_g))
 
 
+@router.get("/blend", summary="The hardener of a blend of epoxies")
+def blend(
+    parts: Annotated[str, Query(description="GRAMS@EEW with spaces between, 0 for a filler", max_length=500)],
+    ahew: Annotated[float, Query(description="g per amine hydrogen equivalent", examples=[43])],
+) -> WorkedShape:
+    """Work out the equivalent weight of a blend, and its hardener."""
+    return WorkedShape.model_validate(worked.blend(parts, ahew))
+
+
+@router.get("/additions", summary="Additions in percent of the main part")
+def additions(
+    main_g: Annotated[float, Query(description="Grams of the main part", examples=[700])],
+    percents: Annotated[str, Query(description="With spaces between", examples=["2 0.5"], max_length=200)],
+) -> WorkedShape:
+    """Work out peroxide, thickener or pigment in percent by weight."""
+    return WorkedShape.model_validate(worked.additions(main_g, percents))
+
+
+@router.get("/film", summary="The gel coat of an area")
+def film(
+    area_m2: Annotated[float, Query(examples=[1.4])],
+    wet_mm: Annotated[float, Query(description="Wet film thickness", examples=[0.5])],
+    density: Annotated[float, Query(description="g/ml", examples=[1.2])],
+    waste_percent: float = 0.0,
+) -> WorkedShape:
+    """Work out the gel coat of an area from its wet film thickness."""
+    return WorkedShape.model_validate(worked.film(area_m2, wet_mm, density, waste_percent))
+
+
 @router.get("/plaster", summary="The water of a plaster")
 def plaster(
     plaster_g: Annotated[float, Query(examples=[1000])],

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import asdict
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta
 from typing import Annotated
 
 import typer
@@ -13,7 +13,8 @@ from journal.cli.opened import opened_shop
 from journal.trade import cure
 from journal.trade import laminate as plies
 from journal.trade import mix as mixing
-from journal.trade.climate import fitness, limits_by_name
+from journal.trade.climate import fitness, limits_for
+from journal.trade.material import Material, material_named
 from journal.trade.notation import numbers_of, ply_of, ratio_of
 
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON instead of words.")]
@@ -41,9 +42,12 @@ def judge(
     weights: Annotated[str, typer.Argument(help="What was weighed, main first: 500:110")],
     ratio: Annotated[str, typer.Option(help="Parts, main first: 100:28.")],
     tolerance: Annotated[float | None, typer.Option(help="Percent that the material bears.")] = None,
+    material: Annotated[str | None, typer.Option(help="The material; its tolerance where none is given.")] = None,
     as_json: AsJson = False,
 ) -> None:
     """Say how far an actual weighing is off the ratio, and what to add to put it right."""
+    if tolerance is None and material is not None:
+        tolerance = _known(material).tolerance_percent
     found = mixing.judge(ratio_of(ratio), numbers_of("weights", weights), tolerance)
     off = ", ".join(
         f"{letter} {percent:+.1f} %" for letter, percent in zip("BCDEF", found.deviation_percent, strict=False)
@@ -74,11 +78,14 @@ def clock(
     quoted_at: Annotated[float, typer.Option(help="The temperature that the time is quoted for.")] = cure.QUOTED_AT_C,
     energy: Annotated[float | None, typer.Option(help="Activation energy in kJ/mol, when known.")] = None,
     start: Annotated[datetime | None, typer.Option(help="When it started; prints when it ends.")] = None,
+    material: Annotated[str | None, typer.Option(help="The material; its activation energy if none is given.")] = None,
     as_json: AsJson = False,
 ) -> None:
     """Shift a pot life, gel or recoat time to a temperature, and say by which rule."""
+    if energy is None and material is not None:
+        energy = _known(material).activation_energy_kj
     shifted = cure.shift(minutes * 60, degc, energy, quoted_at)
-    end = None if start is None else start + timedelta(seconds=shifted.seconds)
+    end = None if start is None else _later(start, shifted.seconds)
     words = f"{shifted.seconds / 60:.1f} min at {degc:g} degC ({shifted.rule})" + (
         f", until {end:%H:%M}" if end else ""
     )
@@ -93,10 +100,21 @@ def climate(
     as_json: AsJson = False,
 ) -> None:
     """Give the dew point, and say whether air and surface are fit to work in."""
-    with opened_shop() as shop:
-        limits = limits_by_name(shop.catalogue, material)
+    limits = limits_for(_known(material) if material else None)
     found = fitness(degc, humidity, surface, limits)
     verdict = "; ".join(found.objections) or "fit to work"
     side = f"{abs(found.margin_c):.1f} {'above' if found.margin_c >= 0 else 'below'} it"
     words = f"dew point {found.dew_point_c:.1f} degC, the surface {side}: {verdict} (by {limits.whose})"
     terminal.answer(as_json, asdict(found) | {"limits": limits.whose}, words)
+
+
+def _later(start: datetime, seconds: float) -> datetime:
+    """Return the shop's time so many seconds later, reckoned in instants; a start without an offset is the shop's."""
+    with opened_shop() as shop:
+        began = start if start.tzinfo else start.replace(tzinfo=shop.zone)
+        return (began.astimezone(UTC) + timedelta(seconds=seconds)).astimezone(shop.zone)
+
+
+def _known(name: str) -> Material:
+    with opened_shop() as shop:
+        return material_named(shop.catalogue, name)

@@ -36,6 +36,35 @@ def stoichiometry(
     _print(worked.stoichiometry(eew, ahew, epoxy), as_json)
 
 
+def blend(
+    parts: Annotated[list[str], typer.Argument(help="GRAMS@EEW each, 0 for a filler: 80@189 10@183 10@0")],
+    ahew: Annotated[float, typer.Option(help="Amine hydrogen equivalent weight of the hardener, g/eq.")],
+    as_json: AsJson = False,
+) -> None:
+    """Work out the hardener of a blend of epoxies."""
+    _print(worked.blend(" ".join(parts), ahew), as_json)
+
+
+def additions(
+    main: Annotated[float, typer.Argument(help="Grams of the main part.")],
+    percents: Annotated[list[str], typer.Argument(help="Percent of each addition: 2 0.5")],
+    as_json: AsJson = False,
+) -> None:
+    """Work out additions in percent of the main part: peroxide, thickener, pigment."""
+    _print(worked.additions(main, " ".join(percents)), as_json)
+
+
+def film(
+    area: Annotated[float, typer.Argument(help="Square metres.")],
+    wet: Annotated[float, typer.Option(help="Wet film, mm.")],
+    density: Annotated[float, typer.Option(help="g/ml")],
+    waste: Annotated[float, typer.Option(help="Percent more for what stays in the pot.")] = 0.0,
+    as_json: AsJson = False,
+) -> None:
+    """Work out the gel coat of an area from its wet film thickness."""
+    _print(worked.film(area, wet, density, waste), as_json)
+
+
 def plaster(
     grams: Annotated[float, typer.Argument(help="Grams of plaster.")],
     consistency: Annotated[float, typer.Option(help="Grams of water to 100 g of plaster, from its bag.")],
@@ -95,7 +124,7 @@ def age(
     _print(worked.cure_age(" ".join(log), energy, reference), as_json)
 
 
-COMMANDS = (batches, stoichiometry, plaster, casting, cost, voids, ramp, age)
+COMMANDS = (additions, batches, film, stoichiometry, blend, plaster, casting, cost, voids, ramp, age)
 
 
 def _print(made: worked.Worked, as_json: bool) -> None:

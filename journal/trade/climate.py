@@ -8,8 +8,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from journal.trade.limits import TradeError, within
-from journal.trade.material import Catalogue, Material
+from journal.trade.limits import within
+from journal.trade.material import Material
 
 MAGNUS_A, MAGNUS_B = 17.625, 243.04  # Alduchov and Eskridge 1996, as used by Lawrence, BAMS 86(2):225, 2005
 LEAST_MARGIN_C = 3.0  # surface above the dew point: common practice; ISO 8502-4 gives guidance on condensation
@@ -81,14 +81,6 @@ def limits_for(material: Material | None) -> AirLimits:
         material.name,
         tuple(name for name, value in zip(_LIMITS, stated, strict=True) if value is None),
     )
-
-
-def limits_by_name(catalogue: Catalogue, name: str | None) -> AirLimits:
-    """Return the limits to hold to for a material by name, or the usual ones. Raises TradeError for an unknown name."""
-    material = catalogue.get(name) if name else None
-    if name and material is None:
-        raise TradeError("material", f"{name!r} is not in the catalogue")
-    return limits_for(material)
 
 
 def fitness(air_c: float, humidity_percent: float, surface_c: float | None, limits: AirLimits) -> Fitness:

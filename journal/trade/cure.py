@@ -89,9 +89,11 @@ def stretches(
 ) -> tuple[tuple[float, float], ...]:
     """Return the (seconds, degC) log between two instants of a shop of these (time, degC) readings.
 
-    A reading holds until the next, the first one also before its time, the last one for good.
+    A reading holds until the next, the first one also before its time, the last one for good. Without any it is empty.
     """
     known = sorted((when.astimezone(UTC), degc) for when, degc in readings)
+    if not known:
+        return ()
     first, last = start.astimezone(UTC), end.astimezone(UTC)
     log = []
     for (_, degc), until in zip(known, [*(when for when, _ in known[1:]), last], strict=True):

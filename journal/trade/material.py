@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from journal.trade.limits import TradeError
+
 KINDS = {
     "epoxy resin": "two-part epoxy that is poured, laminated or cast",
     "epoxy gel coat": "thickened epoxy for the face of a mould",
@@ -124,6 +126,14 @@ class Catalogue:
         """Return the materials that a general word ("resin") may stand for."""
         key = name_key(general_word)
         return tuple(m for m in self.materials if key in map(name_key, m.general))
+
+
+def material_named(catalogue: Catalogue, name: str) -> Material:
+    """Return the catalogue's material of that name or synonym. Raises TradeError for a name it does not hold."""
+    found = catalogue.get(name)
+    if found is None:
+        raise TradeError("material", f"{name!r} is not in the catalogue")
+    return found
 
 
 def name_key(name: str) -> str:

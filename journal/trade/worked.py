@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from journal.trade import cure, laminate, mix
-from journal.trade.limits import TradeError, within
+from journal.trade.limits import TradeError, positive, within
 from journal.trade.notation import ratio_of
 
 HOUR_S = 3600
@@ -54,6 +54,36 @@ def stoichiometry(eew: float, ahew: float, epoxy_g: float = 100.0) -> Worked:
         Figure("hardener", weighing.exact[1], "g"),
     )
     return Worked(figures, ("the ratio on the maker's sheet comes first where it differs",))
+
+
+def blend(parts: str, ahew: float) -> Worked:
+    """Work out the hardener of a blend of epoxies written as GRAMS@EEW, with spaces between; GRAMS@0 is a filler."""
+    pairs = [_pair("parts", text) for text in parts.split()]
+    if not pairs:
+        raise TradeError("parts", "needs one GRAMS@EEW or more, like 80@189 10@183, and 10@0 for a filler")
+    total = sum(grams for grams, _ in pairs)
+    eew = mix.blend_equivalent([(grams, each or None) for grams, each in pairs])
+    return Worked((Figure("epoxide equivalent weight", eew, "g"), *stoichiometry(eew, ahew, total).figures))
+
+
+def additions(main_g: float, percents: str) -> Worked:
+    """Work out additions (peroxide, thickener, pigment) to a main part, percents by weight with spaces between."""
+    try:
+        shares = [float(text) for text in percents.split()]
+    except ValueError:
+        raise TradeError("percents", f"must be numbers with spaces between, like 2 0.5, got {percents!r}") from None
+    if not shares:
+        raise TradeError("percents", "needs one or more, like 2 0.5")
+    grams = [mix.addition(main_g, share) for share in shares]
+    figures = [Figure(f"{share:g} %", each, "g") for share, each in zip(shares, grams, strict=True)]
+    return Worked((*figures, Figure("together", main_g + sum(grams), "g")), ("percent by weight of the main part",))
+
+
+def film(area_m2: float, wet_mm: float, density: float, waste_percent: float = 0.0) -> Worked:
+    """Work out the gel coat of an area from its wet film thickness and its density, g/ml."""
+    gsm = laminate.gel_coat_gsm(wet_mm, density)
+    grams = positive("area", area_m2) * gsm * (1 + within("waste", waste_percent, 0, 100) / 100)
+    return Worked((Figure("to put on", grams, "g"), Figure("a square metre", gsm, "g")))
 
 
 def plaster(plaster_g: float, consistency: float) -> Worked:

@@ -142,6 +142,9 @@ def test_a_tin_is_stated_on_the_page_of_the_shelf(client: TestClient, build: str
     ("name", "fields", "figure", "value"),
     [
         ("batches", {"total_g": 5000, "largest_g": 1200}, "each", 1000),
+        ("blend", {"parts": "80@189 10@183 10@0", "ahew": 43}, "hardener", 20.55),
+        ("additions", {"main_g": 700, "percents": "2 0.5"}, "together", 717.5),
+        ("film", {"area_m2": 1.4, "wet_mm": 0.5, "density": 1.2}, "to put on", 840),
         ("stoichiometry", {"eew": 187, "ahew": 27.5, "epoxy_g": 100}, "hardener", 14.706),
         ("plaster", {"plaster_g": 1000, "consistency": 70}, "water", 700),
         ("casting", {"volume_ml": 2400, "density": 1.1}, "weight", 2640),
@@ -164,11 +167,18 @@ def test_each_other_sum_answers_over_http_and_on_its_page(
     assert "fill this in" in refused.text
 
 
+def test_a_weighing_is_judged_by_the_tolerance_of_its_material(client: TestClient) -> None:
+    asked = {"ratio": "100:28", "weights": "500:133"}  # 133 / 140 is 5 % short
+    by_material = client.get("/api/mixes/judge", params=asked | {"material": "laminating epoxy"}).json()
+    assert by_material["within_tolerance"] is True
+    assert client.get("/api/mixes/judge", params=asked | {"tolerance": 4}).json()["within_tolerance"] is False
+    assert client.get("/api/mixes/judge", params=asked).json()["within_tolerance"] is None
+    assert client.get("/api/mixes/judge", params=asked | {"material": "x"}).status_code == 422
+
+
 def test_air_is_held_to_the_limits_of_a_material(client: TestClient) -> None:
     found = client.get("/api/mixes/air", params={"degc": 16, "humidity": 50, "material": "epoxy gel coat"}).json()
-    assert (
-        found["limits"] == "the limits of epoxy gel coat, with the usual margin above the dew point"
-    )
+    assert found["limits"] == "the limits of epoxy gel coat, with the usual margin above the dew point"
     assert found["objections"] == []  # 16 degC is below the usual 18, not below the catalogue's 15
     usual = client.get("/api/mixes/air", params={"degc": 16, "humidity": 50, "material": "steel tube"}).json()
     assert usual["limits"] == "the usual limits: the catalogue has none of steel tube"

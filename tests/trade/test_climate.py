@@ -58,9 +58,7 @@ def test_a_materials_own_limits_come_before_the_usual_ones_and_what_is_lacking_i
     assert fitness(12, 65, 10, limits).objections == ("the surface is only 4.4 degC above the dew point, 5 at least",)
     assert "2.0 degC below the dew point" in fitness(12, 65, 3.6, limits).objections[0]
     part = limits_for(Material("rubber", "silicone", temperature_range_c=(15, 35)))
-    assert (
-        part.whose == "the limits of rubber, with the usual humidity and margin above the dew point"
-    )
+    assert part.whose == "the limits of rubber, with the usual humidity and margin above the dew point"
     assert (part.humidity_most, part.dew_margin_c) == (80, 3)
 
 

@@ -9,6 +9,7 @@ from journal.trade.cure import (
     RampPoint,
     Window,
     activation_energy,
+    aged,
     arrhenius_time_factor,
     equivalent_age,
     finishes_at,
@@ -16,6 +17,7 @@ from journal.trade.cure import (
     nurse_saul,
     post_cure_ramp,
     shift,
+    stretches,
     window_from,
 )
 from journal.trade.limits import TradeError
@@ -140,3 +142,28 @@ def test_a_window_in_the_shops_own_zone_survives_the_clocks_going_back():
     assert finishes_at(datetime(2026, 10, 25, 0, 0, tzinfo=london), 8 * 3600, [], None).at == datetime(
         2026, 10, 25, 7, 0, tzinfo=london
     )
+
+
+def test_the_log_between_two_instants_takes_each_reading_until_the_next():
+    at = datetime(2026, 3, 28, 20, tzinfo=UTC)
+    hour = timedelta(hours=1)
+    readings = [(at + 2 * hour, 18.0), (at + 5 * hour, 21.0), (at + 50 * hour, 5.0)]
+    assert stretches(at, at + 8 * hour, readings) == ((5 * 3600, 18.0), (3 * 3600, 21.0))
+    assert stretches(at + 6 * hour, at + 7 * hour, readings) == ((3600, 21.0),)
+    assert stretches(at + 60 * hour, at + 61 * hour, readings) == ((3600, 5.0),)
+    assert stretches(at, at + hour, ()) == ()
+
+
+def test_a_log_through_the_night_the_clocks_change_counts_the_hours_that_passed():
+    london = ZoneInfo("Europe/London")  # forward at 01:00 on 29 March 2026: 8 hours on the wall are 7
+    evening, morning = datetime(2026, 3, 28, 22, tzinfo=london), datetime(2026, 3, 29, 6, tzinfo=london)
+    assert stretches(evening, morning, [(evening, 20.0)]) == ((7 * 3600, 20.0),)
+
+
+def test_the_age_goes_by_the_energy_or_else_by_the_rule():
+    # 7 d at 30 degC, 33.5 kJ/mol, reference 20 degC: 11.02 d (the maturity method, calculated)
+    week = [(7 * 86400, 30.0)]
+    assert aged(week, 33.5, 20).seconds / 86400 == pytest.approx(11.02, abs=0.005)
+    assert (aged(week, None, 20).seconds, aged(week, None, 20).rule) == (14 * 86400, "halving per 10 degC")
+    with pytest.raises(TradeError, match="temperature log"):
+        aged([], None)

@@ -19,6 +19,24 @@ def test_hardener_by_equivalent_weights_as_published():
     assert made["hardener"] == pytest.approx(3 * 14.706, abs=0.003)
 
 
+def test_the_hardener_of_a_blend_with_a_filler():
+    # a supplier's general guide to blends, calculated: 209.24 g/eq, with AHEW 43 20.55 to the hundred
+    made = values(worked.blend("80@189 10@183 10@0", 43))
+    assert made["epoxide equivalent weight"] == pytest.approx(209.24, abs=0.01)
+    assert made["hardener"] == pytest.approx(20.55, abs=0.005)
+
+
+def test_additions_in_percent_of_the_main_part():
+    made = values(worked.additions(700, "2 0.5"))
+    assert made == {"2 %": pytest.approx(14), "0.5 %": pytest.approx(3.5), "together": pytest.approx(717.5)}
+
+
+def test_gel_coat_by_its_film():
+    # 0.5 mm at 1.2 g/ml is 600 g/m2 (calculated; 0.4 to 0.6 mm wet is common practice)
+    made = values(worked.film(1.4, 0.5, 1.2, waste_percent=5))
+    assert made == {"to put on": pytest.approx(882), "a square metre": pytest.approx(600)}
+
+
 def test_voids_of_a_worked_laminate():
     # ASTM D2734, calculated: resin 70 %, D 1.2, d 2.56, measured 1.40 gives T 1.4275 and V 1.93 %
     made = values(worked.voids(1.40, 30, 1.2, 2.56))
@@ -77,6 +95,14 @@ def test_a_cost_adds_up():
         (lambda: worked.batches(0, 1200), "total"),
         (lambda: worked.batches(5000, -1), "largest batch"),
         (lambda: worked.stoichiometry(0, 20), "EEW"),
+        (lambda: worked.blend("", 43), "parts"),
+        (lambda: worked.blend("80@189", 0), "AHEW"),
+        (lambda: worked.additions(700, "two"), "percents"),
+        (lambda: worked.additions(700, ""), "percents"),
+        (lambda: worked.additions(-7, "2"), "main weight"),
+        (lambda: worked.film(0, 0.5, 1.2), "area"),
+        (lambda: worked.film(1, 50, 1.2), "wet film"),
+        (lambda: worked.film(1, 0.5, 1.2, 200), "waste"),
         (lambda: worked.plaster(1000, 5), "consistency"),
         (lambda: worked.casting(2400, None), "density"),
         (lambda: worked.casting(2400, 1.1, "100"), "ratio"),
