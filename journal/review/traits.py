@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from journal.review.measures import ANYWHERE, TISSUE, Dose, Measures
 from journal.review.usual import Usual, coldest, dampest, most_of, resin_per_gsm
 from journal.trade.climate import AirLimits, limits_for
-from journal.trade.material import Catalogue
+from journal.trade.material import Catalogue, Material
 
 LITTLE_SECOND, MUCH_SECOND = "little hardener or catalyst", "much hardener or catalyst"
 COLD, HOT, DAMP = "cold shop", "hot shop", "damp shop"
@@ -115,13 +115,22 @@ def _norm(dose: Dose, usual: Usual, catalogue: Catalogue) -> tuple[float | None,
     if (dose.material, dose.second) in usual.doses:
         return usual.doses[dose.material, dose.second], usual.whose
     material = catalogue.get(dose.material)
-    if material is not None and len(material.ratio) >= 2:
-        plain = 100 * material.ratio[1] / material.ratio[0]
-        if material.ratio_by != "volume":
-            return plain, "the catalogue's"
-        if material.density and material.density_second:
-            return plain * material.density_second / material.density, "the catalogue's"
+    by_catalogue = per_hundred_of(material) if material is not None else None
+    if by_catalogue is not None:
+        return by_catalogue, "the catalogue's"
     return dose.said, "the said"
+
+
+def per_hundred_of(material: Material) -> float | None:
+    """Return the catalogue's parts of the second part per hundred of a material, by weight; None if it has none."""
+    if len(material.ratio) < 2:
+        return None
+    plain = 100 * material.ratio[1] / material.ratio[0]
+    if material.ratio_by != "volume":
+        return plain
+    if material.density and material.density_second:
+        return plain * material.density_second / material.density
+    return None
 
 
 def _batches(measured: Measures, usual: Usual, catalogue: Catalogue) -> Iterator[Trait]:
