@@ -14,7 +14,22 @@ import typer
 import uvicorn
 
 from journal import flow
-from journal.cli import arithmetic, ask, demo, devices, exchange, lan, outcomes, review, shelf, teach, terminal, worked
+from journal.cli import (
+    arithmetic,
+    ask,
+    demo,
+    devices,
+    exchange,
+    find,
+    lan,
+    outcomes,
+    plan,
+    review,
+    shelf,
+    teach,
+    terminal,
+    worked,
+)
 from journal.cli.lines import read_lines
 from journal.cli.opened import opened_shop
 from journal.flow import USER_ERRORS, Incoming
@@ -34,6 +49,8 @@ for command in (*ARITHMETIC, *worked.COMMANDS, ask.ask, ask.clocks, shelf.shelf,
 for look_back in (review.compare, review.trace, outcomes.life, outcomes.came, teach.teach):
     app.command()(look_back)
 
+app.command()(find.find)
+app.add_typer(plan.app, name="plan")
 app.command("export")(exchange.export)
 app.command("import")(exchange.import_)
 
@@ -189,24 +206,6 @@ def show(
         else:
             sheet = flow.build_sheet(shop, what)
             terminal.answer(as_json, sheet, terminal.sheet(sheet))
-
-
-@app.command()
-def find(
-    words: Annotated[list[str], typer.Argument(help="Words, and material: action: mould: outcome: since: until:")],
-    limit: Annotated[int, typer.Option(min=1, max=500, help="The most that is shown.")] = 20,
-    as_json: AsJson = False,
-) -> None:
-    """Find steps, notes and builds by plain words, as "resin undercut fill under 25 degrees that worked"."""
-    with opened_shop() as shop:
-        found = flow.find(shop, " ".join(words), limit)
-        if found.asked.chips and not as_json:
-            terminal.say("Taken to ask for: " + ", ".join(f"{chip.field} {chip.label}" for chip in found.asked.chips))
-        if found.let_go and not as_json:
-            terminal.say(f"Nothing fits all of that; left out: {', '.join(found.let_go)}")
-        terminal.answer(as_json, found, terminal.hits_table(found.hits))
-        if not found.hits:
-            raise typer.Exit(1)
 
 
 @app.command()
