@@ -106,11 +106,13 @@ async def _open_shop(app: FastAPI) -> AsyncIterator[None]:
     app.state.shop = shop = Shop.open(app.state.settings)
     app.state.work = work = Work(shop)
     await run_in_threadpool(work.start)
-    Thread(target=_warm, args=(shop,), name="warm", daemon=True).start()
+    warming = Thread(target=_warm, args=(shop,), name="warm", daemon=True)
+    warming.start()
     try:
         yield
     finally:
         await run_in_threadpool(work.stop)
+        await run_in_threadpool(warming.join)  # a process that ends while weights are loaded is aborted
         shop.close()
 
 
