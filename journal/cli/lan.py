@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import asyncio
-import contextlib
 import io
 import signal
 import socket
 from collections.abc import Generator
+from contextlib import closing, contextmanager
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from types import FrameType
@@ -20,11 +20,11 @@ from rich.text import Text
 from uvicorn.importer import import_from_string
 
 from journal.cli import terminal
-from journal.cli.opened import opened_shop
 from journal.keep.devices import PAIRING_LASTS
 from journal.lan.addresses import Place, place
 from journal.lan.authority import Authority, Certified, LanError
 from journal.settings import Settings
+from journal.shop import Shop
 
 LOOK_AGAIN_S = 60.0
 
@@ -73,7 +73,7 @@ def serve_lan(settings: Settings) -> None:
 class _Server(uvicorn.Server):
     """One of several in this process: signals are handled for all of them together."""
 
-    @contextlib.contextmanager
+    @contextmanager
     def capture_signals(self) -> Generator[None, None, None]:
         """Leave the signals alone."""
         yield
@@ -142,23 +142,24 @@ def say_welcome(settings: Settings, now: Posture) -> None:
         terminal.say(f"The certificate does not vouch for {out}: the authority was made for another network.")
     pairs = now.authority.fingerprint.split(":")
     terminal.say("SHA-256 of the authority's certificate, to compare on the device:")
-    terminal.say("\n".join(":".join(pairs[i : i + 16]) for i in (0, 16)))
+    # As text: in words, a colon on both sides of letters can mean a sign (":CD:").
+    terminal.say(Text("\n".join(":".join(pairs[i : i + 16]) for i in (0, 16))))
     say_pairing(settings, now.place)
 
 
 def say_pairing(settings: Settings, here: Place) -> None:
     """Make a code that pairs a device, and print it with the two addresses a new device needs."""
-    with opened_shop() as shop:
+    with closing(Shop.open(settings)) as shop:
         code = shop.store.new_pairing(shop.now())
     trust = f"http://{here.best}:{settings.trust_port}/"
     pair = f"https://{here.best}:{settings.lan_port}/pair?{urlencode({'code': code})}"
     minutes = int(PAIRING_LASTS.total_seconds() / 60)
     terminal.say(terminal.heading("1. Once for each device: trust this machine"))
     terminal.say(_picture(trust))
-    terminal.say(trust)
+    terminal.say(Text(trust))
     terminal.say(terminal.heading(f"2. Pair the device, within {minutes} minutes"))
     terminal.say(_picture(pair))
-    terminal.say(pair)
+    terminal.say(Text(pair))
     terminal.say(f"Or type the code {code} at https://{here.best}:{settings.lan_port}/pair")
     terminal.say("Another code: the page Devices on this machine, or mouldbook devices --pair")
 
