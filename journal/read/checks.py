@@ -6,9 +6,9 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from journal.read import hearings
 from journal.read.families import BY_NAME, MAIN
 from journal.read.findings import Found, RatioSaid
+from journal.read.hearing.alike_numbers import settled
 from journal.record import Flag, MaterialUse, Ratio, Step
 from journal.trade.material import Catalogue, Material
 from journal.trade.mix import MixRatio
@@ -134,7 +134,7 @@ def _settle_weights(step: Step, catalogue: Catalogue, said: Said) -> Step:
     if pair is None or not _ratio_flags(step, catalogue):
         return step
     wanted, _, _ = _stated(step, catalogue.get(pair[0].name))
-    return hearings.settled(step, pair, wanted, said.word_before, said.spoken) if wanted else step
+    return settled(step, pair, wanted, said.word_before, said.spoken) if wanted else step
 
 
 @dataclass(frozen=True, slots=True)

@@ -43,6 +43,8 @@ MOST_HEARD = 3
 MOST_ALIKE = 8
 MOST_DIFFERENT = 8
 FURTHEST = 0.5
+# A number is never changed for one that is less than this share as probable.
+AS_LIKELY = 0.35
 BEAM = 40
 # Short words that are hardly spoken in running speech, and words said alike: what they are taken for, how far apart.
 _TAKEN_FOR = (
@@ -171,10 +173,20 @@ def _differences(heard: Sequence[Piece], other: Sequence[Piece], weights: Weight
         if tag == "equal" or j - i > MOST_DIFFERENT or m - k > MOST_DIFFERENT:
             continue
         cost = weights.other + weights.margin * max(0.0, _log(heard[i:j]) - _log(other[k:m]))
+        if k == m:  # that nothing was said there is as unlikely as the words are likely
+            cost -= weights.margin * math.log(1 - min(0.99, *(p.probability for p in heard[i:j])))
         if _numbers(mine[i:j]) != _numbers(theirs[k:m]):
+            if not _is_as_likely(heard[i:j], other[k:m]):
+                continue
             cost += weights.number
         probability = min((p.probability for p in other[k:m]), default=0.5)
         yield Way(i, j, tuple(theirs[k:m]), cost, probability, "hearing")
+
+
+def _is_as_likely(heard: Sequence[Piece], other: Sequence[Piece]) -> bool:
+    """Tell whether the numbers of another hearing are about as probable as those that were heard, or more."""
+    mine, theirs = ([p.probability for p in span if _has_number(p.text)] for span in (heard, other))
+    return not mine or not theirs or min(theirs) >= AS_LIKELY * min(mine)
 
 
 def _numbers(words: Sequence[str]) -> list[int | str]:

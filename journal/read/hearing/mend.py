@@ -66,7 +66,7 @@ def mended(heard: Transcript, talk: Talk, sounds: Sounds, weights: Weights) -> M
 
 def _rewritten(heard: Transcript, pieces: Sequence[Piece], taken: Sequence[Way]) -> Mended:
     """Return the hearing with the ways taken: new words stand at the seconds of those that they replace."""
-    text = _Text(heard)
+    text = Rewriting(heard.text, heard.words)
     for way in taken:
         first = pieces[way.start].chars[0] if way.start < len(pieces) else len(heard.text)
         last = pieces[way.end - 1].chars[1] if way.end > way.start else first
@@ -78,11 +78,12 @@ def _rewritten(heard: Transcript, pieces: Sequence[Piece], taken: Sequence[Way])
     return Mended(Alternative(text.text, tuple(text.words), heard.log_probability, "mended"), tuple(text.changes))
 
 
-class _Text:
+class Rewriting:
     """A text in the making: some of what was heard kept, some replaced."""
 
-    def __init__(self, heard: Transcript) -> None:
-        self._heard, self._done = heard, 0
+    def __init__(self, heard: str, words: Sequence[Word]) -> None:
+        """Take what was heard, with the words and their places in it."""
+        self._heard, self._words, self._done = heard, words, 0
         self.text = ""
         self.words: list[Word] = []
         self.changes: list[Change] = []
@@ -90,10 +91,10 @@ class _Text:
     def keep(self, until: int) -> None:
         """Take over what was heard up to a character."""
         shift = len(self.text) - self._done
-        for word in self._heard.words:
+        for word in self._words:
             if self._done <= word.chars[0] and word.chars[1] <= until:
                 self.words.append(replace(word, chars=(word.chars[0] + shift, word.chars[1] + shift)))
-        self.text += self._heard.text[self._done : until]
+        self.text += self._heard[self._done : until]
         self._done = max(self._done, until)
 
     def replace(self, until: int, way: Way, seconds: tuple[float, float]) -> None:
@@ -107,9 +108,9 @@ class _Text:
             end = len(self.text) + len(word)
             self.words.append(Word(word, (len(self.text), end), *seconds, way.probability))
             self.text += word
-        heard, self._done = self._heard.text[self._done : until], max(self._done, until)
+        heard, self._done = self._heard[self._done : until], max(self._done, until)
         self.changes.append(Change(heard, " ".join(way.words), (begin, max(len(self.text), begin + 1))))
-        if self._heard.text[self._done : self._done + 1].isalnum():
+        if self._heard[self._done : self._done + 1].isalnum():
             self._space()
 
     def _space(self) -> None:

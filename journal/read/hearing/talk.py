@@ -20,7 +20,7 @@ from journal.read.ordinary import is_english
 NUMBER, EDGE = "#", "|"
 _NUMBERS = frozenset(SMALL) | frozenset(SCALES)
 _ENGLISH, _NO_WORD = 1 / 40_000, 1 / 4_000_000
-PIECE = re.compile(r"\d+(?:[.,:]\d+)*|[½¼¾⅓⅔⅛⅜⅝⅞]|[a-z]+(?:['’][a-z]+)*|%|[.?!;](?=\s|$)")
+PIECE = re.compile(r"\d+(?:st|nd|rd|th)\b|\d+(?:[.,:]\d+)*|[½¼¾⅓⅔⅛⅜⅝⅞]|[a-z]+(?:['’][a-z]+)*|%|[.?!;](?=\s|$)")
 
 
 def pieces(text: str) -> list[str]:
