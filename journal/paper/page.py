@@ -25,7 +25,8 @@ _MARGIN, _BOTTOM, _INDENT, _LABEL = 15.0, 18.0, 5.0, 24.0  # mm
 _LINE, _SIZE = 4.8, 9.5
 _KEEP = 28.0  # mm that a heading wants below it on the same page
 _PICTURE_W, _PICTURE_H, _GAP = 56.0, 42.0, 5.0
-_LACKING = "\N{REPLACEMENT CHARACTER}"  # for a character that the font does not have: never left out in silence
+_PAGES = "{nb}"  # the library puts the number of pages in its place
+LACKING = "\N{WHITE VERTICAL RECTANGLE}"  # for a character that the font does not have: never left out in silence
 
 
 class Paper(FPDF):
@@ -53,11 +54,12 @@ class Paper(FPDF):
         self.set_y(-12)
         self.set_font(FONT, "", 8)
         self.cell(self.epw / 2, 5, self.printable(self._foot))
-        self.cell(self.epw / 2, 5, f"Page {self.page_no()} of {{nb}}", align="R")
+        self.cell(self.epw / 2, 5, f"Page {self.page_no()} of {_PAGES}", align="R")
 
     def printable(self, text: str) -> str:
-        """Return a text with the replacement character for each that the font does not have."""
-        return "".join(c if ord(c) in self._known or c in "\n{}" else _LACKING for c in text.replace("\r", ""))
+        """Return a text with a sign of its own for each character that the font does not have."""
+        text = text.replace("\r", "").replace(_PAGES, "{n b}")  # what somebody said is not the number of pages
+        return "".join(c if ord(c) in self._known or c == "\n" else LACKING for c in text)
 
     def data(self) -> bytes:
         """Return the PDF."""
