@@ -66,6 +66,8 @@ def plain(value: Any) -> Any:
         return {field.name: plain(getattr(value, field.name)) for field in dataclasses.fields(value)}
     if isinstance(value, dict):
         return {str(key): plain(item) for key, item in value.items()}
+    if isinstance(value, frozenset):
+        return sorted(plain(item) for item in value)
     if isinstance(value, list | tuple):
         return [plain(item) for item in value]
     if isinstance(value, Fraction):
