@@ -21,8 +21,10 @@ from api.pages import clocks as clocks_part
 from api.pages import compare as compare_pages
 from api.pages import devices as device_pages
 from api.pages import exchange as exchange_page
+from api.pages import life as life_pages
 from api.pages import mixes as mixes_page
 from api.pages import moulds as mould_pages
+from api.pages import pictures as pictures_page
 from api.pages import pins as pin_pages
 from api.pages import plans as plan_pages
 from api.pages import recipes as recipe_pages
@@ -45,7 +47,9 @@ from api.routes import (
     mixes,
     moulds,
     notes,
+    outcomes,
     photos,
+    pictures,
     pins,
     plans,
     recipes,
@@ -67,7 +71,7 @@ from journal.work import Work
 log = logging.getLogger(__name__)
 ROUTES = (
     moulds, builds, notes, uploads, live, photos, steps, search, media, compare, trace, ask, clocks, mixes, sums, shelf,
-    devices, pins, teach, exchange, recipes, plans,
+    devices, pins, teach, exchange, recipes, plans, outcomes, pictures,
 )  # fmt: skip
 PAGES = (
     mould_pages,
@@ -86,6 +90,8 @@ PAGES = (
     shelf_page,
     device_pages,
     pin_pages,
+    life_pages,
+    pictures_page,
     recipe_pages,
     plan_pages,
 )

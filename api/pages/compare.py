@@ -11,6 +11,7 @@ from api.context import ShopHere
 from api.pages.render import render
 from api.problems import REFUSALS, problem_of
 from journal import flow
+from journal.review.pictures.pictures import strip_of
 
 router = APIRouter(include_in_schema=False)
 
@@ -27,7 +28,10 @@ def compare(shop: ShopHere, build: Builds = []) -> Response:  # noqa: B006 - Fas
             found = flow.compare(shop, asked)
         except REFUSALS as error:
             troubles.append(problem_of(error))
-    return render("compare.html", *troubles, asked=asked, found=found, pattern=None, builds=shop.store.builds())
+    told = [key for each in found.explanations for key in (each.build, *each.against)] if found else []
+    strip = strip_of(shop.store, told)
+    builds = shop.store.builds()
+    return render("compare.html", *troubles, asked=asked, found=found, pattern=None, builds=builds, strip=strip)
 
 
 @router.get("/compare/all")
