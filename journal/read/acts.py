@@ -184,7 +184,12 @@ def _action(words: NoteWords, verb: _Verb, around: Around) -> str | None:
         return "check"  # "weighs 3.4 kilos": a thing was weighed
     if action in ("demould", "cure") and verb.form == "s" and verb.verb not in ("come", "pop", "go"):
         return None  # "demoulds in an hour" tells a time
-    if action == "cure" and verb.form == "ed" and verb.start and words.lower[verb.start - 1] in _IS:
+    if (
+        action == "cure"
+        and (verb.form == "ed" or verb.verb == "set")
+        and verb.start
+        and words.lower[verb.start - 1] in _IS
+    ):
         return "check"  # "the skin's cured" tells a state
     return action
 

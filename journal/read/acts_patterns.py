@@ -90,7 +90,7 @@ dab: stiff|stubby|sponge & !@release > stipple; air|bubbles > stipple; stipple|s
 smear: @release > release; @gap|@hole|@damage & @putty > fill; > brush
 spread: @filler|@putty & spots|spot|low|holes > fill; @release > release; @wall > @none; > brush
 trowel: > brush
-butter: > brush
+butter: toast|bread > @none; > brush
 skim: > brush
 squeegee: through > wet out; @fabric > wet out; @gel|@resin & on|into > brush; > roll
 slather: @release > release; > brush
@@ -138,7 +138,7 @@ omit: > apply
 miss: @release|@seal|@fabric|@gel|@filler|@second|@pigment|coat|layer > apply
 forget: @release|@seal|@fabric|@gel|@filler|@second|@pigment|coat|layer > apply
 tape: @bag|@bagging > press; @damage > repair; > @none
-suck: air|@bag|@vac|@vacuum > degas
+suck: down|doon & !@rubber & !@batch > press; air|@bag|@vac|@vacuum > degas
 fix: +to > @none; @damage|chip|crack > repair; > fit
 autoclave: > cure
 melt: @clay|@putty|@gel|@seal > fill
@@ -227,7 +227,7 @@ lever: > demould
 split: +the|+it|+them|+mould|+mold|open|apart|halves|@mould > demould; > @none
 separate: @mould|halves|@part|it|them > demould; > @none
 break: out & @cast|@part > demould; out|open|apart|free & @mould|it|halves|half|case|jacket > demould
-open: @damage & +it|+that|+them|+up > repair; feed|valve|inlet|line|pipe|hose > wet out;
+open: @lot > check; @damage & +it|+that|+them|+up > repair; feed|valve|inlet|line|pipe|hose > wet out;
     window|door|doors|shutter|shutters > @none;
     tin|tins|drum|bag|bags|bottle|box|roll|can|tub|tube|sack > check;
     @mould|halves|it|up|case|jacket|box > demould; > demould
@@ -263,7 +263,7 @@ pull: @vacuum|@vac|vacuum & @rubber|@batch & !@bag & !bag > degas;
     +any|+another & !off > pull; +down & @vacuum|bag > press; +back|+together|+over > @none;
     @fabric & tight|over|down > laminate; @part|@mould|@pattern|off|out|apart > demould; > @none
 draw: @vacuum|@vac|vacuum|bag|@bag|+down > press; > @none
-take: jigsaw|router|scribe > trim; @photo > photograph;
+take: +out & !@photo & !photo > demould; jigsaw|router|scribe > trim; @photo > photograph;
     photo|photos|picture|pictures|pic|pics|shot|shots|snap|snaps > photograph; cast|casts|casting|castings > pull;
     reading|readings|measurement|measurements|temperature|look > check;
     flash|excess|@flash|edge|edges & off|back > trim; @grit|sander|sandpaper > sand; @mould|apart > demould;
@@ -275,7 +275,8 @@ get: snap|snaps|shots > photograph; crud|muck|grease|dirt & off > clean;
     @fabric|@release|@seal|@gel|coat|coats|layer|layers|skin & on|down|in|over|into > apply;
     out|off & @mould|mould|mold|plug|pattern|wedges|her > demould; out|off & +it|+them|+her|+the|+one > demould;
     open|apart > demould; bag|vacuum & on|under|down > press; @insert & in|on > fit
-put: hole|holes & through|in > drill; @oven|oven|hotbox > post-cure; @damage & @gel|@putty|patch > repair;
+put: acetone|thinners|solvent & !@resin > clean; hole|holes & through|in > drill; @oven|oven|hotbox > post-cure;
+    @damage & @gel|@putty|patch > repair;
     patch > repair; @brushes & on|into|over|round > brush; scale|scales|@scale > weigh;
     @vac & @rubber|@batch|chamber & !bag > degas; vacuum|bag|@bag|@bagging > press;
     @gap & @putty|@filler|@resin|@gel|@clay|@rope > fill; shelf|rack|cupboard|store|racking > store;
@@ -284,22 +285,24 @@ put: hole|holes & through|in > drill; @oven|oven|hotbox > post-cure; @damage & @
     @insert > fit; @filler|@second|@pigment > apply;
     @weight & bucket|cup|pot|jug|tub & @resin|@rubber|@gel|@plaster|@water > weigh; weights|weight|bricks > press;
     > apply
-stick: @damage|broken & back|on > repair; back & on|together > repair;
+stick: acetone|thinners|solvent & !@resin > clean; @damage|broken & back|on > repair; back & on|together > repair;
     back|together & +it|+them|+that & on|together > repair; needle|pin > repair;
     @damage & together|back|@resin|@rubber > repair; weights|weight|brick|bricks > press;
     @oven|oven|hotbox|box > post-cure; shelf|rack|cupboard > store; @insert > fit;
     @second|@filler|@fabric|@release|@gel|@pigment|coat|layer|layers > apply
-chuck: @oven|oven > post-cure; @second|@filler|@fabric|@release|@gel|@pigment|coat|layer|layers > apply
-sling: @oven|oven > post-cure; shelf|rack|away > store; > apply
+chuck: acetone|thinners|solvent & !@resin > clean; @oven|oven > post-cure;
+    @second|@filler|@fabric|@release|@gel|@pigment|coat|layer|layers > apply
+sling: acetone|thinners|solvent & !@resin > clean; @oven|oven > post-cure; shelf|rack|away > store; > apply
 bung: @oven|oven > post-cure; shelf|rack|away > store; > apply
 whack: @oven|oven > post-cure; shelf|rack|away > store; > apply
 bang: @oven|oven > post-cure; shelf|rack|away > store; > apply
 slap: > apply
 slop: > apply
 lob: @oven|oven > post-cure; shelf|rack|away > store; > apply
-throw: @oven|oven > post-cure; shelf|rack|away > store; > apply
-drop: @insert > fit; @damage & @gel|@resin > repair; @second|@filler|@pigment|@fabric > apply; @temperature > @none
-dump: > apply
+throw: acetone|thinners|solvent & !@resin > clean; @oven|oven > post-cure; shelf|rack|away > store; > apply
+drop: acetone|thinners|solvent & !@resin > clean; @insert > fit; @damage & @gel|@resin > repair;
+    @second|@filler|@pigment|@fabric > apply; @temperature > @none
+dump: acetone|thinners|solvent & !@resin > clean; > apply
 toss: @oven|oven > post-cure; shelf|rack|away > store; > apply
 apply: > apply
 use: @second & @weight & !on > mix; @weight & @resin & !@second > laminate; @weight & @resin > laminate;
@@ -346,7 +349,8 @@ do: @gap & @putty|@filler > fill; post|postcure|@postcure > post-cure; repair|pa
     coat|coats|@coat|layer|layers|@layer|ply|plies|skin & @release|@seal|@gel|@fabric|@rubber|@plaster|@resin > apply;
     coat|coats|@coat|layer|layers|@layer|ply|plies > apply;
     @fabric|@gel|@release & flange|edge|edges|back|face|corners > apply
-give: +me|+you|+us & !coat|coats|@gel > @none; cure|harden|set & to > cure; till|until > wait;
+give: @duration & cure > cure; +me|+you|+us & !coat|coats|@gel > @none; cure|harden|set & to > cure;
+    till|until > wait;
     working|life|pot > @none; vacuum > degas; stir|mix > mix; wipe|clean|wash|blow|dust > clean;
     sand|rub|scuff|key|flat|rubdown|sanding > sand; polish|buff|shine > polish; roll|rolling > roll;
     stipple > stipple; spray > spray; check|look|tap > check; trim > trim;

@@ -124,7 +124,8 @@ demould: ^off the face|bust|pattern|plug|form|former|sculpt; ^out of the silicon
     model|master|original|pattern|plug lifted|eased|popped|pulled|prised|knocked out|off|free; mallet .. off|out;
     ~lift|lifted it|her|him with the gantry|hoist|crane; peeled back; mould|mold opened|split|cracked open|apart|down;
     ~flex it|her|him out; ~spring|sprang|sprung it|her|him|them off|free|out; ^off , no
-repair: dab|touch|smear|blob of .. chip|chips|hole|holes|pinhole|pinholes|crack|void|void;
+repair: leak|leaks|leak's fixed|sealed|cured|stopped; leak 's fixed|sealed;
+    dab|touch|smear|blob of .. chip|chips|hole|holes|pinhole|pinholes|crack|void|void;
     chip|chips|crack|ding|void ~want|~need a dab|touch|bit|drop|fill;
     ~touch in the|that|a|up; ~glue|glued|~stick|stuck|~pin .. back on|together;
     ~dig|dug out .. and filled|fill|patched;

@@ -30,6 +30,7 @@ _KINDS: dict[str, str] = {
     for word in words.split()
 }
 _INSTRUMENTS = frozenset("thermocouple thermometer probe pyrometer infrared ir".split())
+_DEGREES = frozenset({"degrees", "degree", "degc", "celsius", "°", "°c", "deg"})
 _HUMID = frozenset({"humidity", "rh", "humid", "relative", "damp", "muggy", "hygrometer"})
 _TEMPERATURE = frozenset(
     {"temperature", "temp", "temps", "temperatures", "thermometer", "stat", "thermostat", "ambient"}
@@ -55,6 +56,10 @@ _SIZED_TOOLS = frozenset(
      "ply", "plywood", "board", "tube", "steel", "paddle", "disc", "pad", "tape", "hose", "pipe", "foam", "box",
      "mdf", "washer", "washers", "dowel", "dowels", "chopped", "strands", "putty", "bar"}
 )  # fmt: skip
+_NO_FILM = frozenset("deviation tolerance hole holes drill drilled vised bolt bolts pin pins gap bit crack".split())
+_BUILT_UP = frozenset("sprayed spread trowelled layers layered plies slushed web shell skin".split())
+_ACROSS = frozenset("wide long apart high tall across diameter radius square overlap of centres".split())
+_TRIMMED = frozenset("cut trim trimmed back strip strips flange overlap overlapped overlapping from hole holes".split())
 _LINKS = frozenset({"at", "is", "'s", "was", "about", "reads", "reading", "says", "to", "of", "around", "now",
                     "only", "down", "up", "went", "just", "still", "it", "stayed", "holding", "sitting", ":", "the",
                     "in", "set", "nearly"})  # fmt: skip
@@ -67,7 +72,7 @@ _AFTER_READING = frozenset(". , ; ! ? - and so but in out on with now today over
 _NOT_DEGREES = (("percent",), ("%",), ("to",), (":",), ("past",), ("o'clock",), ("am",), ("pm",), ("parts",), ("/",))
 _RATES = frozenset({"minute", "min", "hour", "hr", "second", "day"})
 _LEAST_HEATED = 15  # an hour of the day is no more than 12
-_LEAST_VACUUM_MBAR = 200
+_LEAST_VACUUM_MBAR, _LEAST_DEEP_MBAR = 200, 300
 _THIN_MM, _THIN_REACH = 3, 10  # a coat or a skin: nothing else in the shop is said to be so thin
 _MOST_AGAIN_MM = 30  # "thickness 4.2 mm at the crown, 3.6 mm at the skirt"
 _MOST_BARE_C, _LEAST_BARE_C = 200, -10
@@ -126,7 +131,8 @@ def _percent(texts: tuple[str, ...], one: Measure) -> Made | None:
 
 def _pressure(texts: tuple[str, ...], one: Measure) -> Made | None:
     value = _middle(one)
-    below = value < 0 or one.unit.name == "inHg" or _near(texts, one, _VACUUM, 6)
+    deep = one.unit.name == "mbar" and value * 1000 >= _LEAST_DEEP_MBAR  # no shop presses with so little
+    below = value < 0 or one.unit.name == "inHg" or deep or _near(texts, one, _VACUUM, 6)
     if not below:
         return "pressure", value, None
     mbar = abs(value) * 1000
@@ -145,12 +151,22 @@ def _length(texts: tuple[str, ...], one: Measure) -> Made | None:
     if one.unit.name == "inch" and _is_vacuum_gauge(texts, one):
         inches = abs(_middle(one)) / one.unit.factor
         return "vacuum", inches * Fraction("33.86389"), None
+    if _NO_FILM & set(texts[max(0, one.start - 6) : one.end + 6]):
+        return "length", _middle(one), None
     fine = one.unit.name in ("micron", "thou") or _middle(one) <= 1
     reach = _THIN_REACH if _middle(one) <= _THIN_MM else 3
     again = _middle(one) <= _MOST_AGAIN_MM and "thickness" in sentence(texts, one.start, one.end, 14)
-    if fine or again or (_middle(one) <= 100 and _near(texts, one, _THICK, reach)):
+    laid = _middle(one) <= _MOST_AGAIN_MM and _is_built_up(texts, one)
+    if fine or again or laid or (_middle(one) <= 100 and _near(texts, one, _THICK, reach)):
         return "thickness", _middle(one), None
     return "length", _middle(one), None
+
+
+def _is_built_up(texts: tuple[str, ...], one: Measure) -> bool:
+    """Whether it says how thick something was laid: "sprayed to 10 mm", "three layers, about half an inch"."""
+    said = sentence(texts, one.start, one.end, 14)
+    beside = set(texts[one.end : one.end + 2]) & _ACROSS
+    return not beside and not _BUILT_UP.isdisjoint(said) and _TRIMMED.isdisjoint(said)
 
 
 def _is_vacuum_gauge(texts: tuple[str, ...], one: Measure) -> bool:
@@ -278,6 +294,9 @@ def _linked_cue(texts: tuple[str, ...], start: int, end: int) -> tuple[str, str 
         if word in ("temperature", "temp", "humidity", "rh"):
             return _KINDS[word], _of(texts, at, at + 1, _KINDS[word])
         if word in ("shop", "room", "workshop", "oven") and at < start - 1:
+            return "temperature", _OF[word]
+        beside = not _DEGREES.isdisjoint(texts) and texts[at + 1] in ("is", "'s", "was")
+        if beside and word in _OF and _OF[word] in ("resin", "mould", "oven"):
             return "temperature", _OF[word]
         if word in ("resin", "hardener", "mix") and texts[start - 1] == "at" and texts[at + 1] in ("is", "'s", "was"):
             return "temperature", "resin"

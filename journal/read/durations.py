@@ -48,6 +48,7 @@ _NOT_CUES = {"coat", "coats", "coated"}  # after "gel": gel coat is a material
 _USED = frozenset({"use", "used", "using", "usable"})
 _MOST_BARE_MINUTES = 120
 _PLAIN = ((), ("in",), ("with",), ("and",), (".",), (",",), ("after",), ("then",), ("on",))
+_WAITED = tuple((word,) for word in "waited stirred soaked rested stood held baked".split())
 _LINKS = frozenset({"'s", "is", "was", "about", "of", "around", "in", "at", "for", "off"})
 _NOT_TIME = (("percent",), ("%",), ("of",), ("to",), ("parts",), ("coats",), ("layers",), (":",))
 
@@ -140,7 +141,7 @@ def _carried(measured: Measured, group: Group, times: list[Measure], cues: dict[
     another = (
         texts[max(0, group.start - 1) : group.start] == ("another",) and texts[group.end : group.end + 1] in _PLAIN
     )
-    listed = _is_listed(texts, group, earlier[-1])
+    listed = _is_listed(texts, group, earlier[-1]) or _is_waited(texts, group)
     if (
         not (linked or another or listed)
         or "." in texts[earlier[-1].end : group.start]
@@ -152,6 +153,18 @@ def _carried(measured: Measured, group: Group, times: list[Measure], cues: dict[
     value = Duration(unit.to_canonical(group.low), unit.to_canonical(group.high), hint)
     flags = () if linked or listed else (Flag("timings", f"no unit was said: {unit.name}s, as just before"),)
     return Found("duration", start, end, value, "durations.carried", 0.75 if linked or listed else 0.6, flags)
+
+
+def _is_waited(texts: tuple[str, ...], group: Group) -> bool:
+    """Whether a bare number says how long one waited or stirred: "I only waited 20", "stirred 2 more"."""
+    after = texts[group.end : group.end + 1]
+    return texts[max(0, group.start - 1) : group.start] in _WAITED and after in (
+        (),
+        (".",),
+        (",",),
+        ("more",),
+        ("and",),
+    )
 
 
 def _is_listed(texts: tuple[str, ...], group: Group, earlier: Measure) -> bool:

@@ -23,7 +23,8 @@ BY_NAME: dict[str, str] = {
         "clay": "oil clay|water clay|clay",
         "solvent": "acetone|alcohol",
         "water": "water",
-        "bagging": "peel ply|bleeder cloth|vacuum bag",
+        "bagging": "peel ply|bleeder cloth",
+        "bag": "vacuum bag",
         "hardware": "plywood|steel tube|foam board",
     }.items()
     for name in names.split("|")
@@ -116,6 +117,7 @@ def marks(words: NoteWords, found: Findings) -> list[tuple[int, str]]:
             family = "second"
         if family:
             out.append((item.start, family))
+    out += [(item.start, "lot") for item in found.of("lot")]
     out += [(item.start, "duration") for item in found.of("duration")]
     out += [(item.start, "weight") for item in found.of("amount") if item.value.unit in ("g", "ml")]
     out += [(item.start, item.value.kind) for item in found.of("condition")]

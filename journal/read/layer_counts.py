@@ -81,6 +81,8 @@ class Counts(Laid):
 
     def is_awaited(self, piece: Piece) -> bool:
         """Whether one coat is spoken of and not laid: "for the second coat", "it's due its next coat"."""
+        if piece.count == 1 and self.lower[piece.end : piece.end + 1] == ("due",):
+            return True
         if piece.count != 1 or piece.start == 0:
             return False
         before = self.lower[max(0, piece.start - 2) : piece.start]

@@ -15,10 +15,12 @@ from journal.read.layers_patterns import (
     LEAST_CROSSED,
     LEAST_HEAVY,
     LIGHT,
+    LOOSE,
     MOST_COATS,
     MOST_GUESSED,
     NO_LAYER,
     NOT_LAID_AFTER,
+    ORDINALS,
     SOLD,
     SPRAY_WORDS,
 )
@@ -61,6 +63,8 @@ class _Laid(Owners):
             return None
         coat = self.lower[at] not in LAYER_WORDS
         piece = self.count_before(at) or self.opening(at) or self.numbered(at)
+        if self.lower[at] == "skin" and at and self.lower[at - 1] in ORDINALS:
+            return None  # "second skin": several layers
         if self._is_only_spoken_of(at, piece, coat):
             return None
         piece = piece or Piece(at, at + 1, None, 0.6)
@@ -174,6 +178,9 @@ class _Laid(Owners):
     def _another(self, at: int, before: list[Found]) -> Found | None:
         if self.lower[at] not in ("another", "a"):
             return None
+        if before and before[-1].value.coat and self.lower[at + 2 : at + 3] == ("one",) and self.lower[at + 1] in LOOSE:
+            value = LayerSaid(before[-1].value.name, Fraction(1), None, True)  # "two mist coats, then a wet one"
+            return Found("layer", at, at + 3, value, "layers.elided", 0.86, before[-1].flags)
         return self._of_weight(at, Piece(at, at + 1, Fraction(1)), at + 1, before)
 
     def _of_weight(self, at: int, count: Piece, after: int, before: list[Found]) -> Found | None:

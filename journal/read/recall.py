@@ -35,7 +35,8 @@ _AGAIN = re.compile(
 )  # fmt: skip
 _SCALES = (
     (re.compile(r"\b(half (?:of )?(?:that|the (?:amount|quantity|batch|size)|as much|a (?:batch|mix))|half[- ]batch|"
-                r"halved (?:it|that|the)|half the)\b", re.I), Fraction(1, 2)),
+                r"halved (?:it|that|the)|(?<!front )(?<!back )(?<!left )(?<!right )(?<!top )"
+                r"(?<!bottom )(?<!other )(?<!first )(?<!second )half the)\b", re.I), Fraction(1, 2)),
     (re.compile(r"\b(double (?:that|the|it)|twice (?:that|as much|the)|doubled (?:it|that|the))\b", re.I), Fraction(2)),
     (re.compile(r"\b(a third of (?:that|the)|third of that)\b", re.I), Fraction(1, 3)),
     (re.compile(r"\b(a quarter of (?:that|the)|quarter of that)\b", re.I), Fraction(1, 4)),

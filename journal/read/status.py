@@ -183,6 +183,8 @@ def _advice(view: _View) -> Status | None:
 def _infinitive(view: _View) -> Status | None:
     """ "Ready to", "had to", "needs to be demoulded", "used a knife to trim it", "going to"."""
     there, last = view.there, view.lead[-1:]
+    if there & {"started", "began", "begun"}:
+        return "done"  # "I started ten minutes ago to spray"
     if last == ("be",) and "to" in there and there & {"needs", "need", "has", "have", "wants"}:
         return "advised" if view.clause.of("reason") or view.clause.of("duration") else "planned"
     if view.lead[-2:] == ("to", "be") and there.isdisjoint(_PAST - {"is", "are", "'s", "'re"}):

@@ -142,7 +142,8 @@ def _mil(texts: tuple[str, ...], end: int, said: str, value: Fraction, locale: s
 
 def _degrees(texts: tuple[str, ...], end: int, said: str, value: Fraction, locale: str, near: int) -> UnitSaid | None:
     after = texts[end] if end < len(texts) else ""
-    if after in _ANGLE_AFTER or after in FABRIC or set(texts[max(0, near - 3) : near]) & _ANGLE_BEFORE:
+    laid = value in (45, 90) and not FABRIC.isdisjoint(texts[max(0, near - 8) : near])
+    if laid or after in _ANGLE_AFTER or after in FABRIC or set(texts[max(0, near - 3) : near]) & _ANGLE_BEFORE:
         return None
     # Bare degrees: the record's settled reading for a shop in the United States.
     fahrenheit = locale == "en-US" and value >= 45

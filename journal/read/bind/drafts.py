@@ -66,13 +66,21 @@ class _Grouping:
         near = current is not None and current.sentence == clause.sentence
         if current is not None and (near or i >= self._last_act.get(clause.sentence, -1)):
             current.clauses.append(clause)
-            if clause.status == "planned" and not current.said and current.action != "check":
+            if (
+                clause.status == "planned"
+                and not current.said
+                and current.action != "check"
+                and current.status == "done"
+            ):
                 current.status = "planned"
         else:
             self._waiting.append(clause)
 
     def _merged(self, current: Draft, clause: Clause, action: str) -> str | None:
-        if (clause.act is not None and clause.status != current.status) or clash(current, clause):
+        left_out = clause.status == "not done" != current.status and bool(clause.of("material") or clause.of("layer"))
+        if current.action == action == "check" and clause.act is None and current.sentence == clause.sentence:
+            return action
+        if left_out or (clause.act is not None and clause.status != current.status) or clash(current, clause):
             return None
         return merged_action(self._words, current, clause, action)
 

@@ -60,6 +60,8 @@ _SPRAYED = frozenset("pass passes gun gunned airless".split())
 _SCALES = frozenset("scale scales".split())
 _FITTED = frozenset(word for word, family in WORDS.items() if family == "insert")
 _GAPS = frozenset(word for word, family in WORDS.items() if family in ("gap", "hole"))
+_HINDERED = frozenset("kill kills killed inhibit inhibits slow slows affect affects stop stops ruin ruins".split())
+_HAVING = frozenset("have has got 've 's is are there".split())
 _OF_ITSELF = frozenset({"clay", "release", "seal", "fabric", "bagging", "putty"})
 _TOLD_OF = frozenset("is was are were has been started done finished scheduled planned happened".split())
 _PUT_IN = frozenset({"filler", "pigment", "second"})
@@ -143,6 +145,11 @@ def _laid(view: _View) -> str | None:
     return applied(view.families - {"resin", "rubber", "plaster"}) or "brush"
 
 
+def _left_over(view: _View) -> str | None:
+    """What is left in the tins: "we've half a gallon of polyester resin left"."""
+    return "check" if view.weights and "left" in view.span and not _HAVING.isdisjoint(view.span) else None
+
+
 def _baked(view: _View) -> str | None:
     """A time at the heat of an oven: "fifty degrees for six hours in the box"."""
     hot = any(c.value.kind == "temperature" and c.value.value >= _OVEN_DEGC for c in view.clause.of("condition"))
@@ -224,7 +231,9 @@ def _has_second(view: _View, weights: list[Found]) -> bool:
     """Tell whether a second part, or water for plaster, was given with its weight or its share."""
     said, families = view.clause.of("amount"), view.families
     amounts = [a for a in said if a.rule != "amounts.article-unit"]
-    if "second" in families and (amounts or view.clause.of("number") or view.clause.of("ratio")):
+    lots = {token for item in view.clause.of("lot") for token in range(item.start, item.end)}
+    numbers = [item for item in view.clause.of("number") if item.start not in lots]
+    if "second" in families and (amounts or numbers or view.clause.of("ratio")):
         return True
     shared = bool(weights) and bool(families & MAIN) and any(a.value.unit == "percent" for a in said)
     return shared or (len(weights) > 1 and "water" in families)
@@ -247,6 +256,8 @@ def _weighed_thing(view: _View) -> str | None:
 
 def _named_act(view: _View) -> str | None:
     action = next((action for phrase, action in NOUNS.items() if phrase in view.said), None) or _gerund(view)
+    if action == "cure" and not _HINDERED.isdisjoint(view.span):
+        return None  # "it'll kill the cure"
     return action if action and "bench" not in view.span and _is_verbless(view) else None
 
 
@@ -272,6 +283,11 @@ def _thing_in_place(view: _View) -> str | None:
         return "wall"
     if any(one in _FITTED and two in ("in", "on") for one, two in pairwise(view.span)):
         return "fit"
+    return _put_there(view, materials)
+
+
+def _put_there(view: _View, materials: list[Found]) -> str | None:
+    """What putting the first thing named where it is said to be is called."""
     first = family_of(materials[0].value.name, view.words) if materials else None
     if first == "gel" and view.clause.of("moment"):
         return "brush"
@@ -279,6 +295,8 @@ def _thing_in_place(view: _View) -> str | None:
         return "fill"
     if first in _PUT_IN and "in" in view.span and (len(view.families) == 1 or view.families & MAIN):
         return applied({first})
+    if first == "clay" and view.clause.of("condition"):
+        return None  # "the clay's like cold butter, only 17 degrees"
     alone = first in _OF_ITSELF and (len(view.families) == 1 or view.has(_OVER))
     return applied({first}) if first and alone else None
 
@@ -325,8 +343,8 @@ def _fact(view: _View) -> str | None:
 
 
 RULES: tuple[Callable[[_View], str | None], ...] = (
-    _copied, _laid, _baked, _told_time, _advised_act, _additive, _batch, _weighed_thing, _named_act, _thing_in_place,
-    _with_a_tool, _unknown_verb, _waiting, _numbered, _fact,
+    _copied, _left_over, _laid, _baked, _told_time, _advised_act, _additive, _batch, _weighed_thing, _named_act,
+    _thing_in_place, _with_a_tool, _unknown_verb, _waiting, _numbered, _fact,
 )  # fmt: skip
 
 

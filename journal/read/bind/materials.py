@@ -144,6 +144,8 @@ class Materials:
             return self._cut_pieces(draft)
         if draft.action not in ("fit", "clean", "store"):
             return []
+        if draft.action == "fit" and (pieces := self._cut_pieces(draft)):
+            return pieces
         kinds = ("amount", "condition", "duration", "moment", "layer", "lot", "ratio")
         out = []
         for item in draft.of("number"):

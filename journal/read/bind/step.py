@@ -59,7 +59,9 @@ class Binder:
             ratio=self._ratio(draft),
             layers=tuple(self._layer(item) for item in layers),
             timings=tuple(
-                self._timing(draft, item) for item in draft.of("duration") if not self._is_from_now(draft, item)
+                self._timing(draft, item)
+                for item in draft.of("duration")
+                if not self._is_from_now(draft, item) and not self._is_feared(item)
             ),
             clock=self._clock(draft),
             conditions=self._conditions(draft),
@@ -130,6 +132,12 @@ class Binder:
                 moment, kind = replace(moment, hint="end"), "end"
             out.append(ClockTime(kind, resolve(moment, recorded, draft.status), self._evidence(item)))
         return tuple(out)
+
+    def _is_feared(self, item: Found) -> bool:
+        """Tell whether the time only belongs to a limit or to what would follow: "never before 24 hours"."""
+        reason, warning = self.found.at("reason", item.start), self.found.at("warning", item.start)
+        limit = warning is not None and self.words.lower[warning.start] == "never" and "before" in warning.value.text
+        return limit or (reason is not None and self.words.lower[reason.start] in ("or", "otherwise"))
 
     def _is_from_now(self, draft: Draft, item: Found) -> bool:
         """Tell whether a duration is a point ahead: "going to start the mat in twenty minutes"."""
