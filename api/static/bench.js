@@ -15,6 +15,7 @@ const part = (name) => bench.querySelector(`[data-${name}]`);
 const MARGIN_S = 10; // a note is ended this long before the machine's limit, and the next one begun
 const DRAIN_MS = 1000 * BEHIND_S + 150; // what is recorded runs behind
 const SHOWN_MS = 7000; // how long an outcome stands before the page says again that it listens
+const STAYS = new Set(["query", "kept", "sending"]); // until the next note, or until it is otherwise
 const BACK = "read back";
 
 const WORDS = {
@@ -45,7 +46,7 @@ function standing() {
   if (asking) return "asking";
   if (recording) return "recording";
   if (!microphone) return trouble ? "refused" : "idle";
-  if (last && (performance.now() - last.since < SHOWN_MS || last.standing === "query" || last.standing === "kept")) return last.standing;
+  if (last && (performance.now() - last.since < SHOWN_MS || STAYS.has(last.standing))) return last.standing;
   return isSpeaking() ? "speaking" : "listening";
 }
 
@@ -191,11 +192,14 @@ async function followRows() {
     set("sent");
     const mine = last;
     const data = await follow(row.build, row.note, firsts.get(mine.number) ?? null, () => last === mine && !recording?.words);
-    if (last === mine) set(data.outcome);
+    if (last === mine) set(data.outcome, data.outcome === "refused" ? "It could not be read. The recording is kept." : "");
     tellAloud(data);
     refreshClocks();
   } else if (row.state === "refused") set("refused", row.reason);
-  else if (row.state === "kept") set(row.reason ? "kept" : "sending", row.reason);
+  else if (row.state === "kept") {
+    const stuck = (await kept.unsent()).find(({ state, reason }) => state === "kept" && reason); // the oldest goes first
+    if (last?.key === row.key) set(stuck ? "kept" : "sending", stuck?.reason ?? "");
+  }
 }
 
 function set(state, reason = "") {

@@ -15,6 +15,7 @@ PAGES = (
     "/moulds",
     "/moulds/niche",
     "/builds/niche-1",
+    "/builds/niche-1/bench",
     "/builds/niche-1/sheet",
     "/steps/1",
     "/search?q=gel+coat",

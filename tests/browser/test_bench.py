@@ -1,0 +1,292 @@
+"""The bench page: hands never touch it. A real browser hears spoken notes, and a real machine hears them too."""
+
+from __future__ import annotations
+
+import re
+import time
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from journal.keep.views import NoteView
+from journal.settings import Settings
+from tests.browser.conftest import PHONE, Site, launch, serving
+from tests.browser.speech import loudness, noise, quiet, spoken, write_wav
+from tests.browser.test_never_lost import WAIT_MS, keep_page, on_the_phone
+from tests.browser.wireless import Wireless, relaying
+
+pytestmark = pytest.mark.browser
+LONG_WAIT_S = 150.0
+LEAD_S = 5.0  # the microphone plays from the moment it is opened: the page's line to the machine opens meanwhile
+TEN = (
+    "Sealed the pattern with two coats of shellac.",
+    "Three coats of release wax on the left half.",
+    "Mixed six hundred grams of polyester gel coat with twelve grams of catalyst.",
+    "Brushed the first gel coat over the left half.",
+    "The gel coat is still tacky after three hours.",
+    "Brushed the second gel coat.",
+    "Two layers of chopped strand mat on the rim.",
+    "Waited forty minutes between coats.",
+    "Demoulded the left half.",
+    "Trimmed the flange.",
+)
+
+
+@pytest.fixture
+def hearing(tmp_path: Path, weights: Path) -> Iterator[Site]:
+    """A site that hears for real."""
+    yield from serving(Settings(data_dir=tmp_path / "data", timezone="Europe/London", weights=str(weights)))
+
+
+@pytest.fixture
+def at_bench(playwright: Any, tmp_path: Path) -> Iterator[Callable[..., Page]]:
+    """Return a function that opens a page at the bench whose microphone plays these sounds once."""
+    open_ones = []
+    wrong: list[str] = []
+
+    def opened(address: str, *sounds: Any) -> Page:
+        path = tmp_path / f"microphone-{len(open_ones)}.wav"
+        write_wav(path, [quiet(LEAD_S), *sounds, quiet(8)])
+        browser = launch(playwright, Path(f"{path}%noloop"))
+        open_ones.append(browser)
+        page = browser.new_context(viewport=PHONE).new_page()
+        page.on("pageerror", lambda error: wrong.append(str(error)))
+        page.goto(address)
+        return page
+
+    yield opened
+    for browser in open_ones:
+        browser.close()
+    assert not wrong
+
+
+def new_notes(site: Site) -> list[NoteView]:
+    furnished = {note.id for note in site.workshop.notes}
+    return [note for note in site.shop.store.notes(site.workshop.build.key) if note.id not in furnished]
+
+
+def state_of(page: Page) -> str:
+    return str(page.locator("[data-bench-page]").get_attribute("data-state"))
+
+
+def listen(page: Page) -> None:
+    """Open the microphone with one press."""
+    page.locator("[data-touch]").click()
+    expect(page.locator("[data-bench-page]")).to_have_attribute("data-state", "listening", timeout=WAIT_MS)
+
+
+def wait_for(page: Page, site: Site, count: int, state: str = "read") -> list[NoteView]:
+    """Wait until so many new notes have come so far."""
+    until = time.monotonic() + LONG_WAIT_S
+    while len(notes := new_notes(site)) < count or any(note.state != state for note in notes):
+        assert time.monotonic() < until, [(note.state, note.text, note.error) for note in new_notes(site)]
+        page.wait_for_timeout(200)
+    return notes
+
+
+def bench_of(site: Site, address: str = "") -> str:
+    return f"{address or site.address}/builds/{site.workshop.build.key}/bench"
+
+
+@pytest.mark.slow  # two minutes of speech in real time
+def test_ten_notes_over_the_open_microphone_come_out_once_each(hearing: Site, at_bench: Callable[..., Page]) -> None:
+    sounds = []
+    for number, text in enumerate(TEN):
+        said = spoken(text)
+        sounds += [said, noise(4.5, loudness(said) / 10**0.5, seed=number)]
+    page = at_bench(bench_of(hearing), *sounds)
+    listen(page)
+    page.wait_for_timeout(1000 * (LEAD_S + sum(map(len, sounds)) / 16_000))
+    notes = wait_for(page, hearing, len(TEN))
+    assert len(notes) == len(TEN), [note.text for note in notes]
+    # Each holds its own note, from its first words to its last.
+    telling = ("shellac", "wax", "catalyst", "gel coat", "tack", "second", "mat", "minutes", "half", "flange")
+    found = [word in (note.text or "").lower() for word, note in zip(telling, notes, strict=True)]
+    assert sum(found) >= 9, [note.text for note in notes]
+    receipts = on_the_phone(page)
+    assert [row["state"] for row in receipts] == ["sent"] * len(TEN)
+
+
+def test_commands_and_corrections_by_voice(hearing: Site, at_bench: Callable[..., Page]) -> None:
+    page = at_bench(
+        bench_of(hearing),
+        spoken("Mixed four hundred grams of laminating epoxy."),
+        quiet(6),
+        spoken("Correct that to three hundred and twenty grams."),
+        quiet(6),
+        spoken("Brushed the second gel coat. Cancel that note."),
+        quiet(6),
+    )
+    listen(page)
+    expect(page.locator("[data-bench-page]")).to_have_attribute("data-state", "recording", timeout=WAIT_MS)
+    expect(page.locator("[data-card]")).to_contain_text("320", timeout=4 * WAIT_MS)
+    mixed, correction, cancelled = wait_for(page, hearing, 3)
+    [step] = hearing.shop.store.note_steps(mixed.id)
+    assert [float(use.amount or 0) for use in step.record.materials] == [320]
+    assert step.first_read["materials"][0]["amount"] == 400
+    [change] = hearing.shop.store.history("step", step.id)
+    assert f"said in note {correction.id} at " in change.why
+    expect(page.locator("[data-card] .stamp")).to_have_text("Cancelled", timeout=2 * WAIT_MS)
+    assert all(step.withdrawn for step in hearing.shop.store.note_steps(cancelled.id))
+    assert cancelled.clip is not None  # kept all the same
+    assert hearing.shop.store.cancelled(cancelled.id)
+
+
+def test_end_note_and_a_note_held_open_over_a_pause(hearing: Site, at_bench: Callable[..., Page]) -> None:
+    page = at_bench(
+        bench_of(hearing),
+        spoken("Note."),
+        quiet(0.7),
+        spoken("Three coats of release wax on the left half."),
+        quiet(3),  # longer than the silence that ends other notes
+        spoken("Then sprayed the release agent. End note."),
+        quiet(4),
+    )
+    listen(page)
+    (note,) = wait_for(page, hearing, 1)
+    assert "wax" in (note.text or "")
+    assert "spray" in (note.text or "").lower()
+    assert note.clip is not None
+    assert note.clip.duration_s < 14  # "end note" ended it: held notes go on for eight seconds of silence
+
+
+def test_a_question_is_answered_at_the_bench(hearing: Site, at_bench: Callable[..., Page]) -> None:
+    page = at_bench(
+        bench_of(hearing),
+        spoken("How much hardener for four hundred grams of laminating epoxy?"),
+        quiet(6),
+    )
+    page.evaluate(
+        "window.said = []; speechSynthesis.speak = (one) => { said.push(one.text); setTimeout(() => one.onend(), 50); }"
+    )
+    listen(page)
+    expect(page.locator("[data-card] .came")).to_contain_text("hardener", timeout=4 * WAIT_MS)
+    page.wait_for_function("() => said.some((text) => text.includes('hardener'))")
+    wait_for(page, hearing, 1)
+
+
+def test_out_of_reach_in_mid_note_the_phone_goes_on_by_itself(site: Site, at_bench: Callable[..., Page]) -> None:
+    said = spoken("Mixed six hundred grams of polyester gel coat with twelve grams of catalyst.")
+    wireless: Wireless
+    for wireless in relaying(site.address):
+        page = at_bench(bench_of(site, wireless.address), said, quiet(6), said, quiet(20))
+        keep_page(page)
+        listen(page)
+        bench = page.locator("[data-bench-page]")
+        expect(bench).to_have_attribute("data-state", "recording", timeout=WAIT_MS)
+        page.wait_for_timeout(1500)
+        wireless.cut()
+        expect(bench).to_have_attribute("data-state", "kept", timeout=WAIT_MS)  # it ended by itself, and lies here
+        expect(page.locator("[data-line]")).to_contain_text("this phone listens by itself")
+        expect(bench).to_have_attribute("data-state", "recording", timeout=WAIT_MS)  # and the next began by itself
+        expect(bench).to_have_attribute("data-state", "kept", timeout=WAIT_MS)
+        rows = on_the_phone(page)
+        assert [row["state"] for row in rows] == ["kept", "kept"]
+        assert new_notes(site) == []
+        wireless.mend()
+        notes = wait_for(page, site, 2, state="failed")  # no weights here: kept, and not heard
+        expect(page.locator("[data-line]")).to_have_text("", timeout=WAIT_MS)
+        spoken_s = len(said) / 16_000
+        assert {note.clip.sha256 for note in notes if note.clip} == {row["sha256"] for row in rows}
+        assert all(note.clip and note.clip.duration_s > spoken_s for note in notes)
+
+
+def test_any_key_begins_and_ends_a_note_and_escape_takes_it_back(site: Site, at_bench: Callable[..., Page]) -> None:
+    page = at_bench(bench_of(site), quiet(30))
+    bench = page.locator("[data-bench-page]")
+    page.keyboard.press("b")  # a pedal that sends a letter opens the microphone too
+    expect(bench).to_have_attribute("data-state", "listening", timeout=WAIT_MS)
+    for key in ("PageDown", " ", "Enter", "MediaPlayPause"):
+        page.keyboard.press(key)
+        expect(bench).to_have_attribute("data-state", "recording", timeout=WAIT_MS)
+        page.wait_for_timeout(600)
+        page.keyboard.press(key)
+        expect(bench).not_to_have_attribute("data-state", "recording")
+    page.keyboard.press("PageDown")
+    expect(bench).to_have_attribute("data-state", "recording", timeout=WAIT_MS)
+    page.wait_for_timeout(600)
+    page.keyboard.press("Escape")
+    notes = wait_for(page, site, 5, state="failed")
+    cancelled = [site.shop.store.cancelled(note.id) for note in notes]
+    assert cancelled == [None] * 4 + ["the Escape key"]
+    # Keys that move about the page, and its own controls, are no pedals.
+    page.keyboard.press("Tab")
+    page.locator("[data-silent]").focus()
+    page.keyboard.press("Enter")
+    assert page.locator("[data-silent]").get_attribute("aria-pressed") == "true"
+    assert state_of(page) != "recording"
+    assert len(new_notes(site)) == 5
+
+
+def test_what_was_said_before_the_press_ended_is_in_the_recording(site: Site, at_bench: Callable[..., Page]) -> None:
+    page = at_bench(bench_of(site), quiet(20))
+    listen(page)
+    page.keyboard.press("PageDown")
+    page.wait_for_timeout(2000)
+    page.keyboard.press("PageDown")
+    (note,) = wait_for(page, site, 1, state="failed")
+    assert note.clip is not None
+    assert note.clip.duration_s >= 2.8  # a second from before the press, and all until the second press
+
+
+def test_the_headset_button_is_a_pedal(site: Site, at_bench: Callable[..., Page]) -> None:
+    page = at_bench(bench_of(site), quiet(20))
+    page.evaluate("""() => {
+      window.pressed = {};
+      const set = navigator.mediaSession.setActionHandler.bind(navigator.mediaSession);
+      navigator.mediaSession.setActionHandler = (name, handler) => { pressed[name] = handler; set(name, handler); };
+    }""")
+    listen(page)
+    page.wait_for_function("() => Boolean(pressed.pause)")
+    page.evaluate("pressed.pause()")
+    expect(page.locator("[data-bench-page]")).to_have_attribute("data-state", "recording", timeout=WAIT_MS)
+    page.wait_for_timeout(500)
+    page.evaluate("pressed.play()")
+    wait_for(page, site, 1, state="failed")
+
+
+def test_while_the_page_speaks_it_does_not_hear_itself(site: Site, at_bench: Callable[..., Page]) -> None:
+    page = at_bench(bench_of(site), spoken("Mixed six hundred grams of polyester gel coat."), quiet(6))
+    page.evaluate("window.ended = null; speechSynthesis.speak = (one) => { ended = () => one.onend(); }")
+    listen(page)
+    page.evaluate("import('/static/aloud.js').then(({ say }) => say('The pot life ends in five minutes.'))")
+    expect(page.locator("[data-bench-page]")).to_have_attribute("data-state", "speaking", timeout=WAIT_MS)
+    page.wait_for_timeout(1000 * (LEAD_S + 4))
+    assert state_of(page) == "speaking"
+    page.evaluate("ended()")
+    expect(page.locator("[data-bench-page]")).to_have_attribute("data-state", "listening", timeout=WAIT_MS)
+    assert on_the_phone(page) == []
+
+
+def test_without_a_microphone_there_is_a_file_upload(site: Site, page: Page) -> None:
+    page.add_init_script("delete window.MediaRecorder")
+    page.goto(bench_of(site))
+    expect(page.get_by_text("This browser gives no microphone here")).to_be_visible()
+    expect(page.get_by_label("Recordings")).to_be_visible()
+    expect(page.locator("[data-touch]")).to_be_hidden()
+
+
+def test_clocks_near_their_end_are_told(site: Site, page: Page) -> None:
+    page.add_init_script("""
+      window.near = [];
+      document.addEventListener("clock-near", ({ detail }) => near.push(detail.said));
+    """)
+    page.goto(bench_of(site))
+    page.evaluate("""() => {
+      const section = document.querySelector("[data-clocks]");
+      const at = (ms) => new Date(Date.parse(section.dataset.now) + ms).toISOString();
+      section.insertAdjacentHTML("beforeend", `<ul><li data-opens="${at(-6e5)}" data-closes="${at(62500)}">
+        <h3>Pot life</h3><p>gel coat, since 10:00</p><p class="amount" data-left></p></li></ul>`);
+    }""")
+    expect(page.locator("[data-left]").last).to_have_text(re.compile("^1:0[12] left$"), timeout=WAIT_MS)
+    page.wait_for_function("() => near.length > 0", timeout=20_000)
+    assert page.evaluate("near") == ["Pot life of the gel coat ends in 1 min."]
+
+
+def test_text_at_twice_its_size_needs_no_sideways_scrolling(site: Site, page: Page) -> None:
+    page.goto(bench_of(site))
+    page.evaluate("document.documentElement.style.fontSize = '200%'")
+    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
