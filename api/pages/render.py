@@ -26,6 +26,11 @@ def _moment(moment: datetime) -> str:
     return f"{_day(moment)}, {_clock(moment)}"
 
 
+def _capital(text: str) -> str:
+    """Return a text with a capital and the rest as it is; Jinja's own filter makes degC and lot AB-12 small."""
+    return text[:1].upper() + text[1:]
+
+
 def _environment() -> Environment:
     environment = Environment(
         loader=FileSystemLoader(Path(__file__).parent),
@@ -42,6 +47,7 @@ def _environment() -> Environment:
         "duration": values.duration,
         "measured": values.measured,
         "told": told_change,
+        "capitalize": _capital,
     }
     return environment
 
