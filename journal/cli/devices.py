@@ -7,7 +7,6 @@ from typing import Annotated
 import typer
 from rich.console import RenderableType
 from rich.table import Table
-from rich.text import Text
 
 from journal.cli import lan, terminal
 from journal.cli.opened import opened_shop
@@ -44,5 +43,5 @@ def devices_table(devices: list[DeviceView]) -> RenderableType:
     table = Table("device", "paired", "last seen", "revoked", box=None, pad_edge=False)
     for each in devices:
         revoked = f"{each.revoked_at:%Y-%m-%d %H:%M}" if each.revoked_at else ""
-        table.add_row(Text(each.name), f"{each.paired_at:%Y-%m-%d %H:%M}", f"{each.seen_at:%Y-%m-%d %H:%M}", revoked)
+        table.add_row(each.name, f"{each.paired_at:%Y-%m-%d %H:%M}", f"{each.seen_at:%Y-%m-%d %H:%M}", revoked)
     return table

@@ -142,8 +142,7 @@ def say_welcome(settings: Settings, now: Posture) -> None:
         terminal.say(f"The certificate does not vouch for {out}: the authority was made for another network.")
     pairs = now.authority.fingerprint.split(":")
     terminal.say("SHA-256 of the authority's certificate, to compare on the device:")
-    # As text: in words, a colon on both sides of letters can mean a sign (":CD:").
-    terminal.say(Text("\n".join(":".join(pairs[i : i + 16]) for i in (0, 16))))
+    terminal.say("\n".join(":".join(pairs[i : i + 16]) for i in (0, 16)))
     say_pairing(settings, now.place)
 
 
@@ -156,10 +155,10 @@ def say_pairing(settings: Settings, here: Place) -> None:
     minutes = int(PAIRING_LASTS.total_seconds() / 60)
     terminal.say(terminal.heading("1. Once for each device: trust this machine"))
     terminal.say(_picture(trust))
-    terminal.say(Text(trust))
+    terminal.say(trust)
     terminal.say(terminal.heading(f"2. Pair the device, within {minutes} minutes"))
     terminal.say(_picture(pair))
-    terminal.say(Text(pair))
+    terminal.say(pair)
     terminal.say(f"Or type the code {code} at https://{here.best}:{settings.lan_port}/pair")
     terminal.say("Another code: the page Devices on this machine, or mouldbook devices --pair")
 

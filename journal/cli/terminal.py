@@ -25,8 +25,9 @@ from journal.keep.views import BuildView, KeepError, MouldView
 from journal.record import Step, step_to_json
 from journal.review.sheet import Sheet
 
-_out = Console(soft_wrap=False, highlight=False)
-_err = Console(stderr=True, highlight=False)
+# What people said is printed as they said it: brackets are no styles in it, and colons no signs.
+_out = Console(soft_wrap=False, highlight=False, markup=False, emoji=False)
+_err = Console(stderr=True, highlight=False, markup=False, emoji=False)
 
 
 def say(words: RenderableType) -> None:
