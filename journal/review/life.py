@@ -20,6 +20,7 @@ _SAID_RETIRED = re.compile(
     r"\b(?:retired?|retiring|worn out|scrapped|scrap (?:it|the mould)|end of its life|broken up|no more castings)\b",
     re.IGNORECASE,
 )
+_ENTRY = re.compile(r"Retired[:;.]")
 _NOT_SO = re.compile(r"\b(?:not|never|isn't|aren't|hardly|until|before|if|when|almost|nearly)\b", re.IGNORECASE)
 
 
@@ -162,6 +163,8 @@ def _heard_retired(record: BuildRecord, lived: Sequence[StepView], events: Seque
 
 def said_retired(words: str) -> str:
     """Return the clause that says a mould's life is over; "" when none does, or it says that it is not so."""
+    if _ENTRY.match(words):
+        return ""  # a person's own entry: its step says so, or was withdrawn
     for clause in re.split(r"[.;,!?]", words):
         if _SAID_RETIRED.search(clause) and not _NOT_SO.search(clause):
             return clause.strip()

@@ -31,7 +31,8 @@ def built(
 def view(step_id: int, key: str, hours: float, step: Step, note_id: int | None = None) -> StepView:
     at = BEGUN + timedelta(hours=hours)
     note = step_id if note_id is None else note_id
-    return StepView(step_id, note, 1, key, 0, at, at, step, {}, {}, False, None, None, False)
+    read = {"action": step.action}
+    return StepView(step_id, note, 1, key, 0, at, at, step, read, read, False, None, None, False)
 
 
 def layer(name: str, count: float | None = None, gsm: float | None = None) -> Layer:

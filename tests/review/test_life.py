@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from journal.review.builds import load
-from journal.review.life import MouldLife, lasting, life_of, said_retired, verdict
+from journal.review.life import MouldLife, lasting, life_of, verdict
 from tests.keep.made import seen, step, use
 from tests.review.made import built
 

@@ -34,11 +34,11 @@ from journal.trade.material import Catalogue
 
 TOP, PLOT, STRIP = 20.0, 150.0, 16.0
 KEY = (
-    ("mark circle", "a temperature that was said, within the limits"),
-    ("mark triangle", "below the least or above the most"),
+    ("point circle", "a temperature that was said, within the limits"),
+    ("point triangle", "below the least or above the most"),
     ("limit-line", "the strictest limits of the materials used"),
     ("bar window", "from the earliest to the latest time of the next coat"),
-    ("mark circle doubt", "hollow: to be checked"),
+    ("point circle doubt", "hollow: to be checked"),
 )
 
 

@@ -95,13 +95,14 @@ _POINTS: dict[str, tuple[tuple[float, float], ...]] = {
     "diamond": ((0, -7), (7, 0), (0, 7), (-7, 0)),
     "square": ((-6, -6), (6, -6), (6, 6), (-6, 6)),
     "cross": ((-6, -4), (-4, -6), (0, -2), (4, -6), (6, -4), (2, 0), (6, 4), (4, 6), (0, 2), (-4, 6), (-6, 4), (-2, 0)),
+    "arrow": ((0, -8), (8, 0), (3, 0), (3, 7), (-3, 7), (-3, 0), (-8, 0)),
     "bar": ((-3, -10), (3, -10), (3, 10), (-3, 10)),
 }  # fmt: skip
 
 
 def mark(x: float, y: float, form: str, words: str, doubt: bool = False) -> Shape:
-    """Return a mark of a form (circle, triangle, diamond, square, cross, bar); one in doubt is hollow."""
-    look = f"mark {form}{' doubt' if doubt else ''}"
+    """Return a mark of a form (circle, triangle, diamond, square, cross, arrow, bar); one in doubt is hollow."""
+    look = f"point {form}{' doubt' if doubt else ''}"
     if form == "circle":
         return Shape("circle", (("cx", _px(x)), ("cy", _px(y)), ("r", 6)), look, words)
     around = [(x + dx, y + dy) for dx, dy in _POINTS[form]]

@@ -23,14 +23,14 @@ from journal.review.pictures.drawing import (
 )
 
 TOP, PLOT = 24.0, 150.0
-FORMS = {"opened": "triangle", "pull": "circle", "fault": "cross", "repair": "square", "retired": "bar"}
+FORMS = {"opened": "arrow", "pull": "circle", "fault": "cross", "repair": "square", "retired": "bar"}
 KEY = (
-    ("mark triangle", "opened"),
-    ("mark circle", "a pull"),
-    ("mark cross", "a fault"),
-    ("mark square", "a repair"),
-    ("mark bar", "retired"),
-    ("mark circle doubt", "hollow: to be checked"),
+    ("point arrow", "opened"),
+    ("point circle", "a pull"),
+    ("point cross", "a fault"),
+    ("point square", "a repair"),
+    ("point bar", "retired"),
+    ("point circle doubt", "hollow: to be checked"),
 )
 _STACK = 15.0  # px that marks of one moment are apart
 

@@ -31,9 +31,9 @@ ROW, TOP = 36.0, 20.0
 LEAST_PERCENT, MOST_PERCENT = 15.0, 75.0  # further off than that is drawn at the edge, with its number
 KEY = (
     ("band", "what the material bears"),
-    ("mark circle", "within it"),
-    ("mark diamond", "outside it"),
-    ("mark circle doubt", "hollow: to be checked"),
+    ("point circle", "within it"),
+    ("point diamond", "outside it"),
+    ("point circle doubt", "hollow: to be checked"),
 )
 
 
@@ -136,7 +136,7 @@ def draw(batches: Sequence[Batch], width: float) -> Drawing:
     height = TOP + ROW * len(batches) + 4
     shapes: list[Shape] = [
         line(scale(0), TOP - 4, scale(0), height, "axis-line"),
-        text(scale(0), 11, "as the catalogue", "axis", "middle"),
+        text(scale(0), 11, "catalogue", "axis", "middle"),
         text(2, 11, f"{-most:.0f} %", "axis"),
         text(width - 2, 11, f"{most:+.0f} %", "axis", "end"),
     ]

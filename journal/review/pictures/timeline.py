@@ -31,15 +31,16 @@ from journal.review.values import duration
 from journal.trade.material import Catalogue
 
 LANE, TOP = 36.0, 20.0
+NOT_OPENED = "no opening is logged"
 FORMS = {"": "circle", "early": "triangle", "late": "diamond"}
 KEY = (
-    ("mark circle", "laid, mixed or opened; not known to be outside its time"),
-    ("mark triangle", "too early"),
-    ("mark diamond", "too late"),
+    ("point circle", "laid, mixed or opened; not known to be outside its time"),
+    ("point triangle", "too early"),
+    ("point diamond", "too late"),
     ("bar window", "from the earliest to the latest time of the next coat"),
     ("bar limit", "pot life and gel: to be used up by its end"),
     ("bar wait", "to be left until its end"),
-    ("mark circle doubt", "hollow: to be checked"),
+    ("point circle doubt", "hollow: to be checked"),
 )
 
 
@@ -217,6 +218,8 @@ def draw(lanes: Sequence[Lane], width: float) -> Drawing:
             look = f"bar {time.look}{' doubt' if time.doubts else ''}"
             inset = 3.0 if time.kind == "gel" else 0.0
             shapes.append(rect(begins, y + 17 + inset, ends - begins, 12 - 2 * inset, look, _told(time)))
+        if lane.stands == NOT_OPENED:
+            continue  # it has a time, but nobody has done anything at it
         words = f"{lane.label}, {_when(lane.at)}{', ' + lane.told if lane.told else ''}{doubt_words(lane.doubts)}"
         shapes.append(mark(scale(lane.at), y + 23, FORMS[lane.state], words, bool(lane.doubts)))
     return Drawing(width, height, tuple(shapes))
