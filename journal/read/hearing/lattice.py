@@ -28,15 +28,15 @@ class Weights:
     """
 
     talk: float = 0.5
-    word: float = 5.5
-    sound: float = 5.5
+    word: float = 5.0
+    sound: float = 4.0
     sure: float = 1.5
-    change: float = 3.5
-    same: float = 0.5
-    other: float = 1.5
+    change: float = 2.5
+    same: float = 0.7
+    other: float = 0.5
     number: float = 2.5
     vote: float = 0.5
-    margin: float = 0.7
+    margin: float = 1.3
 
 
 MOST_HEARD = 3

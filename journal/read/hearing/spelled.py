@@ -30,7 +30,7 @@ _SAME = (
     _rule(r"\b(?P<said>3rd|4th|5th|6th|8th|10th) of an? ", lambda m: _PARTS[m["said"].lower()]),
     _rule(rf"\b(?:{_COUNT}) ?(?P<said>mills?)\b", lambda m: "mil"),
     _rule(r"\bounces? of (?P<said>bee?)\b(?! \w+ing)", lambda m: "b"),
-    _rule(r"\bpart (?P<said>bee?)\b(?! \w+ing)", lambda m: "b"),
+    _rule(r"\bpart (?P<said>bee?)\b(?=[,.;]|$| (?:of|to|by|and|is|was|\d))", lambda m: "b"),
     _rule(r"\bpart (?P<said>eh|ay|hey)\b", lambda m: "a"),
     _rule(
         rf"\b(?:at|by|since|until|till) (?P<said>(?:1?\d|2[0-3])\.[0-5]\d)\b(?!\.?\d| ?(?:{_UNITS}))",
@@ -40,7 +40,7 @@ _SAME = (
 # Each only sounds much like what it stands for, or is another number.
 _ALIKE = (
     _rule(r"\b(?P<said>\d{1,3}-(?:2|to|two)-(?:\d{1,2}|one))\b", lambda m: _ratio(m["said"])),
-    _rule(rf"\b(?:{_WHOLE}) (?P<said>(?:in|an|on|into|and) (?:a )?half)\b(?! (?:of|the)\b)", lambda m: "and a half"),
+    _rule(rf"\b(?:{_WHOLE}) (?P<said>(?:in|an|on|into|and) (?:a )?half)\b(?! (?:of )?the\b)", lambda m: "and a half"),
     _rule(r"\b\d{2,} ?(?P<said>drums?|drams|rams|crams|grands|grahams?|grumps)\b", lambda m: "grams"),
     _rule(rf"\b\d+ ?(?P<said>mm|millimet(?:er|re)s?) of (?:\w+ )?(?:{_THIN})\b", lambda m: "ml"),
 )

@@ -1,0 +1,104 @@
+"""Each heard word is as sure as the looks that agree on it, and is spelled as makers would."""
+
+from __future__ import annotations
+
+import pytest
+
+from journal.read.hearing.agreed import agreed
+from journal.read.hearing.lattice import Weights, by_hearings
+from journal.read.hearing.mend import Change, heard_pieces
+from journal.read.hearing.spelled import respelled
+from journal.record import Alternative, Transcript, Word
+
+
+def words_of(text: str, probability: float, begin_s: float = 0.0) -> tuple[Word, ...]:
+    out, at = [], 0
+    for n, word in enumerate(text.split()):
+        start = text.index(word, at)
+        at = start + len(word)
+        out.append(Word(word, (start, at), begin_s + 0.4 * n, begin_s + 0.4 * n + 0.25, probability))
+    return tuple(out)
+
+
+def hearing(text: str, probability: float = 0.6, look: str = "beam") -> Alternative:
+    return Alternative(text, words_of(text, probability), -0.3, look)
+
+
+def transcript(text: str, probability: float, *others: Alternative) -> Transcript:
+    return Transcript(text, words_of(text, probability), others, -0.3)
+
+
+def probabilities(heard: Transcript | Alternative) -> dict[str, float]:
+    return {word.text: word.probability for word in heard.words}
+
+
+def test_a_word_that_all_looks_heard_is_surer_than_a_probable_one_that_none_other_did() -> None:
+    others = (hearing("mixed 450 grams", 0.5, "beam"), hearing("mixed 450 grams", 0.4, "full window"))
+    now = agreed(transcript("mixed 150 grams", 0.9, *others))
+    assert probabilities(now)["150"] < 0.5 < 0.9 < probabilities(now)["mixed"]
+    assert probabilities(now.alternatives[0])["450"] > probabilities(now)["150"]
+
+
+def test_hearings_of_one_look_have_one_vote() -> None:
+    beam = [hearing(f"mixed 450 {end}", 0.5, "beam") for end in ("grams", "drums", "rams")]
+    two = agreed(transcript("mixed 150 grams", 0.6, *beam, hearing("mixed 150 grams", 0.5, "full window")))
+    one = agreed(transcript("mixed 150 grams", 0.6, *beam))
+    assert probabilities(two)["150"] > 0.5 > probabilities(one)["150"]
+
+
+def test_a_stretch_that_was_heard_once_keeps_its_probabilities() -> None:
+    assert agreed(transcript("mixed 150 grams", 0.7)) == transcript("mixed 150 grams", 0.7)
+    # The other hearing is of the second stretch; its first words are the same hearing and not another.
+    first, second, other = words_of("mixed it", 0.7), words_of("poured it", 0.6, 5.0), words_of("board it", 0.5, 5.0)
+    moved = [
+        tuple(Word(w.text, (w.chars[0] + 9, w.chars[1] + 9), w.start_s, w.end_s, w.probability) for w in words)
+        for words in (second, other)
+    ]
+    heard = Transcript(
+        "mixed it poured it",
+        first + moved[0],
+        (Alternative("mixed it board it", first + moved[1], -0.3, "beam"),),
+        -0.3,
+    )
+    now = agreed(heard).words
+    assert [word.probability for word in now[:2]] == [0.7, 0.7]
+    assert now[2].probability < 0.5
+
+
+@pytest.mark.parametrize(
+    ("heard", "meant", "is_change"),
+    [
+        ("3rd of a gallon of polyester", "third of a gallon of polyester", False),
+        ("the 3rd of May", "the 3rd of May", False),
+        ("poured resin at 11.05 from the top", "poured resin at 11:05 from the top", False),
+        ("vacuum at 0.85 bar", "vacuum at 0.85 bar", False),
+        ("catalysed at 1.50 %", "catalysed at 1.50 %", False),
+        ("30 mill of catalyst", "30 mil of catalyst", False),
+        ("30mm of catalyst", "30 ml of catalyst", True),
+        ("3 mm of plaster", "3 mm of plaster", False),
+        ("120 drums of resin", "120 grams of resin", True),
+        ("2 drums of resin", "2 drums of resin", False),
+        ("mixed 1-2-1 by weight", "mixed 1 to 1 by weight", True),
+        ("kilo in a half of polyester", "kilo and a half of polyester", True),
+        ("cut it in half", "cut it in half", False),
+        ("sawed 2 in half the long way", "sawed 2 in half the long way", False),
+        ("part be of the rubber", "part b of the rubber", False),
+        ("this part be careful", "this part be careful", False),
+    ],
+)
+def test_a_hearing_is_spelled_as_makers_would(heard: str, meant: str, is_change: bool) -> None:
+    now = respelled(hearing(heard))
+    assert (now.hearing.text, bool(now.changes)) == (meant, is_change)
+    assert all(now.hearing.text[slice(*word.chars)] == word.text for word in now.hearing.words)
+
+
+def test_changes_before_keep_their_place() -> None:
+    said = hearing("coats of wax, 3rd of a gallon of resin")
+    at = said.text.index("resin")
+    now = respelled(said, [Change("codes", "coats", (0, 5)), Change("remin", "resin", (at, at + 5))])
+    assert [now.hearing.text[slice(*change.chars)] for change in now.changes] == ["coats", "resin"]
+
+
+def test_a_number_is_never_mended_into_one_that_is_far_less_likely() -> None:
+    heard, other = (heard_pieces(text, words_of(text, p)) for text, p in (("mixed 2 kg", 0.88), ("mixed 12 kg", 0.1)))
+    assert not list(by_hearings(heard, [("beam", other)], Weights()))
