@@ -23,7 +23,7 @@ STEP_FIELDS = {
 }  # fmt: skip
 MATERIAL_FIELDS = {"name", "part", "amount", "amount_most", "unit", "lot"}
 UNITS = {"g", "ml", "percent", "m2", "mm", "count"}
-LEAST_NOTES, LEAST_MEASURED, LEAST_BUILDS = 300, 150, 40
+LEAST_NOTES, LEAST_MEASURED, LEAST_BUILDS = 300, 120, 40
 LEAST_OF_A_PHENOMENON, LEAST_OF_AN_ACTION, LEAST_OF_AN_OBSERVATION = 8, 4, 2
 
 Row = dict[str, Any]
