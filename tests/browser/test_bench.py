@@ -13,6 +13,7 @@ from playwright.sync_api import Page, expect
 
 from journal.keep.views import NoteView
 from journal.settings import Settings
+from samples.make_notes import RATE
 from tests.browser.conftest import PHONE, Site, launch, serving
 from tests.browser.speech import loudness, noise, quiet, spoken, write_wav
 from tests.browser.test_never_lost import WAIT_MS, keep_page, on_the_phone
@@ -99,7 +100,7 @@ def test_ten_notes_over_the_open_microphone_come_out_once_each(hearing: Site, at
         sounds += [said, noise(4.5, loudness(said) / 10**0.5, seed=number)]
     page = at_bench(bench_of(hearing), *sounds)
     listen(page)
-    page.wait_for_timeout(1000 * (LEAD_S + sum(map(len, sounds)) / 16_000))
+    page.wait_for_timeout(1000 * (LEAD_S + sum(map(len, sounds)) / RATE))
     notes = wait_for(page, hearing, len(TEN))
     assert len(notes) == len(TEN), [note.text for note in notes]
     # Each holds its own note, from its first words to its last.
@@ -189,7 +190,7 @@ def test_out_of_reach_in_mid_note_the_phone_goes_on_by_itself(site: Site, at_ben
         wireless.mend()
         notes = wait_for(page, site, 2, state="failed")  # no weights here: kept, and not heard
         expect(page.locator("[data-line]")).to_have_text("", timeout=WAIT_MS)
-        spoken_s = len(said) / 16_000
+        spoken_s = len(said) / RATE
         assert {note.clip.sha256 for note in notes if note.clip} == {row["sha256"] for row in rows}
         assert all(note.clip and note.clip.duration_s > spoken_s for note in notes)
 
@@ -252,7 +253,7 @@ def test_while_the_page_speaks_it_does_not_hear_itself(site: Site, at_bench: Cal
     page = at_bench(bench_of(site), spoken("Mixed six hundred grams of polyester gel coat."), quiet(6))
     page.evaluate("window.ended = null; speechSynthesis.speak = (one) => { ended = () => one.onend(); }")
     listen(page)
-    page.evaluate("import('/static/aloud.js').then(({ say }) => say('The pot life ends in five minutes.'))")
+    page.evaluate("import('/static/aloud.js').then(({ say }) => say('The pot life ends in five minutes. '.repeat(5)))")
     expect(page.locator("[data-bench-page]")).to_have_attribute("data-state", "speaking", timeout=WAIT_MS)
     page.wait_for_timeout(1000 * (LEAD_S + 4))
     assert state_of(page) == "speaking"
