@@ -93,9 +93,8 @@ def _lasting(recipe: Lasting) -> Iterator[RenderableType]:
     named = ", ".join(recipe.recipe) or "nothing named"
     yield Text(f"{named}: {len(recipe.builds)} moulds, {recipe.pulls} pulls", style="bold")
     for label, survival in (("first repair or end", recipe.to_repair), ("end of life", recipe.to_retirement)):
-        yield Text(f"   to the {label}: {half_life(survival)}")
-        if survival.warning:
-            yield Text(f"   {survival.warning}", style="yellow")
+        few = bool(survival.warning)
+        yield Text(f"   to the {label}: {survival.warning or half_life(survival)}", style="yellow" if few else "")
 
 
 def half_life(survival: Survival) -> str:
