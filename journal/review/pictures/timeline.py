@@ -96,7 +96,7 @@ def _batches(
         of_it = [c for c in clocks if c.evidence[0] == batch.step.id and c.kind in ("pot life", "gel")]
         times = tuple(Time(c.kind, "limit", c.started_at, c.window.closes, _source(c), c.doubts) for c in of_it)
         doubts = doubts_in(batch.step, confirm_below, "materials", "clock", "timings")
-        yield Lane(f"Mixed {batch.material.name}", batch.step.act_at, batch.step.id, times, doubts=doubts, stands="")
+        yield Lane(f"Mixed: {batch.material.name}", batch.step.act_at, batch.step.id, times, doubts=doubts, stands="")
 
 
 def _coats(
@@ -118,7 +118,7 @@ def _coats(
         if missed is not None:
             doubts = tuple(dict.fromkeys((*doubts, *missed.below.doubts)))
         yield Lane(
-            label=f"{coat.step.record.action.capitalize()} {_laid(coat.step, coat.material.name)}",
+            label=f"{coat.step.record.action.capitalize()}: {_laid(coat.step, coat.material.name)}",
             at=coat.step.act_at,
             step_id=coat.step.id,
             times=times,

@@ -51,7 +51,7 @@ def test_a_coat_too_early_is_marked_with_how_much(catalogue):
     picture = timeline(record, catalogue, BELOW)
     assert "too early" in picture.about
     assert [shape.words.split(",")[0] for shape in looks(picture, "point triangle")] == [
-        "Brush polyester gel coat",
+        "Brush: polyester gel coat",
         "Opened",
     ]
 
