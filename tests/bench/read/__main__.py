@@ -66,6 +66,7 @@ def from_speech(reader: Reader, part: str, notes: list[Row], listener: Listener,
         heard = listener.hear(notes, None if level == "clean" else float(level), cast)
         scores = score(notes, read_notes(reader, notes, heard))
         print(_speech_line(level if level == "clean" else f"{level} dB", word_error_rate(notes, heard), scores))
+        print("".join(f"    {right}\n" for right in _reliability(scores)), end="")
         if level == levels[0]:
             _by_voice(notes, heard, cast)
 
@@ -73,6 +74,13 @@ def from_speech(reader: Reader, part: str, notes: list[Row], listener: Listener,
 def _speech_line(name: str, wer: float | None, scores: Scores) -> str:
     shares = (scores.facts.f1, scores.steps_exact.share, scores.silent_wrong.share)
     return f"{name:>8}{_share(wer):>8}{_share(shares[0]):>10}{_share(shares[1]):>13}{_share(shares[2]):>14}"
+
+
+def _reliability(scores: Scores) -> list[str]:
+    shares = [(low, share) for low, share in scores.reliability.items() if share.of]
+    return [
+        f"right at confidence {low:.2f} up: {share.count} of {share.of}, {_share(share.share)}" for low, share in shares
+    ]
 
 
 def _by_voice(notes: list[Row], heard: dict[str, Transcript], cast: voices.Cast) -> None:
