@@ -13,7 +13,8 @@ from api.context import ShopHere
 from api.pages.render import render
 from api.problems import REFUSALS, problem_of
 from journal import flow
-from journal.keep.views import OUTCOMES
+from journal.find.found import Findings
+from journal.keep.views import OUTCOMES, PhotoView
 from journal.record import ACTIONS
 
 router = APIRouter(include_in_schema=False)
@@ -48,6 +49,14 @@ class Asked:
         return " ".join([*quoted, self.q.strip()]).strip()
 
 
+def _photos(shop: ShopHere, found: Findings) -> dict[int, PhotoView]:
+    """Return the photo nearest to each step found, by the id of the step."""
+    builds = dict.fromkeys(hit.build_key for hit in found.hits)
+    wanted = {hit.step_id for hit in found.hits if hit.step_id is not None}
+    photos = (photo for key in builds for photo in shop.store.photos(key))
+    return {photo.step_id: photo for photo in photos if photo.step_id is not None and photo.step_id in wanted}
+
+
 @router.get("/search")
 def search(shop: ShopHere, asked: Annotated[Asked, Depends()]) -> Response:
     """Search, or show the empty form."""
@@ -63,6 +72,7 @@ def search(shop: ShopHere, asked: Annotated[Asked, Depends()]) -> Response:
         here="search",
         asked=asked,
         found=found,
+        photos=_photos(shop, found) if found else {},
         chips=[(chip, asked.address(q=found.asked.without(chip))) for chip in found.asked.chips] if found else [],
         actions=ACTIONS,
         outcomes=OUTCOMES,

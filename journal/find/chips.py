@@ -6,21 +6,22 @@ The reader's own finders name the materials, acts, amounts and temperatures, so 
 
 from __future__ import annotations
 
-import calendar
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from datetime import datetime, timedelta
+from datetime import datetime
 from typing import Any
 
 from journal.find.ask.patterns import GENERAL_ACTS
+from journal.find.periods import period_in
 from journal.find.query import Query
+from journal.find.whereabouts import Named, is_in, is_there, place_in, stage_in
 from journal.keep.views import Outcome, StepView
 from journal.read.findings import Findings, Found, LayerSaid, NoteWords
 from journal.record import Layer
 
 ABOUT_C, ABOUT_SHARE, ABOUT_RATIO = 2.0, 0.1, 0.05
-_RECORDED = frozenset({"warmth", "amount", "share", "layers"})
+_RECORDED = frozenset({"warmth", "amount", "share", "layers", "place", "stage"})
 _BEFORE = 14  # letters: "no more than " is the longest
 _SURE = 0.35  # even a name that may be a verb ("shellac the pattern") is looked for
 _BELOW = re.compile(r"\b(?:under|below|less than|colder than|cooler than|no more than|at most|up to)\b")
@@ -32,13 +33,6 @@ _OUTCOMES: tuple[tuple[Outcome, str], ...] = (
                r"|turned out well|was a success|succeeded|successful)"),
     ("under way", r"(?:that is |which is )?(?:under way|in progress|being made now)"),
 )  # fmt: skip
-_MONTHS = {name.casefold(): n for n, name in enumerate(calendar.month_name) if name}
-_MONTH = "|".join(_MONTHS)
-_PERIODS = re.compile(
-    rf"\b(?:(?P<days>yesterday|today)|(?P<span>last|this) (?P<unit>week|month|year)"
-    rf"|(?P<way>in|during|since|after|before|from|until) (?P<last>last )?(?:(?P<month>{_MONTH})(?: (?P<of>\d{{4}}))?"
-    rf"|(?P<year>\d{{4}})))\b"
-)
 _IDLE = frozenset(
     "a an and any as at by did do does for from had has have how i in is it like me my of on one ones our recipe "
     "recipes show that the them then there this those to use used using was way we were what when where which who "
@@ -79,6 +73,8 @@ class Asked:
     amount: Range | None = None
     share: Range | None = None
     layers: LayerSaid | None = None
+    place: str = ""
+    stage: str = ""
 
     def without(self, chip: Chip) -> str:
         """Return the line without the words of one chip."""
@@ -90,8 +86,9 @@ def plain_words(words: NoteWords, found: Findings, given: Query, now: datetime) 
     """Return what the words of a line ask for. `given` holds the filters that were written out ("outcome:worked")."""
     text = words.doc.text
     parts = [
-        _layers(words, found), _material(words, found, given), _outcome(text, given), _period(text, given, now),
-        _warmth(words, found), _share(words, found), _amount(words, found), _act(words, found, given),
+        _layers(words, found), _named("stage", stage_in(text)), _material(words, found, given), _outcome(text, given),
+        _period(text, given, now), _warmth(words, found), _share(words, found), _amount(words, found),
+        _named("place", place_in(words, found)), _act(words, found, given),
     ]  # fmt: skip
     asked, taken = Asked(text, given), set[int]()
     for part in filter(None, parts):
@@ -105,10 +102,15 @@ def plain_words(words: NoteWords, found: Findings, given: Query, now: datetime) 
         asked = replace(asked, query=query, chips=(*asked.chips, chip))
     rest = "".join(" " if i in taken else letter for i, letter in enumerate(text))
     kept = [word for word in re.findall(r'"[^"]*"|\S+', rest) if word.casefold().strip(".,?!") not in _IDLE]
-    return replace(asked, query=replace(asked.query, words=" ".join(kept)))
+    in_order = tuple(sorted(asked.chips, key=lambda chip: chip.chars))
+    return replace(asked, chips=in_order, query=replace(asked.query, words=" ".join(kept)))
 
 
 Part = tuple[Chip, dict[str, Any]]
+
+
+def _named(field: str, named: Named | None) -> Part | None:
+    return None if named is None else (Chip(field, named[0], named[1]), {field: named[0]})
 
 
 def _chars(words: NoteWords, start: int, end: int) -> tuple[int, int]:
@@ -216,44 +218,8 @@ def _share(words: NoteWords, found: Findings) -> Part | None:
 
 
 def _period(text: str, given: Query, now: datetime) -> Part | None:
-    match = _PERIODS.search(text.casefold())
-    if match is None or given.since or given.until:
-        return None
-    first, after = _named_period(match, now)
-    way = match["way"]
-    since = after if way == "after" else None if way in ("before", "until") else first
-    until = first if way == "before" else None if way in ("since", "after", "from") else after
-    label = match[0]
-    return Chip("time", label, match.span()), {"since": since, "until": until}
-
-
-def _named_period(match: re.Match[str], now: datetime) -> tuple[datetime, datetime]:
-    """Return the first moment of the period said, and the first after it, in the zone of `now`."""
-    today = now.replace(hour=0, minute=0, second=0, microsecond=0)
-    if match["days"]:
-        first = today - timedelta(days=match["days"] == "yesterday")
-        return first, first + timedelta(days=1)
-    if match["unit"] == "week":
-        first = today - timedelta(days=today.weekday() + 7 * (match["span"] == "last"))
-        return first, first + timedelta(days=7)
-    if match["unit"] == "month":
-        first = today.replace(day=1)
-        return (_month_before(first), first) if match["span"] == "last" else (first, _month_after(first))
-    if match["unit"] == "year" or match["year"]:
-        year = int(match["year"]) if match["year"] else now.year - (match["span"] == "last")
-        return today.replace(year=year, month=1, day=1), today.replace(year=year + 1, month=1, day=1)
-    month = _MONTHS[match["month"]]
-    year = int(match["of"]) if match["of"] else now.year - (month > now.month)
-    first = today.replace(year=year, month=month, day=1)
-    return first, _month_after(first)
-
-
-def _month_after(first: datetime) -> datetime:
-    return first.replace(year=first.year + first.month // 12, month=first.month % 12 + 1)
-
-
-def _month_before(first: datetime) -> datetime:
-    return first.replace(year=first.year - (first.month == 1), month=(first.month - 2) % 12 + 1)
+    said = None if given.since or given.until else period_in(text, now)
+    return None if said is None else (Chip("time", said.words, said.chars), {"since": said.since, "until": said.until})
 
 
 # ---- what only the records can tell -----------------------------------------------------------------------
@@ -262,6 +228,8 @@ def _month_before(first: datetime) -> datetime:
 def fits(asked: Asked, step: StepView, warmth_c: float | None) -> bool:
     """Tell whether a step holds the amount, ratio and temperature asked for; `warmth_c` is what it was done in."""
     if asked.warmth is not None and (warmth_c is None or not asked.warmth.holds(warmth_c)):
+        return False
+    if (asked.place and not is_there(asked.place, step)) or (asked.stage and not is_in(asked.stage, step)):
         return False
     if asked.layers is not None and not any(_is_laid(asked.layers, layer) for layer in step.record.layers):
         return False

@@ -20,7 +20,8 @@ from journal.keep.store import Store
 from journal.keep.views import BuildView, StepView
 
 _LOOKED_AT = 400  # hits that the records are asked about
-_LET_GO = ("layers", "amount", "ratio", "temperature", "words", "action", "time")
+_LET_GO = ("layers", "amount", "ratio", "temperature", "stage", "words", "action", "time")
+_AS_WORDS = "place, looked for as words"
 _READING_HOLDS = timedelta(hours=24)
 _SHOP_MOST_C = 45.0  # a shop that is warmer is an oven
 _STEPS_SHOWN = 3
@@ -57,13 +58,20 @@ def find(store: Store, asked: Asked, synonyms: Synonyms, limit: int = 30) -> Fin
 
 
 def _ever_wider(asked: Asked) -> Iterator[tuple[tuple[str, ...], Asked]]:
-    """Give what was asked, then less and less of it, with the filters let go."""
+    """Give what was asked; then a place as mere words; then without one filter; then with less and less of them."""
     yield (), asked
     let_go: tuple[str, ...] = ()
-    fields = {chip.field for chip in asked.chips}
-    for field in _LET_GO:
-        present = field in fields or (field == "words" and asked.query.words and asked.chips)
-        if not present or not fields - {*let_go, field}:
+    if asked.place:
+        words = f"{asked.query.words} {asked.place}".strip()
+        let_go, asked = (_AS_WORDS,), replace(asked, place="", query=replace(asked.query, words=words))
+        yield let_go, asked
+    fields = {chip.field for chip in asked.chips} - {"place"}
+    present = [f for f in _LET_GO if f in fields or (f == "words" and asked.query.words and fields)]
+    for field in (*present, *({"material"} & fields)):
+        if fields - {field}:
+            yield (*let_go, field), _without(asked, field)
+    for field in present:
+        if not fields - {*let_go, field}:
             continue
         let_go, asked = (*let_go, field), _without(asked, field)
         yield let_go, asked
@@ -71,9 +79,11 @@ def _ever_wider(asked: Asked) -> Iterator[tuple[tuple[str, ...], Asked]]:
 
 _GONE: dict[str, dict[str, Any]] = {
     "amount": {"amount": None}, "layers": {"layers": None}, "ratio": {"share": None}, "temperature": {"warmth": None},
+    "stage": {"stage": ""},
 }  # fmt: skip
 _GONE_FROM_QUERY: dict[str, dict[str, Any]] = {
-    "words": {"words": ""}, "action": {"action": None}, "time": {"since": None, "until": None},
+    "words": {"words": ""}, "material": {"material": None}, "action": {"action": None},
+    "time": {"since": None, "until": None},
 }  # fmt: skip
 
 
@@ -84,7 +94,7 @@ def _without(asked: Asked, field: str) -> Asked:
 
 def _fitting(store: Store, asked: Asked, synonyms: Synonyms, records: _Records) -> list[Hit]:
     hits = search(store, replace(asked.query, limit=_LOOKED_AT), synonyms)
-    if asked.warmth is None and asked.amount is None and asked.share is None and asked.layers is None:
+    if not any((asked.warmth, asked.amount, asked.share, asked.layers, asked.place, asked.stage)):
         return hits
     return [hit for hit in hits if any(fits(asked, step, records.warmth(step)) for step in records.steps_of(hit))]
 

@@ -41,7 +41,9 @@ def test_a_filter_that_cannot_be_understood_says_what_would_be(client: TestClien
 
 def test_plain_words_become_filters_that_can_each_be_left_out(client: TestClient, workshop: Workshop) -> None:
     found = client.get("/api/search/plain", params={"q": "void on the left scroll at 21 degrees"}).json()
-    assert [(chip["field"], chip["label"]) for chip in found["chips"]] == [("temperature", "about 21 °C")]
+    assert [(chip["field"], chip["label"]) for chip in found["chips"]] == [
+        ("place", "left scroll"), ("temperature", "about 21 °C"),
+    ]  # fmt: skip
     assert [recipe["build_key"] for recipe in found["recipes"]] == [workshop.build.key]
     page = client.get("/search", params={"q": "void at 21 degrees", "outcome": "under way"}).text
     assert 'href="/search?q=void&amp;outcome=under+way"' in page

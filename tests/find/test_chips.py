@@ -28,9 +28,10 @@ def test_one_line_asks_for_a_material_an_act_a_temperature_and_an_outcome():
     found = asked("epoxy putty undercut fill under 20 degrees that worked")
     assert {chip.field: chip.label for chip in found.chips} == {
         "material": "epoxy putty", "action": "fill", "temperature": "under 20 °C", "outcome": "worked",
+        "place": "undercut",
     }  # fmt: skip
     assert (found.query.material, found.query.action, found.query.outcome) == ("epoxy putty", "fill", "worked")
-    assert found.query.words == "undercut"
+    assert (found.place, found.query.words) == ("undercut", "")
     assert found.warmth is not None
     assert (found.warmth.holds(19), found.warmth.holds(21)) == (True, False)
 
@@ -45,6 +46,10 @@ def test_one_line_asks_for_a_material_an_act_a_temperature_and_an_outcome():
         ("silicone 10 to 1", "ratio", "10 to 1"),
         ("polyester gel coat at 2 percent", "ratio", "about 2 %"),
         ("two coats of release wax", "layers", "2 x release wax"),
+        ("void on the left scroll", "place", "left scroll"),
+        ("soft gel coat by the hinge", "place", "hinge"),
+        ("bubbles in the gel coat stage", "stage", "gel coat"),
+        ("what went wrong while laminating", "stage", "laminating"),
         ("warmer than 22 degrees", "temperature", "over 22 °C"),
         ("gel coat last month", "time", "last month"),
     ],
