@@ -15,7 +15,7 @@ from journal.keep.views import StepView
 from journal.review.queries import queries
 
 NARROW, WIDE = 340.0, 720.0  # widths of a phone's sheet and of a desk's, px
-LETTER = 6.4  # px a letter takes at the size of the labels, on average
+LETTER, BOLD_LETTER = 6.6, 7.6  # px a letter takes at the size of the labels, on average
 UNSURE = "heard or read with little confidence"
 Number = float | int
 

@@ -9,6 +9,8 @@ from journal.keep.views import StepView
 from journal.review.builds import BuildRecord
 from journal.review.measures import Dose, measure
 from journal.review.pictures.drawing import (
+    BOLD_LETTER,
+    LETTER,
     NARROW,
     WIDE,
     Cell,
@@ -148,7 +150,9 @@ def draw(batches: Sequence[Batch], width: float) -> Drawing:
 def _drawn(batch: Batch, y: float, scale: Scale, width: float) -> Iterator[Shape]:
     low, high = (scale(batch.percent(value)) for value in (batch.low, batch.high))
     said = f"{batch.said}{' ?' if batch.doubts else ''}"
-    label = fitted(f"{batch.step.act_at:%H:%M} {batch.material}", width - 8 - 6.6 * (len(said) + 3))
+    letter = BOLD_LETTER if batch.outside else LETTER
+    room = (width - 8) / letter - len(said) - 2
+    label = fitted(f"{batch.step.act_at:%H:%M} {batch.material}", LETTER * room)
     yield rect(low, y + 16, high - low, 14, "band", f"{batch.low:.3g} to {batch.high:.3g} per 100 is borne")
     yield text(2, y + 11, f"{label}: {said}", "label outside" if batch.outside else "label")
     words = f"{batch.material}: {batch.mixed:.3g} per 100, {batch.said}{doubt_words(batch.doubts)}"

@@ -12,6 +12,8 @@ from journal.find.coats import coats, in_order, mixes
 from journal.keep.views import StepView
 from journal.review.builds import OPENING, BuildRecord
 from journal.review.pictures.drawing import (
+    BOLD_LETTER,
+    LETTER,
     NARROW,
     WIDE,
     Cell,
@@ -229,7 +231,9 @@ def _label(lane: Lane, width: float) -> str:
     after = f" - {lane.told}" if lane.told else ""
     doubt = " ?" if lane.doubts else ""
     start = f"{lane.at:%H:%M} "
-    return f"{start}{fitted(lane.label, width - 8 - 6.6 * len(start + after + doubt))}{after}{doubt}"
+    letter = BOLD_LETTER if lane.state else LETTER
+    room = (width - 8) / letter - len(start + after + doubt)
+    return f"{start}{fitted(lane.label, LETTER * room)}{after}{doubt}"
 
 
 def _moments(lanes: Iterable[Lane]) -> Iterator[datetime]:

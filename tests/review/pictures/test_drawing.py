@@ -7,7 +7,7 @@ from datetime import UTC, datetime, timedelta
 from hypothesis import given
 from hypothesis import strategies as st
 
-from journal.review.pictures.drawing import Scale, fitted, mark, time_scale
+from journal.review.pictures.drawing import LETTER, Scale, fitted, mark, time_scale
 
 NINE = datetime(2026, 4, 13, 9, 0, tzinfo=UTC)
 
@@ -50,5 +50,5 @@ def test_a_mark_in_doubt_is_hollow_and_each_form_is_its_own():
 
 
 def test_words_are_cut_to_fit():
-    assert fitted("polyester gel coat", 640) == "polyester gel coat"
-    assert fitted("polyester gel coat", 64) == "polyester…"
+    assert fitted("polyester gel coat", 18 * LETTER + 1) == "polyester gel coat"
+    assert fitted("polyester gel coat", 10 * LETTER + 1) == "polyester…"
