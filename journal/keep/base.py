@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
+import time
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
@@ -125,13 +126,22 @@ def _first_line(error: Exception) -> str:
 def _on_sqlite_connect(connection: sqlite3.Connection, record: Any) -> None:
     # The driver's own transactions begin too late (at the first write); `_on_sqlite_begin` begins them.
     connection.isolation_level = None
-    for pragma in (
-        f"busy_timeout = {_BUSY_SECONDS * 1000}",
-        "journal_mode = WAL",
-        "synchronous = FULL",
-        "foreign_keys = ON",
-    ):
+    for pragma in (f"busy_timeout = {_BUSY_SECONDS * 1000}", "synchronous = FULL", "foreign_keys = ON"):
         connection.execute(f"PRAGMA {pragma}").close()
+    _write_ahead(connection)
+
+
+def _write_ahead(connection: sqlite3.Connection) -> None:
+    """Turn the write-ahead log on. A new file is refused at once while another connection turns it on: ask again."""
+    until = time.monotonic() + _BUSY_SECONDS
+    while True:
+        try:
+            connection.execute("PRAGMA journal_mode = WAL").close()
+            return
+        except sqlite3.OperationalError as error:
+            if "locked" not in str(error) or time.monotonic() > until:
+                raise
+            time.sleep(0.05)
 
 
 def _on_sqlite_begin(connection: Connection) -> None:
