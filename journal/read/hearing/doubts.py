@@ -14,6 +14,8 @@ from journal.record import Alternative, Evidence, Flag, Step, Transcript
 
 # A number less probable than this is flagged; so is one that another hearing of the same moment gives differently.
 _BARELY_HEARD = 0.5
+# The same where several looks were taken: where all heard it at even odds or better, it is a little surer than this.
+_NOT_AGREED = 0.85
 _SAME_MOMENT_S = 0.12
 
 
@@ -78,7 +80,7 @@ def _number_doubt(evidence: Evidence, mine: Sequence[Piece], ways: Sequence[Sequ
     if not said:
         return None
     barely = min(said, key=lambda piece: piece.probability)
-    if barely.probability < _BARELY_HEARD:
+    if barely.probability < (_NOT_AGREED if len(ways) > 1 else _BARELY_HEARD):
         return f'"{barely.text}" was barely heard'
     numbers = [_digits(p.text) for p in said]
     start, end = said[0].start_s - _SAME_MOMENT_S, said[-1].end_s + _SAME_MOMENT_S
