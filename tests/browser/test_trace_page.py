@@ -16,7 +16,7 @@ def test_a_lot_leads_to_its_pulls_and_a_pull_back_to_its_lot(site: Site, page: P
     page.goto(f"{site.address}/trace")
     page.get_by_label("Lot, material, batch or pull").fill("lot 4471")
     page.keyboard.press("Enter")
-    expect(page.get_by_role("heading", level=1)).to_contain_text("4471")
+    expect(page.get_by_role("heading", name="Recall list: lot 4471")).to_be_visible()
     paper = page.locator("article.paper")
     expect(paper).to_contain_text(failed)
     expect(paper).to_contain_text("lot 4471")
