@@ -145,6 +145,7 @@ def test_weighings_judged_and_air_told_by_themselves(mouldbook):
         ("judge", "500", "--ratio", "100:28"),
         ("climate", "200", "50"),
         ("mix", "1", "--of", "area", "--ratio", "4:1"),
+        ("mix", "-5", "--ratio", "100:28"),
     ):
         assert mouldbook(*words).returncode == 1
 

@@ -44,7 +44,9 @@ app = typer.Typer(
     help="Mouldbook: a voice-and-photo process journal for people who build moulds.",
 )
 ARITHMETIC = (arithmetic.mix, arithmetic.judge, arithmetic.laminate, arithmetic.clock, arithmetic.climate)
-for command in (*ARITHMETIC, *worked.COMMANDS, ask.ask, ask.clocks, shelf.shelf, shelf.tin, devices.devices):
+for sum_up in (*ARITHMETIC, *worked.COMMANDS):
+    app.command(context_settings={"ignore_unknown_options": True})(sum_up)  # so that -5 is a number
+for command in (ask.ask, ask.clocks, shelf.shelf, shelf.tin, devices.devices):
     app.command()(command)
 for look_back in (review.compare, review.trace, outcomes.life, outcomes.came, teach.teach):
     app.command()(look_back)
