@@ -8,6 +8,9 @@ from journal import flow
 from tests.bench.search import asked_all, year_shop
 
 
+pytestmark = [pytest.mark.slow, pytest.mark.timeout(900)]  # a year is kept first
+
+
 @pytest.fixture(scope="module")
 def kept(tmp_path_factory):
     shop, year = year_shop(tmp_path_factory.mktemp("year"))
