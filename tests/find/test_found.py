@@ -7,7 +7,6 @@ import pytest
 from journal import flow
 from tests.bench.search import asked_all, year_shop
 
-
 pytestmark = [pytest.mark.slow, pytest.mark.timeout(900)]  # a year is kept first
 
 
