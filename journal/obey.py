@@ -17,6 +17,7 @@ from journal.read.checks import queries
 from journal.read.commands import Command, commands_in
 from journal.read.fitting import Fit, NoFit, fitting
 from journal.read.pipeline import find_all
+from journal.read.unit_words import BY_FIRST as UNIT_WORDS
 from journal.record import Flag, NoteText, Step, step_from_json, step_to_json
 from journal.review import values
 from journal.shop import Shop
@@ -164,13 +165,18 @@ def _correct_last(shop: Shop, note: NoteView, text: NoteText, command: Command) 
 
 
 def _surely_heard(shop: Shop, text: NoteText, command: Command) -> None:
-    """Raise NoFit when the new value was not heard for sure, or another hearing gives another one."""
+    """Raise NoFit when the new value was not heard for sure, or another hearing gives another one.
+
+    A unit may be heard less surely: a value that has one is only replaced by one in its own unit.
+    """
     assert command.new is not None
     if text.transcript is None:
         return
     start, end = command.new.chars
     for word in text.transcript.words:
-        if word.chars[0] < end and word.chars[1] > start and word.probability < shop.settings.confirm_below:
+        inside = word.chars[0] < end and word.chars[1] > start
+        is_unit = word.text.strip(" .,!?").casefold() in UNIT_WORDS
+        if inside and word.probability < shop.settings.confirm_below * (0.5 if is_unit else 1.0):
             raise NoFit(f'"{word.text}" was heard with {word.probability:.0%} confidence, say it again')
     for other in text.transcript.alternatives:
         for rival in commanded(shop, replace(text, text=other.text, transcript=None)):
