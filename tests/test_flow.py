@@ -113,14 +113,14 @@ def test_a_correction_stands_beside_what_was_first_read(shop):
 
 
 def test_a_correction_is_queried_like_a_reading(shop):
-    flow.take_in(shop, "niche-9", Incoming(b"Mixed 300 grams of epoxy gel coat with 87 grams of hardener, 100 to 29."))
+    flow.take_in(shop, "niche-9", Incoming(b"Mixed 300 grams of laminating epoxy with 84 grams of hardener, 100 to 28."))
     flow.process_waiting(shop)
     [step] = shop.store.steps("niche-9")
     assert step.record.flags == ()
     wrong = flow.correct(shop, step.id, {"materials.1.amount": 57}, "apprentice", "")
     assert [flag.field for flag in wrong.record.flags] == ["ratio"]
-    assert "34 % under" in wrong.record.flags[0].why
-    assert flow.correct(shop, step.id, {"materials.1.amount": 87}, "lead maker", "").record.flags == ()
+    assert "32 % under" in wrong.record.flags[0].why
+    assert flow.correct(shop, step.id, {"materials.1.amount": 84}, "lead maker", "").record.flags == ()
 
 
 def test_a_general_word_brings_the_cautions_of_all_that_it_may_mean(shop):
