@@ -113,7 +113,8 @@ def test_a_correction_stands_beside_what_was_first_read(shop):
 
 
 def test_a_correction_is_queried_like_a_reading(shop):
-    flow.take_in(shop, "niche-9", Incoming(b"Mixed 300 grams of laminating epoxy with 84 grams of hardener, 100 to 28."))
+    said = b"Mixed 300 grams of laminating epoxy with 84 grams of hardener, 100 to 28."
+    flow.take_in(shop, "niche-9", Incoming(said))
     flow.process_waiting(shop)
     [step] = shop.store.steps("niche-9")
     assert step.record.flags == ()
