@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import pairwise
 
 from spacy.language import Language
 
@@ -13,20 +12,12 @@ from journal.read.bind.step import Binder
 from journal.read.evidence import Witness, probabilities
 from journal.read.findings import Findings, NoteWords
 from journal.read.pipeline import find_all
+from journal.read.plain import as_said, plain_text, plain_words
 from journal.read.recall import EMPTY, Memory, Recall, remember
 from journal.read.segments import Clause, split
 from journal.read.status import status_of
 from journal.record import MaterialUse, NoteText, Step
 from journal.trade.material import Catalogue
-
-_MARKS = {("full", "stop"): ".", ("new", "line"): ".", ("new", "paragraph"): "."}
-_PLAIN = {"wi": "with", "owt": "anything", "nowt": "nothing", "thru": "through", "w/": "with", "arvo": "afternoon"} | {
-    "afore": "before", "em": "them", "u": "you", "tmrw": "tomorrow", "w": "with", "nt": "n't", "@": "at",
-} | {
-    "oot": "out", "doon": "down", "aff": "off", "reet": "right", "ganning": "going", "ye": "you", "wor": "our",
-    "roond": "round", "nee": "no", "nae": "no",
-}  # fmt: skip
-_SPELLED = str.maketrans({"’": "'", "‘": "'"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,11 +55,10 @@ class Reader:
 
     def words(self, note: NoteText) -> NoteWords:
         """Return the note's words, parsed, with the probability of each."""
-        text = note.text.translate(_SPELLED)
-        doc = self._language(text.lower() if text.isupper() and len(text.lower()) == len(text) else text)
+        doc = self._language(plain_text(note.text))
         return NoteWords(
-            doc=doc,
-            lower=_dictated(tuple(token.lower_ for token in doc)),
+            doc=as_said(doc, note.text),
+            lower=plain_words(tuple(token.lower_ for token in doc)),
             catalogue=self._catalogue,
             locale=note.locale,
             recorded_at=note.recorded_at,
@@ -83,19 +73,6 @@ class Reader:
         run_together = [item for item in draft.of("ratio") if item.value.run_together is not None]
         said = checks.Said(run_together, lambda use: _word_before(binder.words, draft, use), spoken)
         return checks.checked(step, self._catalogue, said)
-
-
-def _dictated(lower: tuple[str, ...]) -> tuple[str, ...]:
-    """Return the words with dictated marks as marks ("comma", "full stop") and plain words for a dialect's."""
-    if not _PLAIN.keys().isdisjoint(lower):
-        lower = tuple(_PLAIN.get(word, word) for word in lower)
-    if _MARKS.keys().isdisjoint(pairwise(lower)):
-        return lower
-    out = ["," if word == "comma" else word for word in lower]
-    for i, pair in enumerate(pairwise(lower)):
-        if pair in _MARKS:
-            out[i] = out[i + 1] = _MARKS[pair]
-    return tuple(out)
 
 
 def _word_before(words: NoteWords, draft: Draft, use: MaterialUse) -> str:

@@ -1,5 +1,6 @@
 """Whole notes, read as they come."""
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -57,3 +58,22 @@ def test_no_words_in_any_order_make_reading_fail(words: list[str]) -> None:
         record = step_to_json(step)
         start, end = record["chars"]
         assert text[start:end] == record["heard"]
+
+
+@pytest.mark.parametrize(
+    ("text", "heard"),
+    [
+        ("Tomorrow I'm fittin' the ribs.", "fittin"),
+        ("mixin 400 grams of epoxy", "mixin"),
+        ("We’re pourin’ the jacket at four.", "pourin"),
+    ],
+)
+def test_a_dropped_g_is_read_and_the_words_stay_as_they_were_said(text: str, heard: str) -> None:
+    words = reader().words(NoteText(text, RECORDED))
+    assert heard + "g" in words.lower
+    assert words.doc.text == text
+
+
+@pytest.mark.parametrize("text", ["the resin's in", "the 'resin' and a thin basin", "again in the bin"])
+def test_words_that_end_in_in_keep_their_ending(text: str) -> None:
+    assert not [word for word in reader().words(NoteText(text, RECORDED)).lower if word.endswith("ing")]
