@@ -47,7 +47,19 @@ _REMIND = (
     ("what", "about"),
     ("how", "about"),
     ("how", "come"),
+    ("what", "if"),
 )
+_DOUBTS = (
+    ("wonder",), ("wondering",), ("unsure",), ("dunno",), ("forget",), ("not", "sure"), ("n't", "sure"),
+    ("not", "certain"), ("n't", "remember"), ("not", "remember"), ("n't", "know"), ("n't", "say"), ("no", "idea"),
+)  # fmt: skip
+"""What leads up to "if" or "whether" where the speaker asks himself."""
+_ASKING_ENDS = (
+    ("do", "you", "think"), ("do", "you", "reckon"), ("would", "you", "say"), ("you", "think"), ("you", "reckon"),
+    ("or", "what"), ("any", "ideas"), ("anyone", "know"), ("anybody", "know"),
+)  # fmt: skip
+_NAMED = frozenset("CD NN NNS NNP NNPS DT PRP PRP$ EX".split())
+_ENDS_DOUBT = frozenset({",", "so", "but", "then"})
 
 
 def find(words: NoteWords, found: Findings) -> list[Found]:
@@ -58,8 +70,12 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
         end = sentence_end(words, at)
         marked = end < length and words.lower[end] == "?"
         start = _opening(words, at, end, marked)
-        if start is not None:
-            close = end if marked else _clause_end(words, start, end)
+        doubt = None if start is not None else _doubted(words, at, end)
+        if doubt is not None:
+            close = next((i for i in range(doubt + 1, end) if words.lower[i] in _ENDS_DOUBT), end)
+            questions.append(phrase(words, "question", doubt, close, "questions.doubted"))
+        elif start is not None:
+            close = end if marked or _asked_at_the_end(words, end) else _clause_end(words, start, end)
             questions.append(phrase(words, "question", start, close, "questions.asked"))
         at = end + 1
     return questions
@@ -76,8 +92,23 @@ def _opening(words: NoteWords, at: int, end: int, marked: bool) -> int | None:
             clause = False
         elif lower[i] == ",":
             clause = True
-    if marked and end - at > 1 and not _tagged(words, end):
+    if (marked and end - at > 1 and not _tagged(words, end)) or _asked_at_the_end(words, end):
         return _after_leads(lower, at, end)
+    return None
+
+
+def _asked_at_the_end(words: NoteWords, end: int) -> bool:
+    """ "Is sixty too damp, do you think", "that gel still tacky or what"."""
+    return any(words.lower[max(0, end - len(tail)) : end] == tail for tail in _ASKING_ENDS)
+
+
+def _doubted(words: NoteWords, at: int, end: int) -> int | None:
+    """Return the "if" that the speaker asks himself in: "not sure if we waxed it", "wonder whether it's set"."""
+    for i in range(at + 1, end):
+        if words.lower[i] in ("if", "whether") and any(
+            words.lower[max(at, i - len(lead)) : i] == lead for lead in _DOUBTS
+        ):
+            return i
     return None
 
 
@@ -130,9 +161,13 @@ def _what_thing(words: NoteWords, at: int, end: int, marked: bool) -> bool:
 def _inverted(words: NoteWords, at: int, end: int) -> bool:
     """A helper before its subject, with more to come: not the tag of "it's good, isn't it"."""
     lower = words.lower
+    if _names_its_subject(words, at, end):
+        return True
     subject = at + 2 if lower[at + 1 : at + 2] and lower[at + 1] == "n't" else at + 1
     if subject + 1 >= end or lower[subject] not in _ASKED:
         return False
+    if lower[at] == "had" and lower[subject] not in ("i", "we", "you") and lower[end : end + 1] != ("?",):
+        return False  # "had it sanded"
     if lower[at] in ("did", "do", "does") and lower[subject] in ("the", "that", "this", "those", "these", "my", "any"):
         return any(words.tags[i] in ("VB", "VBP") for i in range(subject + 1, min(subject + 6, end)))
     if lower[at] in ("had", "have", "was", "is", "are", "were", "has") and lower[subject] in (
@@ -146,6 +181,14 @@ def _inverted(words: NoteWords, at: int, end: int) -> bool:
             return True
         return lower[end : end + 1] == ("?",) or (lower[at] in ("is", "are", "was", "were") and subject + 2 < end)
     return True
+
+
+def _names_its_subject(words: NoteWords, at: int, end: int) -> bool:
+    """ "Is 60 percent too damp, do you think?", "Can polyester go over epoxy?"."""
+    if at + 2 >= end or words.tags[at + 1] not in _NAMED:
+        return False
+    tag = any(word == "n't" for word in words.lower[max(at + 2, end - 3) : end])
+    return (words.lower[end : end + 1] == ("?",) and not tag) or _asked_at_the_end(words, end)
 
 
 def _tagged(words: NoteWords, end: int) -> bool:

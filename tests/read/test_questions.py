@@ -54,6 +54,19 @@ LATER = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("said", "expected"), BEFORE + AFTER + LATER)
+ASKED_BY_THEIR_END_OR_DOUBT = [
+    ("Is 60 percent too damp for epoxy, do you think?", ["Is 60 percent too damp for epoxy, do you think"]),
+    ("Can polyester go over epoxy, or not?", ["Can polyester go over epoxy, or not"]),
+    ("that gel still tacky or what", ["that gel still tacky or what"]),
+    ("Was 22 in there, wasn't it?", []),
+    ("not sure if we waxed the back half", ["if we waxed the back half"]),
+    ("I can't remember whether I sealed it so I gave it another coat", ["whether I sealed it"]),
+    ("what if I put the glass on tomorrow", ["what if I put the glass on tomorrow"]),
+    ("see if it's cured by four", []),
+    ("I think two percent is right", []),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("said", "expected"), BEFORE + AFTER + LATER + ASKED_BY_THEIR_END_OR_DOUBT)
 def test_questions_are_told_from_statements(said: str, expected: list[str]) -> None:
     assert texts(said, "question") == expected
