@@ -72,7 +72,7 @@ def install() -> None:
             shutil.rmtree(VENV, ignore_errors=True)
             print("Python's venv is not complete here; on Debian: apt-get install python3-venv", file=sys.stderr)
             raise
-    print("Installing the locked packages into .venv (about 600 MB the first time) ...", flush=True)
+    print("Installing the locked packages into .venv (fetches about 600 MB the first time) ...", flush=True)
     pip = [str(BIN / "python"), "-m", "pip", "install", "--quiet", "--disable-pip-version-check"]
     subprocess.run([*pip, "--require-hashes", "--requirement", str(LOCK)], check=True)
     subprocess.run([*pip, "--no-deps", "--no-build-isolation", "--editable", str(ROOT)], check=True)
