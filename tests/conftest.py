@@ -14,6 +14,20 @@ from journal.shop import Shop
 
 SAMPLES = Path(__file__).resolve().parent.parent / "samples"
 NOW = datetime(2026, 11, 25, 9, 0, tzinfo=UTC)
+MORE_CHANCES = 2
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Give tests with a real browser, and those that hear while time passes, more chances: the machine may be busy.
+
+    Each chance has the whole of the test's time. The summary of a run tells of every one that was taken.
+    """
+    for item in [] if config.option.usepdb else items:
+        if item.get_closest_marker("browser") or item.get_closest_marker("live"):
+            given = item.get_closest_marker("timeout")
+            seconds = given.args[0] if given else float(config.getini("timeout"))
+            item.add_marker(pytest.mark.timeout(seconds, func_only=True), append=False)
+            item.add_marker(pytest.mark.flaky(reruns=MORE_CHANCES))
 
 
 @pytest.fixture(scope="session")

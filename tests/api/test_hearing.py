@@ -20,6 +20,7 @@ def settings(tmp_path: Path, weights: Path) -> Settings:
 
 
 @pytest.mark.slow
+@pytest.mark.live
 def test_a_spoken_note_is_heard_and_read(client: TestClient, workshop: Workshop, tmp_path: Path) -> None:
     if shutil.which("espeak-ng") is None:
         pytest.skip("espeak-ng is not installed: apt-get install espeak-ng")
