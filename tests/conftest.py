@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from datetime import UTC, datetime
 from pathlib import Path
 
+import hypothesis
 import pytest
 
 from journal.hear.weights import find_weights
@@ -15,6 +16,11 @@ from journal.shop import Shop
 SAMPLES = Path(__file__).resolve().parent.parent / "samples"
 NOW = datetime(2026, 11, 25, 9, 0, tzinfo=UTC)
 MORE_CHANCES = 2
+# The same examples in every run, however long they take; `--hypothesis-profile=default` looks for others.
+hypothesis.settings.register_profile(
+    "steady", derandomize=True, deadline=None, suppress_health_check=[hypothesis.HealthCheck.too_slow]
+)
+hypothesis.settings.load_profile("steady")
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
