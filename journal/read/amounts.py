@@ -6,10 +6,12 @@ weights and never amounts. A number that belongs to nothing else is an amount wi
 
 from __future__ import annotations
 
+from journal.read.conditions import is_beside_warmth
 from journal.read.findings import Amount, Areal, Findings, Found, NoteWords
 from journal.read.layers_patterns import PIECES, SOLD, STYLES
 from journal.read.measures import Measure, Measured, measure
 from journal.read.nearby import sentence
+from journal.read.no_amounts import is_error, is_other_figure, is_price
 from journal.read.number_words import PRONOUN_BEFORE, SMALL, UNITS
 from journal.read.numbers import Group
 from journal.read.unit_words import COUNTED, FABRIC, LAYERS
@@ -18,7 +20,8 @@ from journal.record import Flag
 _COUNTED_ELSEWHERE = frozenset(
     {"coat", "coats", "layer", "layers", "ply", "plies", "pass", "passes", "times", "halves", "half", "pieces",
      "sides", "corners", "colour", "colours", "more", "side", "hand", "hands", "people", "of", "at", "percent",
-     "part", "o'clock", "past"}
+     "part", "o'clock", "past", "batch", "batches", "mixes", "brews", "goes", "pours", "castings", "casts", "pulls",
+     "moulds", "molds", "panels", "years", "lads", "pages"}
 )  # fmt: skip
 _NO_NAME = frozenset("a an and at but by for from in into it on or so the then to was with".split())
 _BATCHED = frozenset({"mixed", "weighed", "measured", "mix", "weigh", "pot", "batch", "out", "took", ","})
@@ -27,6 +30,7 @@ _INSIDE = (("in",), ("into",), ("from",), ("to",), ("per",))
 _TIN_CURED = (("tin", "silicone"), ("tin", "cure"), ("tin", "cured"))  # no tin of it
 _HUMID = frozenset({"humidity", "humid", "rh", "relative", "damp", "muggy"})
 _STRENGTH = frozenset("thinned thinner diluted dilution strength solution scale full sure done cured".split())
+_MOST_SHARE = 30
 _AREAL_LEAST, _AREAL_MOST = 20, 2500  # g/m2: from tissue to the heaviest roving
 
 
@@ -87,6 +91,8 @@ def _rate(measured: Measured, one: Measure) -> Found | None:
         return None
     start, end = measured.scan.pieces.span(one.start, at + 1)
     share = one.low / 10  # g in 1000 g
+    if to_the and share > _MOST_SHARE:
+        return None  # "3 kilos to a litre of water"
     flags = () if one.dimension == whole else (Flag("amount", f"{one.said} to a {texts[at]}: no share by weight"),)
     return Found("amount", start, end, Amount(share, share, "percent", one.said), "amounts.rate", 0.8, flags)
 
@@ -103,8 +109,10 @@ def _misheard_four(measured: Measured, one: Measure) -> tuple[Flag, ...]:
 
 def _is_amount(measured: Measured, one: Measure) -> bool:
     texts = measured.scan.pieces.texts
+    if is_price(texts, one) or is_error(texts, one):
+        return False
     if one.dimension == "percent":
-        strength = _STRENGTH & set(texts[one.end : one.end + 1])
+        strength = _STRENGTH & set(texts[one.end : one.end + 1]) or is_beside_warmth(texts, one)
         return not strength and not _HUMID & set(texts[max(0, one.start - 4) : one.end + 3])
     if one.dimension == "count" and one.low == 1 and texts[max(0, one.start - 1) : one.start] in _INSIDE:
         return False  # "together in one cup"
@@ -128,11 +136,14 @@ def _bare(measured: Measured, group: Group, taken: set[int]) -> Found | None:
     start, end = measured.scan.pieces.span(group.start, group.end)
     if group.name or group.numeral.form in ("ordinal", "fraction") or not taken.isdisjoint(range(start, end)):
         return None
-    before = texts[max(0, group.start - 2) : group.start]
+    the = texts[max(0, group.start - 2) : group.start] == ("of", "the")  # "three of the four fifty"
+    before = texts[max(0, group.start - 2 - the) : group.start - the]
     following = texts[group.end : group.end + 3]
     if _is_fabric_weight(texts, group, before, following):
         return Found("areal", start, end, Areal(group.low), "amounts.bare-areal", 0.85)
     if _is_side(before, following) or _is_code(measured, group) or _is_how_hot(before, following):
+        return None
+    if is_other_figure(texts, group.start, group.end):
         return None
     one = texts[group.start : group.end] == ("one",)
     parted = following[:1] == ("part",) and following[1:2] in (("a",), ("b",))
@@ -188,5 +199,6 @@ def _is_fabric_weight(
     plural = following[:1] == ("s",) or texts[group.end - 1].endswith("ties")
     if plural and group.low in SOLD and before[-1:] and before[-1] in SMALL and near & (FABRIC | LAYERS):
         return True  # "two 450s", "two four fifties"
-    again = before[-1:] == ("another",) or (before[-1:] == ("of",) and before[0] in SMALL)
+    counted = before[-1:] == ("of",) and (before[0] in SMALL or before[0] in ("another", "more"))
+    again = before[-1:] == ("another",) or counted
     return group.low in SOLD and again and bool(near & (FABRIC | LAYERS))

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from journal.read.days import DAY_HALF, DAYS, WEEKDAYS, day_words
-from journal.read.measures import Measured
-from journal.read.number_words import SMALL
+from journal.read.measures import Measured, is_hour_of_day
+from journal.read.number_words import OH, SMALL
 from journal.read.numerals import CERTAINTY, Numeral
 from journal.read.pairs import MINUTES_TO, sense
 
@@ -77,15 +77,24 @@ def _wall(measured: Measured, numeral: Numeral, locale: str) -> Wall | None:
     texts = measured.scan.pieces.texts
     if numeral.form in ("ordinal", "collective") or numeral.value < 0:
         return None
-    if _in_measure(measured, numeral):
+    if _in_measure(measured, numeral) or _is_minutes_of_twenty(texts, numeral):
         return None
+    if texts[numeral.end : numeral.end + 1] and texts[numeral.end] in _NAMED:
+        return None  # "twelve noon"
     return (
         _past_or_to(measured, numeral, locale)
         or _half(texts, numeral)
         or _past_the_hour(texts, numeral)
         or _colon(measured, numeral, locale)
+        or _military(texts, numeral)
         or _by_number(measured, numeral)
     )
+
+
+def _is_minutes_of_twenty(texts: tuple[str, ...], numeral: Numeral) -> bool:
+    """Whether "five" belongs to the minutes of "five and twenty past ten"."""
+    behind = texts[numeral.end : numeral.end + 3]
+    return numeral.value == 5 and behind[:2] == ("and", "twenty") and behind[2:] in (("past",), ("to",))
 
 
 def _in_measure(measured: Measured, numeral: Numeral) -> bool:
@@ -105,18 +114,19 @@ def _past_or_to(measured: Measured, numeral: Numeral, locale: str) -> Wall | Non
     """Read "ten past two", "quarter to nine", "ten till two", and the American "quarter of three"."""
     texts, at = measured.scan.pieces.texts, numeral.start - 1
     hour = _hour(numeral)
-    way = _WAYS.get(texts[at]) if at >= 1 else None
-    if way is None or hour is None or (texts[at] == "of" and locale != "en-US"):
+    way = _way(texts, at, locale) if at >= 1 else None
+    if way is None or hour is None:
         return None
     minutes_said = texts[at - 1] in ("minutes", "mins")
     first = _ending_at(measured, at - (minutes_said or texts[at - 1] == "-"))
     minutes = None if first is None else _minutes(first)
     if first is None or minutes is None:
         return None
+    minutes, start = _with_five(texts, minutes, first.start)
     if texts[at] not in ("past", "to") and (_goes_on(texts, numeral) or minutes not in _USUAL_MINUTES):
         return None
     if way == "past":
-        return Wall(hour, minutes, first.start, numeral.end, "moments.past", 0.95)
+        return Wall(hour, minutes, start, numeral.end, "moments.past", 0.95)
     doubt = None
     if not minutes_said and texts[at] == "to":
         meaning = sense(measured.scan.pieces, first, numeral, locale)
@@ -126,7 +136,23 @@ def _past_or_to(measured: Measured, numeral: Numeral, locale: str) -> Wall | Non
     if minutes == 30:
         return None
     before = (hour - 2) % 12 + 1
-    return Wall(before, 60 - minutes, first.start, numeral.end, "moments.to", 0.45 if doubt else 0.9, doubt)
+    return Wall(before, 60 - minutes, start, numeral.end, "moments.to", 0.45 if doubt else 0.9, doubt)
+
+
+def _way(texts: tuple[str, ...], at: int, locale: str) -> str | None:
+    """Return past or to; "of" is "to" in American speech, and anywhere after "at"."""
+    return None if texts[at] == "of" and locale != "en-US" and not _is_led(texts, at - 1) else _WAYS.get(texts[at])
+
+
+def _with_five(texts: tuple[str, ...], minutes: int, start: int) -> tuple[int, int]:
+    """Take the five of "five and twenty past" along."""
+    five = minutes == 20 and texts[max(0, start - 2) : start] == ("five", "and")
+    return (25, start - 2) if five else (minutes, start)
+
+
+def _is_led(texts: tuple[str, ...], at: int) -> bool:
+    """Whether "at" or "by" goes before the minutes: "at quarter of six", "by a quarter of nine"."""
+    return bool(_AT & set(texts[max(0, at - 2) : at]))
 
 
 def _minutes(numeral: Numeral) -> int | None:
@@ -168,6 +194,18 @@ def _colon(measured: Measured, numeral: Numeral, locale: str) -> Wall | None:
     return Wall(
         int(numeral.value), int(after.value), numeral.start, after.end, "moments.colon", 0.45 if doubt else 0.97, doubt
     )
+
+
+def _military(texts: tuple[str, ...], numeral: Numeral) -> Wall | None:
+    """Read "1430 hours", "oh seven thirty", "at 14h30"."""
+    end = numeral.end
+    if not is_hour_of_day(texts, numeral):
+        led = texts[numeral.start] in OH and numeral.halves is not None and _is_led(texts, numeral.start)
+        return Wall(*numeral.halves, numeral.start, end, "moments.military", 0.86) if led and numeral.halves else None
+    hour, minute = divmod(int(numeral.value), 100)
+    if texts[end] == "h" and texts[end + 1 : end + 2] and texts[end + 1].isdecimal():
+        hour, minute, end = int(numeral.value), int(texts[end + 1]), end + 1
+    return Wall(hour, minute, numeral.start, end + 1, "moments.military", 0.93) if minute < 60 else None
 
 
 def _by_number(measured: Measured, numeral: Numeral) -> Wall | None:

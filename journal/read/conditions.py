@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
@@ -14,7 +15,7 @@ from journal.record import CONDITION_UNITS, Flag
 _OF: dict[str, str] = {
     word: of
     for of, words in {
-        "shop": "shop room workshop ambient air outside garage studio bay",
+        "shop": "shop room workshop ambient amb air outside garage studio bay",
         "resin": "resin tin pot mix drum hardener gelcoat epoxy batch bucket exotherm",
         "oven": "oven blanket postcure cabinet",
         "mould": "mould mold tool pattern surface plug moulds laminate shell",
@@ -24,7 +25,7 @@ _OF: dict[str, str] = {
 _KINDS: dict[str, str] = {
     word: kind
     for kind, words in {
-        "temperature": "temperature temp temps temperatures shop room workshop warm cold ambient thermometer",
+        "temperature": "temperature temp temps temperatures shop room workshop warm cold ambient amb thermometer",
         "humidity": "humidity rh humid",
     }.items()
     for word in words.split()
@@ -33,7 +34,7 @@ _INSTRUMENTS = frozenset("thermocouple thermometer probe pyrometer infrared ir".
 _DEGREES = frozenset({"degrees", "degree", "degc", "celsius", "°", "°c", "deg"})
 _HUMID = frozenset({"humidity", "rh", "humid", "relative", "damp", "muggy", "hygrometer"})
 _TEMPERATURE = frozenset(
-    {"temperature", "temp", "temps", "temperatures", "thermometer", "stat", "thermostat", "ambient"}
+    {"temperature", "temp", "temps", "temperatures", "thermometer", "stat", "thermostat", "ambient", "amb"}
 )
 # "It was only sixteen", "cooler now, twenty two", "down to seventy eight": said of the weather in the shop.
 _WEATHER = frozenset("warm warmer hot hotter cold colder cool cooler chilly mild freezing roasting boiling baking "
@@ -56,6 +57,7 @@ _SIZED_TOOLS = frozenset(
      "ply", "plywood", "board", "tube", "steel", "paddle", "disc", "pad", "tape", "hose", "pipe", "foam", "box",
      "mdf", "washer", "washers", "dowel", "dowels", "chopped", "strands", "putty", "bar"}
 )  # fmt: skip
+_CORES = frozenset({"core", "balsa", "honeycomb", "coremat"})
 _NO_FILM = frozenset("deviation tolerance hole holes drill drilled vised bolt bolts pin pins gap bit crack".split())
 _BUILT_UP = frozenset("sprayed spread trowelled layers layered plies slushed web shell skin".split())
 _ACROSS = frozenset("wide long apart high tall across diameter radius square overlap of centres".split())
@@ -71,6 +73,7 @@ _AFTER_READING = frozenset(". , ; ! ? - and so but in out on with now today over
                            "outside still according by because cos at or degrees that it that's".split())  # fmt: skip
 _NOT_DEGREES = (("percent",), ("%",), ("to",), (":",), ("past",), ("o'clock",), ("am",), ("pm",), ("parts",), ("/",))
 _RATES = frozenset({"minute", "min", "hour", "hr", "second", "day"})
+_LEAST_HUMID = 15
 _LEAST_HEATED = 15  # an hour of the day is no more than 12
 _LEAST_VACUUM_MBAR, _LEAST_DEEP_MBAR = 200, 300
 _THIN_MM, _THIN_REACH = 3, 10  # a coat or a skin: nothing else in the shop is said to be so thin
@@ -83,6 +86,7 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     """Return the conditions that were said. Call it last: a bare number may be a temperature ("shop's at nineteen")."""
     measured = measure(words.lower, words.locale)
     out = [item for one in measured.measures if (item := _condition(measured, one)) is not None]
+    out += _other_sides(measured, out)
     taken = {token for item in found.of("ratio", "moment", "duration", "areal", "lot")
              for token in range(item.start, item.end)}  # fmt: skip
     for group in measured.bare:
@@ -109,6 +113,25 @@ def _condition(measured: Measured, one: Measure) -> Found | None:
     return Found("condition", start, end, payload, f"conditions.{kind}", one.confidence, flags)
 
 
+def _other_sides(measured: Measured, sides: list[Found]) -> list[Found]:
+    """Return the sides whose unit is said with the last one: "30 by 40 millimetres", "200 x 150 x 60 mm"."""
+    out = []
+    lengths = {one.start: one for one in measured.of("length")}
+    spans = {measured.scan.pieces.span(one.start, one.end): one for one in lengths.values()}
+    for group in reversed(measured.bare):
+        by = measured.scan.pieces.texts[group.end : group.end + 1] in (("by",), ("x",))
+        one = lengths.get(group.end + 1) if by else None
+        if one is None or group.range:
+            continue
+        lengths[group.start] = one
+        start, end = measured.scan.pieces.span(group.start, group.end)
+        for side in sides:
+            if spans.get((side.start, side.end)) is one:
+                value = replace(side.value, value=one.unit.to_canonical(group.low))
+                out.append(replace(side, start=start, end=end, value=value, rule="conditions.side"))
+    return out
+
+
 Made = tuple[str, Fraction, str | None]
 
 
@@ -120,13 +143,25 @@ def _temperature(texts: tuple[str, ...], one: Measure) -> Made | None:
     following = texts[one.end : one.end + 2]
     if len(following) > 1 and following[0] in ("a", "per", "/", "an") and following[1] in _RATES:
         return None  # "2 degrees a minute"
+    if "dew" in texts[max(0, one.start - 4) : one.start]:
+        return None  # "dew point's 9 degrees"
     return "temperature", _middle(one), None
 
 
 def _percent(texts: tuple[str, ...], one: Measure) -> Made | None:
-    if not _near(texts, one, _HUMID, 5):
+    if not _near(texts, one, _HUMID, 5) and not is_beside_warmth(texts, one):
         return None
     return "humidity", _middle(one), None
+
+
+def is_beside_warmth(texts: tuple[str, ...], one: Measure) -> bool:
+    """Whether a share alone follows how warm it is: "18 degrees, 60 percent.", "shop fifteen. Seventy percent."."""
+    at = one.start
+    while at and texts[at - 1] in (",", ".", "and", ";"):
+        at -= 1
+    closed = texts[one.end : one.end + 1] in ((), (".",), (",",), ("in",))
+    after_degrees = texts[at - 1] in _DEGREES or texts[max(0, at - 2) : at - 1] in (("shop",), ("workshop",))
+    return closed and 0 < at < one.start and after_degrees and one.low >= _LEAST_HUMID
 
 
 def _pressure(texts: tuple[str, ...], one: Measure) -> Made | None:
@@ -146,6 +181,8 @@ def _pressure(texts: tuple[str, ...], one: Measure) -> Made | None:
 
 def _length(texts: tuple[str, ...], one: Measure) -> Made | None:
     following = texts[one.end : one.end + 2]
+    if _CORES & set(following[-2:]) and "of" not in following:
+        return "thickness", _middle(one), None  # "12 millimetre foam core"
     if _SIZED_TOOLS & set(following[:1]) or (following[:1] == ("-",) and _SIZED_TOOLS & set(following[1:])):
         return None
     if one.unit.name == "inch" and _is_vacuum_gauge(texts, one):
@@ -290,6 +327,9 @@ def _linked_cue(texts: tuple[str, ...], start: int, end: int) -> tuple[str, str 
     while at >= 0 and texts[at] in _LINKS and start - at < 5:
         at -= 1
     word = texts[at] if at >= 0 else ""
+    read = word == "surface" and texts[start].isdecimal() is False and texts[start][:1].isdecimal()
+    if read and not _DEGREES.isdisjoint(texts):
+        return "temperature", "mould"  # "mould surface 19.8"
     if at < start - 1 or word in _KINDS:
         if word in ("temperature", "temp", "humidity", "rh"):
             return _KINDS[word], _of(texts, at, at + 1, _KINDS[word])

@@ -65,8 +65,8 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     cues |= {at: kind for at, (kind, _) in heard.items()}
     out = [_duration(measured, one, cues) for one in times if not is_offset(texts, one) and not _is_rate(texts, one)]
     moments = {token for item in found.of("moment") for token in range(item.start, item.end)}
-    out = [item for item in out if moments.isdisjoint(range(item.start, item.end))]
     out += [item for group in measured.bare if (item := _carried(measured, group, times, cues))]
+    out = [item for item in out if moments.isdisjoint(range(item.start, item.end))]
     out += [
         Found("duration", *measured.scan.pieces.span(at, at + 1),
               Duration(*OVERNIGHT, _hint(texts, at, at + 1, cues)), "durations.overnight", 0.9)

@@ -138,7 +138,7 @@ class Counts(Laid):
             piece = self.count_ending(back)
             if piece is not None:
                 return Piece(piece.start, at + 1, piece.count, piece.certain)
-            if back == 0 or not self.is_loose(back - 1, at):
+            if back == 0 or not (back - 1 in self.sized or self.is_loose(back - 1, at)):
                 return None
         return None
 
@@ -179,6 +179,8 @@ class Counts(Laid):
             spoken_of = SPOKEN_OF.intersection(self.lower[max(0, at - 5) : at - 1])
             return None if spoken_of else Piece(at - 1, at, Fraction(1), 0.86)
         number = self.number_end.get(at)
+        if number is not None and number.start in self.sized:
+            return None  # "a 10 mil coat"
         if number is not None and at not in self.areal_end:
             return _counted(number) if number.value.low.denominator == 1 else None
         if word in COUNTS:

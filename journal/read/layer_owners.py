@@ -6,13 +6,14 @@ from dataclasses import replace
 from fractions import Fraction
 
 from journal.read.families import family_of
-from journal.read.findings import Found
+from journal.read.findings import Found, MaterialSaid
 from journal.read.layer_counts import Counts
 from journal.read.layers_patterns import (
     LOOSE,
     NEAR,
     NOT_COATED,
     REACH,
+    STITCHED,
     STYLES,
     UNDER,
 )
@@ -32,8 +33,11 @@ class Owners(Counts):
         ):
             at += 1
         style = self.number.get(at)
+        stitched = None
         if style is not None and style.value.low in STYLES:
             at = end = style.end
+            said = MaterialSaid(STITCHED, known=True)
+            stitched = Found("material", style.start, style.end, said, "layers.style", 0.8)
         if at in self.areal:
             gsm = self.areal[at].value.gsm
             at = end = self.areal[at].end
@@ -46,7 +50,7 @@ class Owners(Counts):
         if item is not None and gsm is None and self.is_fabric(item):
             gsm, end = self.weight_after(item.end)
             return item, gsm, end
-        return (item, gsm, item.end) if item is not None else (None, gsm, end)
+        return (item, gsm, item.end) if item is not None else (stitched, gsm, end)
 
     def owner_before(self, start: int, coat: bool) -> Found | None:
         """The material that a count after it belongs to: "mat, two layers", "hessian dipped in plaster, two layers"."""

@@ -14,6 +14,7 @@ from journal.read.layers_patterns import (
     STYLES,
 )
 from journal.read.lexicon import lexicon_of
+from journal.read.measures import measure
 
 
 class Laid:
@@ -31,6 +32,9 @@ class Laid:
         self.weighed_end = {a.end for a in found.of("amount") if a.value.unit not in (None, "count")}
         # "300 gram" before a fabric is its weight; where the fabric was misheard it was taken for an amount.
         self.gram_end = {a.end: a for a in found.of("amount") if self.lower[a.end - 1] == "gram"}
+        sizes = measure(words.lower, words.locale)
+        spans = (sizes.scan.pieces.span(one.start, one.end) for one in sizes.of("length", "temperature", "pressure"))
+        self.sized = {token for start, end in spans for token in range(start, end)}
         self.rate_end = self.weighed_end | {d.end for d in found.of("duration")}
         self.unit_start = {a.start for a in found.of("amount") if a.value.unit is not None}
         self.sprayed = any(word.startswith("spray") or word in GUN_WORDS for word in self.lower)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from journal.read.families import family_of
@@ -42,10 +43,20 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
             continue
         item = laid.crossed(at) or (laid.worded(at) if laid.is_word(at, word) else laid.fabric(at))
         item = item or laid.elided(at, out)
+        item = item and _of_that_weight(item, out)
         if item is not None and item.start >= done:
             out.append(item)
             done = item.end
     return out
+
+
+def _of_that_weight(item: Found, before: list[Found]) -> Found:
+    """Return layers whose weight alone was said as those of the fabric that had it: "another layer of the 10 ounce"."""
+    value: LayerSaid = item.value
+    if value.name is not None or value.gsm is None or value.coat:
+        return item
+    same = next((other for other in reversed(before) if other.value.gsm == value.gsm and other.value.name), None)
+    return item if same is None else replace(item, value=replace(value, name=same.value.name))
 
 
 class _Laid(Owners):
@@ -156,6 +167,8 @@ class _Laid(Owners):
         last: LayerSaid = before[-1].value if before else LayerSaid(None, None, None)
         if count is None or self.lower[count.end : count.end + 1] != ("of",):
             return self._another(at, before)
+        if self.lower[count.end + 1 : count.end + 2] == ("the",):
+            return self._of_weight(at, count, count.end + 2, before)
         item = self.material.get(count.end + 1)
         few = count.count is not None and count.count <= MOST_COATS
         if last.coat and few and item is not None and not self.is_fabric(item):
@@ -181,7 +194,10 @@ class _Laid(Owners):
         if before and before[-1].value.coat and self.lower[at + 2 : at + 3] == ("one",) and self.lower[at + 1] in LOOSE:
             value = LayerSaid(before[-1].value.name, Fraction(1), None, True)  # "two mist coats, then a wet one"
             return Found("layer", at, at + 3, value, "layers.elided", 0.86, before[-1].flags)
-        return self._of_weight(at, Piece(at, at + 1, Fraction(1)), at + 1, before)
+        after = at + 1
+        while self.lower[at] == "another" and self.lower[after : after + 1] in (("of",), ("the",)):
+            after += 1
+        return self._of_weight(at, Piece(at, at + 1, Fraction(1)), after, before)
 
     def _of_weight(self, at: int, count: Piece, after: int, before: list[Found]) -> Found | None:
         """Return the layer whose weight alone is said, of the last fabric of that weight, else of the last."""

@@ -68,8 +68,11 @@ LIGHT, LEAST_HEAVY = frozenset({"surface tissue"}), 100
 MOST_LAYERS = 12
 MOST_GUESSED = 60
 # Tallies between a count and what it counts: "2 nos. cloth", "1 no. carbon", "3 off 450 mat".
-TALLIES = frozenset({"of", "the", "more", "x", "times", "nos", "nos.", "no.", "off", "pcs", "ea"})
+TALLIES = frozenset(
+    {"of", "the", "that", "this", "those", "same", "more", "x", "times", "nos", "nos.", "no.", "off", "pcs", "ea"}
+)
 # Style numbers of stitched glass, in ounces of cloth and of mat run together: no weights (common practice).
-STYLES = frozenset({1208, 1308, 1508, 1708, 1808, 2408, 1715, 1815, 2415})
+STYLES = frozenset({1208, 1308, 1508, 1700, 1708, 1808, 2400, 2408, 1715, 1815, 2415})
+STITCHED = "biaxial glass"
 # A layer of these is no fabric: "pigment, skin colour".
 NO_LAYER = frozenset({"pigment", "second", "filler", "solvent"})

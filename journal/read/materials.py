@@ -64,6 +64,8 @@ def _families_joined(met: tuple[Match, ...], words: NoteWords) -> list[Match]:
             joined.append(match)
             continue
         entry = _family_member(before, match, words) if match.entry.general else None
+        if entry is None and match.entry.general and before.entry.general and before.end == match.start:
+            entry = _family_member(match, before, words)  # "resin urethane"
         if before.end == match.start and before.entry.name == match.entry.name:
             entry = match.entry
         if before.end == match.start and before.entry.general and not match.entry.general:
@@ -120,8 +122,8 @@ def _lacks_company(match: Match, words: NoteWords, found: Findings, before: str,
         return False
     if first in ("cat", "gel") and (after[:1].isdecimal() or any(n.start == match.end for n in found.of("number"))):
         return False  # "resin 1200, cat 18"
-    if first == "bag" and _is_bagging(words, found):
-        return False
+    if first == "bag":
+        return not _is_bagging(words, found)  # "a 25 kilo bag of plaster"
     return not any(item.end == match.start for item in found.of("amount", "areal"))
 
 

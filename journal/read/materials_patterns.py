@@ -43,7 +43,8 @@ NOT_AFTER = {
 }  # fmt: skip
 
 # "The plaster pattern": a thing made of it long ago.
-MADE_OF = frozenset({"pattern", "patterns", "mould", "mold", "moulds", "molds", "plug", "model", "master", "original"})
+MADE_OF = frozenset({"pattern", "patterns", "mould", "mold", "moulds", "molds", "plug", "model", "master", "original",
+                     "block", "blocks", "blank", "blanks"})  # fmt: skip
 
 # Short names that are something else without these before them (or an amount): the shop has a cat.
 NEEDED_BEFORE = {

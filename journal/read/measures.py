@@ -9,10 +9,11 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
+from itertools import pairwise
 
 from journal.read.modifiers import Modified, after, after_number, before
 from journal.read.nearby import sentence
-from journal.read.number_words import SMALL
+from journal.read.number_words import OH, SMALL
 from journal.read.numbers import Group, Scan, scan
 from journal.read.numerals import CERTAINTY, Numeral, numeral_at
 from journal.read.unit_words import ABBREVIATIONS, BY_FIRST, COUNTED, DIALECT, FABRIC, LAYERS, VAGUE
@@ -30,6 +31,11 @@ _BETWEEN = frozenset({"more", "extra", "full", "good", "solid", "whole", "furthe
 # What may follow "two hours thirty" for the thirty to be minutes.
 _AFTER_MINUTES = frozenset(". , ; : ! ? and then but between before for at after ago in until till or".split())
 _MOST_MAT_OZ = 3
+_AS_WIDE = tuple((word,) for word in "thick deep wide long high ply plywood mdf foam board bolt bolts".split())
+_HOURS = (("hours",), ("hrs",), ("h",))
+_AT_THE_HOUR = tuple((word,) for word in "at by from since until till @".split())
+_RATIO_WITHIN = Fraction(5, 100)
+_ONE_OR_TWO = "may be one amount or two"
 _FABRIC_G = (20, 2500)  # g/m2: from tissue to the heaviest roving
 _BEFORE_UNIT = frozenset(". , ; : and then with mixed mix took take used weighed poured".split()) | {""}
 _NEVER_ALONE = frozenset({"second", "degrees", "percent", "parts", "mil"})
@@ -126,11 +132,11 @@ class _Reader:
 
     def _numbered(self, group: Group) -> Measure | None:
         form = group.numeral.form
-        if group.name or (form == "ordinal"):
+        if group.name or form == "ordinal" or is_hour_of_day(self.texts, group.numeral):
             return None
         at = after_number(self.texts, group.end)
         rough = at != group.end or group.around.rough or form == "collective"
-        unit = self._unit(at, group.high, group.start) or self._unit_after_words(group, at)
+        unit = self._unit(at, group.high, group.start) or self._unit_after_words(group, at) or self._inch(group)
         if unit is None:
             return None
         measured = Measure(
@@ -154,6 +160,13 @@ class _Reader:
         if at < len(texts) and texts[at] in _BETWEEN:
             return self._unit(at + 1, group.high, group.start)
         return None
+
+    def _inch(self, group: Group) -> UnitSaid | None:
+        """Read "three sixteenths thick", "five-eighths ply": eighths and sixteenths are of an inch."""
+        eighths = group.numeral.form == "fraction" and group.high.denominator in (8, 16, 32, 64)
+        if not eighths or self.texts[group.end : group.end + 1] not in _AS_WIDE:
+            return None
+        return UnitSaid(UNITS["inch"], group.end, "inch", 0.9)
 
     def _unnumbered(self, at: int, out: list[Measure]) -> Measure | None:
         """Read a unit with no number: "an hour", "a kilo and a half", "hour and twenty", "ounce and a half"."""
@@ -211,7 +224,8 @@ class _Reader:
         if numeral is None or numeral.form in ("ordinal", "collective") or numeral.value < 0:
             return big
         if numeral.form == "fraction":
-            if not joined or self._has_own_unit(numeral):
+            three_quarters = big.unit.name == "hour" and numeral.value * 4 == 3  # "an hour three quarters"
+            if not (joined or three_quarters) or self._has_own_unit(numeral):
                 return big
             return self._added(big, numeral.value * big.unit.factor, numeral.end)
         return self._with_smaller_unit(big, numeral, joined)
@@ -228,9 +242,13 @@ class _Reader:
             return big
         unit = self._unit(numeral.end, numeral.value, numeral.start)
         if unit is not None:
-            if unit.unit.name != name:
+            more = unit.unit.to_canonical(numeral.value)
+            if unit.unit.name != name or (joined and self._is_pair(big, more)):
                 return big
-            return self._added(big, unit.unit.to_canonical(numeral.value), unit.end)
+            added = self._added(big, more, unit.end)
+            return replace(added, why=_ONE_OR_TWO) if joined and big.unit.name in ("kg", "l") else added
+        if big.unit.name in ("kg", "l") and self._is_rest_of_kilo(big, numeral, joined):
+            return replace(self._added(big, numeral.value, numeral.end, 0.9), why=f"taken for {name}")
         fives = numeral.value % 5 == 0
         following = self.texts[numeral.end] if numeral.end < len(self.texts) else "."
         if following == "to" and numeral.end + 1 < len(self.texts) and self.texts[numeral.end + 1].isalpha():
@@ -240,6 +258,21 @@ class _Reader:
         if not joined and not (fives and following in _AFTER_MINUTES):
             return big
         return self._added(big, numeral.value * 60, numeral.end, 0.9 if fives else 0.6)
+
+    def _is_pair(self, big: Measure, more: Fraction) -> bool:
+        """Whether a ratio in the note says that "2 kilo and 600 gram" are the two parts: "100 to 30"."""
+        for first, second in pairwise(self.scan.numerals):
+            joined = self.texts[first.end : second.start] in (("to",), (":",), ("/",))
+            if joined and abs(more * first.value - big.low * second.value) <= _RATIO_WITHIN * big.low * second.value:
+                return True
+        return False
+
+    def _is_rest_of_kilo(self, big: Measure, numeral: Numeral, joined: bool) -> bool:
+        """Whether bare hundreds go on with the kilo: "one kilo two hundred of silicone"."""
+        before = self.texts[big.start - 1] if big.start else ""
+        hundreds = numeral.value % 50 == 0 and 100 <= numeral.value < 1000
+        of = self.texts[numeral.end : numeral.end + 1] == ("of",)
+        return not joined and hundreds and of and before in _BEFORE_UNIT
 
     @staticmethod
     def _added(big: Measure, more: Fraction, end: int, certainty: float = 1.0) -> Measure:
@@ -281,7 +314,8 @@ class _Reader:
         name = measured.unit.name
         if name not in ("g", "oz") or texts[end : end + 1] == ("of",):
             return None
-        of_layers = start >= 2 and texts[start - 1] == "of" and texts[start - 2] in LAYERS
+        at = start - (texts[start - 1 : start] == ("the",))
+        of_layers = at >= 2 and texts[at - 1] == "of" and texts[at - 2] in LAYERS
         if name == "oz":
             held = texts[end : end + 1] and texts[end] in COUNTED  # "two of the eight ounce cups"
             of_layers = of_layers or (measured.said == "ounce" and not held and _counts_cloth(texts, start))
@@ -293,6 +327,16 @@ class _Reader:
         fabric = FABRIC & set(sentence(texts, start, end, 14 if plies else 8))
         beside = fabric and (plies or (measured.said == "gram" and not measured.rough))
         return UNITS["g/m2"] if of_layers or beside else None
+
+
+def is_hour_of_day(texts: tuple[str, ...], numeral: Numeral) -> bool:
+    """Whether the hours are of the clock: "1430 hours", "oh seven hundred hours", "at 14h30"."""
+    start, end, value = numeral.start, numeral.end, numeral.value
+    if texts[end : end + 1] == ("h",) and texts[end + 1 : end + 2] and texts[end + 1].isdecimal():
+        return texts[max(0, start - 1) : start] in _AT_THE_HOUR and value < 24
+    written = texts[start].isdecimal() and len(texts[start]) == 4
+    said = numeral.halves is not None and (value >= 1000 or texts[start] in OH)
+    return texts[end : end + 1] in _HOURS and (written or said) and value < 2400 and value % 100 < 60
 
 
 def _counts_cloth(texts: tuple[str, ...], start: int) -> bool:

@@ -62,6 +62,10 @@ _PLACED = frozenset(
     {"brushed", "poured", "rolled", "spread", "laid", "put", "went", "go", "goes", "sprayed", "brush", "pour", "roll",
      "left", "turn", "turned", "fold", "folded", "coat", "coats", "glass", "mat", "resin", "stirred"}
 )  # fmt: skip
+# "A drop of 5 mbar over ten minutes", "ramped it up over two hours": while it lasts.
+_DURING = frozenset(
+    {"test", "drop", "dropped", "lost", "loss", "leak", "leaked", "rise", "rose", "ramp", "ramped", "ramping"}
+)  # fmt: skip
 # "don't mix more than 400": an upper limit.
 _NEGATIONS = frozenset({"n't", "not", "never", "don't", "dont", "won't", "without", "can't"})
 _TURNED = frozenset({"than", "over", "above", "under", "below"})
@@ -104,6 +108,7 @@ def _ending(texts: tuple[str, ...], at: int) -> Phrase | None:
     for words, effect in _BY_LAST.get(texts[at - 1] if at > 0 else "", ()):
         if texts[max(0, at - len(words)) : at] == words:
             placed = words[-1] in ("over", "under") and at >= 2 and texts[at - 2] in _PLACED
+            placed = placed or (words == ("over",) and not _DURING.isdisjoint(texts[max(0, at - 6) : at - 1]))
             return None if placed and len(words) == 1 else (words, effect)
     return None
 

@@ -283,6 +283,9 @@ class _Reader:
         if first is not None and self.text(at + 1) in OH and self.text(at + 2) in UNITS:
             minute = UNITS[self.text(at + 2)]
             return Numeral(Fraction(first * 100 + minute), at, at + 3, "sequence", halves=(first, minute))
+        early = self._early_hour(at)
+        if early is not None:
+            return early
         while True:
             times = 2 if self.text(end) == "double" else 1
             word = self.text(end + times - 1)
@@ -295,6 +298,25 @@ class _Reader:
         if digits[1] == "0" and said == 3:
             return Numeral(Fraction(int(digits)), at, end, "elided", halves=(int(digits[0]), int(digits[1:])))
         return Numeral(Fraction(int(digits)), at, end, "sequence")
+
+    def _early_hour(self, at: int) -> Numeral | None:
+        """Read "oh seven thirty", "oh-six-hundred", "oh eight oh five": an hour of the morning and its minutes."""
+        if self.text(at) not in OH:
+            return None
+        hour_at = self.after(at + 1, "-")
+        hour = UNITS.get(self.text(hour_at))
+        after = self.after(hour_at + 1, "-")
+        if hour is None:
+            return None
+        if self.text(after) == "hundred":
+            return Numeral(Fraction(hour * 100), at, after + 1, "sequence", halves=(hour, 0))
+        if self.text(after) in OH and self.text(after + 1) in UNITS:
+            minute, end = UNITS[self.text(after + 1)], after + 2
+        else:
+            minute, end = self._below_100(after) or (0, after)
+        if not 0 < minute < 60 or (minute < 10 and end == after + 1):
+            return None
+        return Numeral(Fraction(hour * 100 + minute), at, end, "sequence", halves=(hour, minute))
 
     def _point(self, at: int, whole: Numeral | None) -> Numeral | None:
         """Read "point nine", "oh point four", "nineteen point two", "2 point 5"."""

@@ -19,6 +19,8 @@ BY_WHAT = {
 }  # fmt: skip
 RATIO_WORDS = frozenset({"ratio", "ratios", "proportion", "proportions", "parts", "part"})
 MIX_WORDS = frozenset({"mix", "mixed", "mixes", "mixing", "mixture", "catalysed", "catalyzed", "blend", "blended"})
+PARTS_NAMED = frozenset("resin hardener catalyst base silicone epoxy plaster water a b".split())
+MIXED_AT = frozenset("silicone silicones rubber resin epoxy urethane polyurethane latex gelcoat hardener ratio".split())
 CLOCK_BEFORE = frozenset({"at", "by", "till", "til", "until", "since", "before", "after", "around", "about", "from",
                           "nearly", "almost", "just", "it's", "gone"})  # fmt: skip
 CLOCK_VERBS = frozenset(
@@ -34,8 +36,10 @@ JOINERS = frozenset({"to", "-", "or", ":", "/", "and", "through"})
 def by_what(texts: tuple[str, ...], at: int, reach: int = 1) -> str | None:
     """Return weight or volume when "by weight" and the like starts within `reach` pieces, else None."""
     for place in range(at, min(at + reach, len(texts) - 1)):
-        if texts[place] in ("by", "on") and texts[place + 1] in BY_WHAT:
-            return BY_WHAT[texts[place + 1]]
+        if texts[place] in ("by", "on"):
+            the = texts[place + 1] == "the" and place + 2 < len(texts)
+            if texts[place + 1 + the] in BY_WHAT:
+                return BY_WHAT[texts[place + 1 + the]]
     return None
 
 
@@ -119,6 +123,11 @@ def _ratio_cue(texts: tuple[str, ...], first: Numeral, second: Numeral) -> int:
         return 3
     if MIX_WORDS & set(before[-2:]):
         return 2
+    told = CLOCK_VERBS.isdisjoint(texts[max(0, first.start - 6) : first.start])
+    if second.value == 1 and told and before[-1:] == ("at",) and not MIXED_AT.isdisjoint(before[-2:-1]):
+        return 3  # "tin silicone at 20 to 1"
+    if "to" in before and len(PARTS_NAMED & set(texts[max(0, first.start - 6) : first.start])) > 1:
+        return 3  # "hardener to resin is 1 to 5"
     return 1 if MIX_WORDS & {*before, *texts[second.end : second.end + 2]} else 0
 
 

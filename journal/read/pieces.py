@@ -12,12 +12,14 @@ from dataclasses import dataclass
 _LEX = re.compile(
     r"\d+(?:st|nd|rd|th)(?![^\W\d_])"  # 2nd
     r"|\d{1,3}(?:,\d{3})+(?:\.\d+)?(?![\d,])"  # 1,200
+    r"|(?<![\d,.])\d{1,2},\d{1,2}(?![\d,.])"  # 0,5
     r"|\d+(?:\.\d+)?|\.\d+"
     r"|(?<=\d)[hx](?=\d)|(?<![\w])x(?=\d{1,2}(?!\w))"  # 2x450, 1h30
     r"|[^\W\d_]+(?:[\d²][\w²]*|'[^\W\d_]+)?"  # resin, p120, m2, m², o'clock
     r"|'[^\W\d_]+"  # 's
     r"|[^\w\s]|[½¼¾⅓⅔⅛⅜⅝⅞]"
 )
+_DECIMAL_COMMA = re.compile(r"(\d{1,2}),(\d{1,2})")
 _SAME = {
     "–": "-", "—": "-", "−": "-", "’": "'", "p.m.": "pm", "a.m.": "am", "p.m": "pm", "a.m": "am", "k.g.": "kg",
     "sq.": "sq", "fl.": "fl", "oz.": "oz", "lb.": "lb", "lbs.": "lbs", "approx.": "approx", "no.": "no",
@@ -65,8 +67,14 @@ def split(lower: tuple[str, ...]) -> Pieces:
     return Pieces(tuple(texts), tuple(tokens), frozenset(signed))
 
 
+def _decimal(part: str) -> str:
+    """Return "0,5" with a decimal point; "1,200" stays as it is."""
+    comma = _DECIMAL_COMMA.fullmatch(part)
+    return f"{comma[1]}.{comma[2]}" if comma else part
+
+
 def _lex(token: str) -> list[str]:
-    parts = [_SAME.get(part, part) for part in _LEX.findall(token.replace("’", "'"))]
+    parts = [_decimal(_SAME.get(part, part)) for part in _LEX.findall(token.replace("’", "'"))]
     if len(parts) > 2 and "." in parts:  # sq.ft
         parts = [
             part

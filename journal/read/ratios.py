@@ -21,6 +21,17 @@ _MAIN = frozenset(
 _TO = frozenset({"to", "and", ",", "-", "&", "with"})
 _RATIO = frozenset({"ratio", "ratios", "proportion", "proportions"})
 _JOINED = (("to",), ("and",), ("-",), (":",), ("/",))
+_EQUAL = {
+    "equal": (("equal", "parts"), ("equal", "amounts"), ("equal", "quantities"), ("equal", "measures")),
+    "fifty": (("fifty", "fifty"), ("fifty", "-", "fifty"), ("fifty", "/", "fifty")),
+    "50": (("50", "50"), ("50", "-", "50")),
+    "half": (("half", "and", "half"),),
+    "one": (("one", "for", "one"),),
+    "1": (("1", "for", "1"),),
+}
+_TO_THE_HUNDRED = tuple(
+    (way, the, hundred) for way in ("per", "to", "in", "on") for the in ("a", "the") for hundred in ("hundred", "100")
+)
 _REACH = 6
 
 
@@ -40,7 +51,7 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
 
 def _ratio(measured: Measured, singles: tuple[Numeral, ...], at: int, locale: str) -> tuple[Found | None, int]:
     first = singles[at]
-    if first.form == "ordinal" or first.value <= 0:
+    if first.form == "ordinal" or first.value <= 0 or _is_counted(measured, first):
         return None, 1
     chain, doubt = _chain(measured, singles, at, locale)
     if len(chain) > 1:
@@ -48,6 +59,9 @@ def _ratio(measured: Measured, singles: tuple[Numeral, ...], at: int, locale: st
     parts = _parts(measured, singles, at)
     if len(parts) > 1:
         return _said(measured, parts, "ratios.parts", False), len(parts)
+    named = _named(measured, singles, at)
+    if len(named) > 1:
+        return _said(measured, named, "ratios.named", False), len(named)
     listed = _listed(measured, singles, at)
     if len(listed) > 1:
         return _said(measured, listed, "ratios.listed", False), len(listed)
@@ -55,17 +69,25 @@ def _ratio(measured: Measured, singles: tuple[Numeral, ...], at: int, locale: st
     return (made, 1) if made else _beside_cue(measured, singles, at)
 
 
+def _is_counted(measured: Measured, numeral: Numeral) -> bool:
+    """Whether a count stands before: "two of 450 to one of 300"."""
+    texts, at = measured.scan.pieces.texts, numeral.start
+    return at > 1 and texts[at - 1] == "of" and (texts[at - 2] in SMALL or texts[at - 2].isdecimal())
+
+
 def _chain(measured: Measured, singles: tuple[Numeral, ...], at: int, locale: str) -> tuple[list[Numeral], bool]:
     """Return the numbers joined as a ratio ("3 to 2 to 1"), and whether they may mean something else."""
     chain, doubt = [singles[at]], False
+    joined: tuple[str, ...] = ()
     for second in singles[at + 1 :]:
         first = chain[-1]
-        if measured.scan.pieces.texts[first.end : second.start] not in _JOINED:
-            break
+        joiner = measured.scan.pieces.texts[first.end : second.start]
+        if joiner not in _JOINED or (len(chain) > 1 and joiner != joined):
+            break  # "20 to 1: 700 of base"
         meaning = sense(measured.scan.pieces, first, second, locale)
         if meaning not in ("ratio", "unclear") and not (len(chain) > 1 and meaning == "range"):
             break
-        doubt = doubt or meaning == "unclear"
+        doubt, joined = doubt or meaning == "unclear", joiner
         chain.append(second)
     return chain, doubt
 
@@ -81,9 +103,25 @@ def _parts(measured: Measured, singles: tuple[Numeral, ...], at: int) -> list[Nu
         behind = texts[second.end : second.end + 2]
         if len(gap) > _REACH or "." in gap or not (_TO & set(gap) or behind[:1] in (("parts",), ("part",))):
             break
-        if not ({"parts", "part"} & set(behind[:1]) or _SECOND & set(behind) or "to" in gap):
+        added = len(chain) > 1 and "and" in gap and behind[:1] == ("of",)  # "... to 15 hardener and 3 of pigment"
+        if not ({"parts", "part"} & set(behind[:1]) or _SECOND & set(behind) or "to" in gap or added):
             break
         chain.append(second)
+    return chain
+
+
+def _named(measured: Measured, singles: tuple[Numeral, ...], at: int) -> list[Numeral]:
+    """Read "ten of A to one of B", "three sand to one cement, by volume": a part named, then "to" the next."""
+    texts = measured.scan.pieces.texts
+    chain = [singles[at]]
+    for second in singles[at + 1 : at + 2]:
+        gap = texts[chain[0].end : second.start]
+        of = gap[:1] == ("of",) and len(gap) in (3, 4) and texts[second.end : second.end + 1] == ("of",)
+        plain = len(gap) in (2, 3) and by_what(texts, second.end, 12) is not None
+        falling = chain[0].value >= second.value > 0 and chain[0].value <= 100
+        measures = _is_measured(measured, chain[0]) or _is_measured(measured, second)
+        if gap[-1:] == ("to",) and gap[0].isalpha() and falling and not measures and (of or plain):
+            chain.append(second)
     return chain
 
 
@@ -118,6 +156,7 @@ def _said(measured: Measured, chain: list[Numeral], rule: str, doubt: bool) -> F
     if len(parts) == 2 and _second_first(texts, chain):
         parts = parts[::-1]
     by, end = _by(texts, chain[0].start, end)
+    by = by or (by_what(texts, end, 12) if rule == "ratios.named" else None)
     certainty = min(CERTAINTY[numeral.form] for numeral in chain) * (0.5 if doubt else 1.0)
     flags = (Flag("ratio", "may be a ratio or a time of day"),) if doubt else ()
     start, stop = measured.scan.pieces.span(chain[0].start, end)
@@ -131,6 +170,9 @@ def _second_first(texts: tuple[str, ...], chain: list[Numeral]) -> bool:
         return True
     if _MAIN & between - {"a"}:
         return False
+    led = [text for text in texts[max(0, chain[0].start - _REACH) : chain[0].start] if text in _SECOND or text in _MAIN]
+    if len(led) > 1 and led[-2] in _SECOND and led[-1] in _MAIN:
+        return "to" in texts[max(0, chain[0].start - _REACH) : chain[0].start]  # "hardener to resin is 1 to 5"
     named = [text for text in texts[chain[1].end : chain[1].end + _REACH] if text in _SECOND or text in _MAIN]
     both = [text for text in named if text != "a"]
     if len(both) > 1 and both[0] in _SECOND and both[1] in _MAIN:
@@ -151,6 +193,9 @@ def _by(texts: tuple[str, ...], start: int, end: int) -> tuple[str | None, int]:
         before = texts[place - 1] if place else ""
         if by is not None and before not in SMALL and not before[-1:].isdecimal():
             return by, end
+    for place in range(max(0, start - 4), start - 1):
+        if texts[place] in BY_WHAT and texts[place + 1] in _RATIO:
+            return BY_WHAT[texts[place]], end  # "weight ratio 100/30"
     return None, end
 
 
@@ -162,7 +207,7 @@ def _per_hundred(measured: Measured, numeral: Numeral) -> Found | None:
         end += 1
     elif texts[end : end + 2] in (("per", "hundred"), ("per", "100")):
         end += 2
-    elif texts[end : end + 3] == ("per", "a", "hundred"):
+    elif texts[end : end + 3] in _TO_THE_HUNDRED:
         end += 3
     else:
         return None
@@ -206,17 +251,18 @@ def _is_measured(measured: Measured, numeral: Numeral) -> bool:
 
 
 def _equal(measured: Measured) -> list[Found]:
-    """Read "equal parts", "fifty fifty"."""
+    """Read "equal parts", "fifty fifty", "half and half", "one for one"."""
     texts = measured.scan.pieces.texts
     out = []
     for at in range(len(texts) - 1):
-        if texts[at : at + 2] in (("equal", "parts"), ("equal", "amounts"), ("fifty", "fifty")):
-            by, stop = _by(texts, at, at + 2)
-            if stop == at + 2 and texts[at + 2 : at + 3] and texts[at + 2] in BY_WHAT:
-                by, stop = BY_WHAT[texts[at + 2]], at + 3
+        said = next((phrase for phrase in _EQUAL.get(texts[at], ()) if texts[at : at + len(phrase)] == phrase), None)
+        if said is not None:
+            end = at + len(said)
+            by, stop = _by(texts, at, end)
+            if stop == end and texts[end : end + 1] and texts[end] in BY_WHAT:
+                by, stop = BY_WHAT[texts[end]], end + 1
             span = measured.scan.pieces.span(at, stop)
-            said = RatioSaid((Fraction(1), Fraction(1)), by)
-            out.append(Found("ratio", *span, said, "ratios.equal", 0.9))
+            out.append(Found("ratio", *span, RatioSaid((Fraction(1), Fraction(1)), by), "ratios.equal", 0.9))
     return out
 
 

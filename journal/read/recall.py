@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from journal.read.families import BY_NAME, MAIN
+from journal.read.sames import as_gypsum_in_use, of_each, with_same_water, with_weight
 from journal.record import Evidence, Flag, MaterialUse, NoteText, Step
 from journal.trade.material import Catalogue
 
@@ -106,12 +107,18 @@ class Recall:
 
     def resolved(self, step: Step, text: str) -> Step:
         """Return the step with general words, pronouns and "same again" resolved; `text` is its own words."""
-        step = self._copied(step, text)
+        step = self._copied(of_each(step, self._latest_mix()), text)
+        step = with_same_water(as_gypsum_in_use(step, self.memory.names), text, self._earlier())
         own = [use.name for use in step.materials if use.name and not self.catalogue.meant_by(use.name)]
         before = self.memory
         self.memory = replace(before, names=tuple(dict.fromkeys((*before.names, *own))))
         materials = _once(use for use in (self._named(use, step) for use in step.materials) if use is not None)
-        named = tuple(replace(layer, name=self._layer_name(layer.name, layer.gsm, step)) for layer in step.layers)
+        if not materials and any(use.amount and not use.name for use in step.materials):
+            step = replace(step, flags=(*step.flags, Flag("amount", "what an amount is of was not said")))
+        names = (replace(layer, name=self._layer_name(layer.name, layer.gsm, step)) for layer in step.layers)
+        named = tuple(
+            with_weight(new, said, text, self._earlier()) for new, said in zip(names, step.layers, strict=True)
+        )
         guessed = any(
             not said.name and found.name in (MAT, GLASS) for said, found in zip(step.layers, named, strict=True)
         )
@@ -121,6 +128,14 @@ class Recall:
         self.memory = replace(remember(before, [step]), last=(step,) if step.materials else self.memory.last)
         self.note_steps.append(step)
         return step
+
+    def _earlier(self) -> Iterator[Step]:
+        """Yield the steps of the build so far, the latest first."""
+        return iter((*reversed(self.note_steps), *reversed(self.memory.steps)))
+
+    def _latest_mix(self) -> Step | None:
+        weighed = (s for s in self._earlier() if s.action in _BATCHED and any(u.amount for u in s.materials))
+        return next(weighed, None)
 
     def _of_the_pronoun(self, step: Step, text: str) -> Step:
         """Return the step with the material that "it" or "the rest" means, of this note or the one before."""
@@ -228,7 +243,10 @@ class Recall:
             return replace(step, flags=(*step.flags, Flag("materials", "nothing earlier to copy from")))
         by = scale[1] if scale else Fraction(1)
         evidence = step.evidence
-        said = {use.name for use in step.materials if use.amount is not None}
+        said = {use.name or self.main() for use in step.materials if use.amount is not None}
+        if any(not use.name and use.amount is not None for use in step.materials):  # "same again, but 400"
+            step = replace(step, flags=(*step.flags, Flag("amount", "how much of the other parts was not said")))
+            source = replace(source, materials=tuple(use for use in source.materials if use.amount is None))
         unit = "g" if _GRAMS.search(text) else None
         materials = tuple(_scaled(use, by, evidence, unit) for use in source.materials if use.name not in said)
         unsaid = any(use.amount is not None and use.unit is None for use in materials)

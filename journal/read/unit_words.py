@@ -23,7 +23,7 @@ SPELLED: dict[str, str] = {
     "mm mms millimetre millimetres millimeter millimeters": "mm",
     "cm cms centimetre centimetres centimeter centimeters": "cm", "m metre metres meter meters": "m",
     "micron microns um µm μm micrometre micrometres micrometers": "micron",
-    "thou thous thousandth-of-an-inch thousandths-of-an-inch": "thou", "mil mils": "mil",
+    "thou thous thousandth-of-an-inch thousandths-of-an-inch thousandth thousandths": "thou", "mil mils": "mil",
     "in inch inches \"": "inch", "ft foot feet": "foot", "yd yds yard yards": "yard",
     "m2 m² sqm sq-m sq-metre sq-metres square-m square-metre square-metres square-meter square-meters "
     "metre-squared metres-squared meter-squared meters-squared metres-sq": "m2",

@@ -40,6 +40,7 @@ _LIQUID = frozenset(
     "part mix mixed cup cups syringe pot jug bucket pour poured each a b urethane thinners wax pva shellac sealer "
     "styrene plaster accelerator volume litre litres".split()
 )
+_LEAST_SPELLED_DEGREES = 15  # "sixty C"; "five c" is no temperature
 _MOST_MM = 3  # "half a mil of gel" is a thickness
 _MIL_GB_LEAST_THOU = 5
 
@@ -63,18 +64,20 @@ def unit_at(pieces: Pieces, at: int, value: Fraction, locale: str, near: int) ->
     for tail, name in BY_FIRST.get(texts[at], ()):
         end = at + 1 + len(tail)
         if texts[at + 1 : end] == tail:
-            if not tail and not _stands(pieces, at, near):
+            if not tail and not _stands(pieces, at, value, near):
                 return None
             return _resolve(texts, name, at, end, value, locale, near)
     return _counted(texts, at, value)
 
 
-def _stands(pieces: Pieces, at: int, near: int) -> bool:
-    """Whether a short or common word is a unit here ("6 in wide", "20 c", not "two in the pot")."""
+def _stands(pieces: Pieces, at: int, value: Fraction, near: int) -> bool:
+    """Whether a short or common word is a unit here ("6 in wide", "20 c", "sixty C", not "two in the pot")."""
     text = pieces.texts[at]
     if text not in ABBREVIATIONS:
         return True
     digits = pieces.texts[at - 1][-1:].isdecimal() or pieces.texts[at - 1] in "½¼¾⅓⅔⅛⅜⅝⅞°"
+    if text in ("c", "f") and not digits:
+        return value >= _LEAST_SPELLED_DEGREES
     if text in GLUED_ONLY:
         together = pieces.tokens[at - 1] == pieces.tokens[at]
         return digits and (together or _is_apart(pieces.texts, at))

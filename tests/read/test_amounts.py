@@ -25,6 +25,8 @@ def only(text: str, locale: str = "en-GB") -> Amount:
         ("400 grammes", 400, "g"),
         ("1.5kg of plaster", 1500, "g"),
         ("two kay gees of plaster", 2000, "g"),
+        ("0,5 kg of epoxy", 500, "g"),
+        ("one kilo two hundred of silicone", 1200, "g"),
         ("a kilo and a half of clay", 1500, "g"),
         ("one and a half kilos of clay", 1500, "g"),
         ("two and three quarter pounds of plaster", Fraction("2.75") * LB, "g"),
@@ -177,7 +179,8 @@ def test_a_fabrics_weight_is_areal_and_never_an_amount(text, gsm):
     ["ten ml syringes", "600 by 400", "2 by 2 twill", "3 x 450 mat", "1h30", "tin 4471b", "wet film 20 mil",
     "two coats of wax", "three layers of mat", "2 inch brush", "at ten past two", "p400", "number nine",
      "100 to 28 by weight", "forty minutes", "shop's at nineteen", "the third pot", "50% humidity", "in one cup",
-     "half the mould", "left half"],
+     "half the mould", "left half", "cost me 240 pounds", "9 euros a kilo", "$85 a gallon", "450 centipoise",
+     "shore A 30", "page 45", "the hardener was 2 grams over", "out by 5 grams", "two batches"],
 )  # fmt: skip
 def test_what_is_no_amount_is_none(text):
     assert both("amount", text) == []
@@ -215,6 +218,14 @@ def test_ounces_of_a_fabric_that_is_not_named_are_flagged():
 )
 def test_packets_of_one_size_add_up(text, grams):
     assert only(text).low == grams
+
+
+def test_a_kilo_and_grams_are_two_amounts_where_the_ratio_says_so():
+    found = both("amount", "100 to 30 by weight, 2 kilo and 600 gram")
+    assert [item.value.low for item in found] == [2000, 600]
+    (one,) = both("amount", "a kilo and 200 grams of silicone")
+    assert one.value.low == 1200
+    assert {flag.field for flag in one.flags} == {"unit"}
 
 
 def test_for_in_front_of_a_weight_is_flagged_since_it_may_be_four():

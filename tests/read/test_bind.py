@@ -31,6 +31,28 @@ def test_a_bare_number_before_the_second_part_is_the_main_material() -> None:
     assert weighed(step) == [("laminating epoxy", 400, "g"), ("hardener", 112, "g")]
 
 
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ("Mixed hard gypsum with water, 3 kilos to 900 grams.", [("hard gypsum", 3000, "g"), ("water", 900, "g")]),
+        ("Weighed 500 grams each side of the platinum silicone.", [("platinum silicone", 500, "g")] * 2),
+        ("Added 20 grams each of black and white pigment.", [("pigment", 20, "g")] * 2),
+        ("A 25 kilo bag of gypsum plaster into 15 litres of water.",
+         [("gypsum plaster", 25000, "g"), ("water", 15000, "ml")]),
+        ("Catalysed the polyester resin at 1.5 percent.", [("catalyst", 1.5, "percent")]),
+        ("Torqued the bolts to 20 newton metres.", []),
+    ],
+)  # fmt: skip
+def test_amounts_go_where_the_words_put_them(said: str, expected: list[object]) -> None:
+    (step,) = steps(said)
+    assert weighed(step) == expected
+
+
+def test_a_small_bare_number_beside_grams_is_in_doubt() -> None:
+    (step,) = steps("Mixed 1.25 of laminating epoxy and 350 grams of hardener.")
+    assert "unit" in flagged(step)
+
+
 def test_weights_said_after_both_names_go_in_order() -> None:
     (step,) = steps("Laminating epoxy lot 4471, hardener lot 9902. 800 grams and 224.")
     assert weighed(step) == [("laminating epoxy", 800, "g"), ("hardener", 224, "g")]

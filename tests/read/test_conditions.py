@@ -30,6 +30,10 @@ def only(text: str, locale: str = "en-GB") -> ConditionSaid:
         ("20C", "temperature", 20, None),
         ("20 degrees celsius", "temperature", 20, None),
         ("68F", "temperature", 20, None),
+        ("oven at a hundred and forty F", "temperature", 60, "oven"),
+        ("amb 19.5", "temperature", Fraction("19.5"), "shop"),
+        ("12 millimetre foam core", "thickness", 12, None),
+        ("three sixteenths thick", "thickness", Fraction("4.7625"), None),
         ("68 degrees fahrenheit", "temperature", 20, None),
         ("minus five degrees", "temperature", -5, None),
         ("heater's on at twenty two", "temperature", 22, None),
@@ -125,6 +129,19 @@ def test_a_doubt_is_flagged(text, why):
 )  # fmt: skip
 def test_what_is_no_condition_is_none(text):
     assert both("condition", text) == []
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("30 by 40 millimetres", [("length", 30), ("length", 40)]),
+        ("Shop fifteen. Seventy percent.", [("temperature", 15), ("humidity", 70)]),
+        ("20 degrees, mould surface 19.8", [("temperature", 20), ("temperature", Fraction("19.8"))]),
+        ("dew point's 9 degrees, humidity 70", [("humidity", 70)]),
+    ],
+)
+def test_what_is_said_beside_a_condition_is_one_too(text, expected):
+    assert [(item.value.kind, item.value.value) for item in both("condition", text)] == expected
 
 
 def test_two_places_each_keep_their_temperature():

@@ -137,6 +137,13 @@ def test_each_duration_of_a_note_takes_its_own_hint():
     assert [item.value.hint for item in found] == ["mix", "pot life", "gel"]
 
 
+def test_an_hour_takes_three_quarters_along_and_over_a_time_is_no_limit_for_a_test():
+    (found,) = both("duration", "took an hour three quarters")
+    assert found.value.least == 6300
+    (found,) = both("duration", "drop test over 10 minutes")
+    assert (found.value.least, found.value.most) == (600, 600)
+
+
 def test_a_number_takes_the_unit_said_just_before():
     _, second = both("duration", "ten minutes under vacuum, then another five resting")
     assert (second.value.least, second.value.most, second.rule) == (300, 300, "durations.carried")

@@ -125,6 +125,17 @@ def test_what_is_not_laid_is_no_layer(text: str):
     assert layers_in(text) == []
 
 
+def test_a_size_is_no_count_and_a_style_number_no_weight():
+    assert [count for _, count, _, _ in layers_in("another 10 mil coat of gel coat")] == [1]
+    assert layers_in("two layers of 1708 on the hull") == [(BIAX, 2, None, False)]
+
+
+def test_a_weight_said_alone_is_of_the_fabric_that_had_it():
+    text = "a layer of 10 ounce cloth, one of ounce and a half mat, then another layer of the 10 ounce"
+    assert layers_in(text) == [(CLOTH, 1, 339.06, False), (CSM, 1, 457.73, False), (CLOTH, 1, 339.06, False)]
+    assert layers_in("two of 450 mat, then three of the 450")[-1] == (CSM, 3, 450, False)
+
+
 def test_a_weight_that_was_not_said_is_never_guessed():
     assert layers_in("two layers of csm") == [(CSM, 2, None, False)]
 

@@ -59,6 +59,33 @@ def test_notes_lend_no_unit() -> None:
     assert {unit for _, _, unit in weighed(step)} == {None}
 
 
+def test_of_each_is_of_the_parts_of_the_latest_mix() -> None:
+    (step,) = build(
+        "Mixed 500 mils of A and 500 mils of B of the urethane rubber.", "Same again, but 400 mils of each."
+    )
+    assert [(use.part, use.amount, use.unit) for use in step.materials] == [("A", 400, "ml"), ("B", 400, "ml")]
+
+
+def test_same_again_with_another_amount_leaves_the_other_parts_open() -> None:
+    (step,) = build(MIXED, "Same again but 300 grams.")
+    assert weighed(step) == [("laminating epoxy", 300, "g")]
+    assert "amount" in flagged(step)
+
+
+def test_the_same_mat_has_the_weight_it_had() -> None:
+    (step,) = build("Two layers of ounce and a half mat.", "Three plies of the same mat on the back.")
+    assert laid(step) == [("chopped strand mat", 3, 458)]
+    (step,) = build("Two layers of ounce and a half mat.", "Three plies of mat on the back.")
+    assert laid(step) == [("chopped strand mat", 3, None)]
+
+
+def test_gypsum_alone_and_the_same_water_are_those_in_use() -> None:
+    (step,) = build(
+        "Mixed 3 kilos of hard gypsum with 900 grams of water.", "Mixed 2 kilos of gypsum to the same water."
+    )
+    assert weighed(step) == [("hard gypsum", 2000, "g"), ("water", 900, "g")]
+
+
 def test_a_memory_is_rebuilt_from_kept_steps() -> None:
     first = steps(MIXED)
     memory = remember(EMPTY, first)

@@ -8,7 +8,7 @@ from fractions import Fraction
 from journal.read.bind.draft import Draft
 from journal.read.families import family_of
 from journal.read.findings import Found, LayerSaid, NoteWords
-from journal.read.layers_patterns import LEAST_HEAVY, LIGHT
+from journal.read.layers_patterns import LEAST_HEAVY, LIGHT, STYLES
 from journal.record import Flag
 
 _PIECES = frozenset("piece pieces strip strips square squares sheet sheets length lengths patch patches bit bits "
@@ -64,6 +64,7 @@ def _loose(words: NoteWords, draft: Draft) -> list[Found]:
         out += [
             _weight(item, item.value.low) for item in draft.of("amount")
             if item.value.unit is None and _LEAST_GSM <= item.value.low == item.value.high <= _MOST_GSM
+            and item.value.low not in STYLES
         ]  # fmt: skip
     out += _twice(words, draft, layers) + _repeated(draft)
     return out + (_fabrics(words, draft, layers) if draft.action in _LAID else [])
@@ -212,8 +213,9 @@ def _is_another(gap: tuple[str, ...], a: LayerSaid, b: LayerSaid) -> bool:
     if a.name and b.count is not None and b.gsm is not None:
         laid = gap in (("'s", "on", ","), ("is", "on", ","), ("on", ","), ("'s", "in", ","), ("down", ","))
         return a.name in LIGHT or (not laid and not _NEXT.isdisjoint(gap))
-    if a.name in LIGHT and b.gsm is not None and b.gsm >= LEAST_HEAVY:
-        return True
+    for one, other in ((a, b), (b, a)):
+        if one.name in LIGHT and other.gsm is not None and other.gsm >= LEAST_HEAVY:
+            return True
     return a.name is None and a.gsm is None and gap[:1] == (":",)
 
 

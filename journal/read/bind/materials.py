@@ -7,20 +7,20 @@ from fractions import Fraction
 
 from journal.read.bind.draft import Draft
 from journal.read.bind.uses import Use
-from journal.read.bind.weights import MASS, SECOND
+from journal.read.bind.weights import MASS, PRONOUN, SECOND
 from journal.read.evidence import Witness
 from journal.read.families import family_of
 from journal.read.findings import Amount, Findings, Found, MaterialSaid, NoteWords
 from journal.record import Flag, MaterialUse
 
-PRONOUN = ""
-"""Stands for what a pronoun means, or what an amount alone is of: the main material in use."""
-
 _POURED = frozenset("pump pumps cup cups scoop scoops squirt squirts".split())
 _MOST_COUNTED = 30
+_CATALYSED = frozenset({"catalysed", "catalyzed", "catalyse", "catalyze", "catalysing", "catalyzing"})
 _FABRIC_OUNCES_G = 100
 _KILO, _MOST_TIMES = 1000, 3
+_LEAST_BARE, _MUCH = 10, 100  # "1.25 of resin and 350 grams of hardener": 1.25 kilos, perhaps
 _NOT_THINGS = frozenset(
+    "newton newtons nm rpm volts watts bar psi degrees percent "
     "mil mils mm millimetre inch inches times halves half sides side hours hour minutes minute coats grit".split()
 )
 
@@ -61,21 +61,27 @@ class Materials:
         evidence = self.witness.of_found(*parts)
         name = said.name if said else PRONOUN
         if said is None and use.amount is not None and use.amount.value.unit == "percent":
-            name = SECOND
+            catalysed = _CATALYSED.intersection(self.words.lower[max(0, use.amount.start - 3) : use.amount.start])
+            name = "catalyst" if catalysed else SECOND
         amount: Amount | None = use.amount.value if use.amount else None
         if amount is None:
             return MaterialUse(name, evidence, said.part if said else None)
-        unit, by = (amount.unit, Fraction(1)) if amount.unit else carried
-        if unit is None:
-            self.flags.append(Flag("unit", f"no unit was said for {float(amount.low):g}"))
-        if amount.unit is None and unit == "count" and amount.low > _MOST_COUNTED:
-            unit, by = None, Fraction(1)  # "two cups of microballoons into 250 of epoxy": no cups
-            self.flags.append(Flag("unit", f"no unit was said for {float(amount.low):g}"))
-        if amount.unit is None and by >= _KILO and amount.low * by > _MOST_TIMES * self._heaviest():
-            by = Fraction(1)  # "one and a half kilos of silicone, seventy five catalyst": no kilos
-            self.flags.append(Flag("unit", f"no unit was said for {float(amount.low):g}: taken as {unit}"))
+        unit, by = (amount.unit, Fraction(1)) if amount.unit else self._lent_unit(amount, *carried)
         most = amount.high * by if amount.high != amount.low else None
         return MaterialUse(name, evidence, said.part if said else None, amount.low * by, most, unit)
+
+    def _lent_unit(self, amount: Amount, unit: str | None, by: Fraction) -> tuple[str | None, Fraction]:
+        """Return the unit that an amount without one takes, and how much of it one is; flagged in doubt."""
+        said = f"no unit was said for {float(amount.low):g}"
+        if unit is None or (unit == "count" and amount.low > _MOST_COUNTED):
+            self.flags.append(Flag("unit", said))
+            return None, Fraction(1)  # "two cups of microballoons into 250 of epoxy": no cups
+        heaviest = self._heaviest()
+        too_heavy = by >= _KILO and amount.low * by > _MOST_TIMES * heaviest  # "1.5 kilos of silicone, 75 catalyst"
+        too_light = by == 1 and amount.low < _LEAST_BARE and amount.low.denominator > 1 and heaviest >= _MUCH
+        if too_heavy or too_light:
+            self.flags.append(Flag("unit", f"{said}: taken as {unit}"))
+        return unit, Fraction(1) if too_heavy else by
 
     def _may_stand_alone(self, use: Use) -> bool:
         """Tell whether an amount may be of what is in use: "another 200", "200 of that", "poured 400 grams"."""

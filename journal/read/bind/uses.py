@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 from math import inf
 
 from journal.read.families import MAIN, family_of
@@ -95,6 +96,25 @@ def bind(words: NoteWords, materials: list[Found], amounts: list[Found]) -> list
     hardener" both come out right.
     """
     items = sorted([*materials, *amounts], key=lambda item: (item.start, item.end))
+    first = next((i for i in range(len(items)) if _are_listed(words, items[i : i + 4])), None)
+    if first is not None:
+        one, two, of_one, of_two = items[first : first + 4]
+        listed = [Use(one, of_one), Use(two, of_two)]
+        return [*_bound(words, items[:first]), *listed, *_bound(words, items[first + 4 :])]
+    return _bound(words, items)
+
+
+def _are_listed(words: NoteWords, items: list[Found]) -> bool:
+    """Tell whether two names are followed by their two amounts: "hard gypsum with water, 3 kilos to 900 grams"."""
+    if [item.kind == "material" for item in items] != [True, True, False, False]:
+        return False
+    names, lead, amounts = (words.lower[a.end : b.start] for a, b in pairwise(items))
+    joined = len(names) <= 3 and bool(names) and names[0] in ("and", "with", "to", ",", "&", "plus")
+    led = lead[:1] in ((",",), (":",), ("at",), ("-",), ("in",)) and len(lead) <= 3
+    return joined and led and amounts in (("and",), ("to",), (",",), ("with",), ("&",), (",", "and"))
+
+
+def _bound(words: NoteWords, items: list[Found]) -> list[Use]:
     pairs = _cheapest_pairs(words, items)
     seconds = {i + 1 for i in pairs}
     uses = []

@@ -11,13 +11,18 @@ from journal.read.bind.uses import Use, bind
 from journal.read.checks import splits
 from journal.read.families import family_of
 from journal.read.findings import Amount, Findings, Found, MaterialSaid, NoteWords, RatioSaid
+from journal.read.materials_patterns import COLOURS
+from journal.read.sames import EACH
 from journal.record import Flag
 
 SECOND = "second part"
 """Stands for the second part of the main material in use: "tin silicone, 480 and 24"."""
 
 WEIGHED = frozenset({"weigh", "mix", "thicken", "tint", "pour", "degas"})
+PRONOUN = ""
+"""Stands for what a pronoun means, or what an amount alone is of: the main material in use."""
 MASS = frozenset({"g", "ml"})
+_SHARED = MASS | {None}
 _MANY_LONE = 3
 _WEIGHS = frozenset("'s is was weighs weighed at about in came comes out just over under nearly only".split())
 _THINGS = frozenset("casting cast castings copy mould mold moulding piece".split())
@@ -57,24 +62,52 @@ class Weights:
     def _in_equal_parts(self, draft: Draft, uses: list[Use]) -> list[Use]:
         """Give the second part what the main has: "6 ounces of each, A and B", "250 of A and the same of B"."""
         said = " ".join(self.words.lower[draft.start : draft.end])
-        weighed = [use for use in uses if use.amount is not None and use.amount.value.unit in MASS]
+        weighed = [use for use in uses if use.amount is not None and use.amount.value.unit in _SHARED]
         if len(weighed) != 1 or not (self._is_of_each(weighed[0]) or any(phrase in said for phrase in _EQUAL)):
             return uses
         amount, idle = weighed[0].amount, [use for use in uses if use.amount is None and use.material is not None]
         idle = [use for use in idle if self._is_mixed(use)]
         rest = [use for use in uses if use not in idle and use is not weighed[0]]
         named = [use.material for use in ([weighed[0]] if weighed[0].material else []) + idle if use.material]
-        sides = weighed[0].material is not None and "side" in self.words.lower[weighed[0].end : weighed[0].end + 3]
+        sides = amount is not None and self.words.lower[amount.end : amount.end + 2] in _A_SIDE
         named = named[:1] if sides else named
+        if not named and amount is not None:
+            return rest + self._of_parts_in_use(amount, ("A", "B") if sides else ())
         parts = [item for item in named if item.value.part or self._is_second(item)] or named
         if len(parts) < 2:
             parts = named
         if not parts:
             return uses
+        if len(parts) == 1 and amount is not None and self._is_of_two_colours(amount, parts[0]):
+            return [*rest, Use(parts[0], amount), Use(parts[0], amount)]
         there = self.words.lower[draft.start : draft.end]
+        if len(parts) == 1 and amount is not None and self._has_equal_parts(draft, amount, parts[0]):
+            flag = Flag("amount", "said of each: taken for both parts")
+            parts = [replace(parts[0], flags=(*parts[0].flags, flag))]
+            sides = True
         if len(parts) == 1 and (sides or ("a" in there and "b" in there)):
             parts = [replace(parts[0], value=replace(parts[0].value, part=letter)) for letter in ("A", "B")]
         return rest + [Use(item, amount) for item in parts]
+
+    def _is_of_two_colours(self, amount: Found, material: Found) -> bool:
+        """Tell whether two of one kind were added: "20 each of black and white pigment"."""
+        between = self.words.lower[amount.end : material.end]
+        return "and" in between and len(COLOURS.intersection(between)) > 1
+
+    def _has_equal_parts(self, draft: Draft, amount: Found, material: Found) -> bool:
+        """Tell whether "300 grams each" is of both parts of a material that is mixed one to one."""
+        known = self.words.catalogue.get(material.value.name)
+        several = any(item.end <= amount.start for item in draft.of("number") if item.value.low > 1)
+        each = self.words.lower[amount.end : amount.end + 1] in (("each",), ("apiece",))
+        one_to_one = known is not None and known.ratio and set(known.ratio) == {1.0}
+        return bool(each and one_to_one and not several and draft.action in ("mix", "weigh"))
+
+    def _of_parts_in_use(self, amount: Found, letters: tuple[str, ...]) -> list[Use]:
+        """Return the amount as that of each part of what is in use: "400 grams a side", "400 mils of each"."""
+        said = [MaterialSaid(PRONOUN, known=False, part=letter) for letter in letters] or [
+            MaterialSaid(EACH, known=False)
+        ]
+        return [Use(Found("material", amount.start, amount.end, one, "bind.each", 0.86), amount) for one in said]
 
     def _is_of_each(self, use: Use) -> bool:
         if use.amount is None:
@@ -128,7 +161,7 @@ class Weights:
             return [whole if use is shares[0] else use for use in uses if use is not added[0]]
         if draft.action not in WEIGHED:
             return uses
-        lone = [use for use in uses if use.material is None and use.pronoun is None]
+        lone = [use for use in uses if use.material is None and use.pronoun is None and use not in shares]
         given = [use.material for use in uses if use.material is not None and use.amount is not None]
         if any(self._is_second(item) for item in given):
             idle = [use for use in idle if use.material and not self._is_second(use.material)]

@@ -1,0 +1,76 @@
+"""What "the same mat", "of each" and "the same water" take from earlier steps. Pure; `recall.py` resolves the rest."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import replace
+
+from journal.record import Flag, Layer, MaterialUse, Step
+
+EACH = "each part"
+"""Stands for each of the parts that the latest mix was made of: "400 mils of each"."""
+
+_FABRIC = (
+    r"(?:mats?|cloth|glass|tissue|veil|rovings?|biax\w*|carbon|twill|fabric|csm|matting|burlap|hessian|pre-?preg|"
+    r"stuff|weight)"
+)
+_SAME_FABRIC = re.compile(rf"\b(?:same|that|those)\s+(?:[\w-]+\s+){{0,2}}?{_FABRIC}\b", re.I)
+_LAID_OVER = re.compile(r"\b(?:over|on|under|onto|into) (?:that|those)\b", re.I)
+_MORE_SHEETS = re.compile(r"\b(?:another|more)\b", re.I)
+_SAME_AMOUNT = re.compile(r"\bsame (?:(?:amount|quantity|weight|volume) of )?(?:the )?water\b", re.I)
+_WEIGHED = ("g", "ml", None)
+
+
+def with_weight(layer: Layer, said: Layer, text: str, earlier: Iterable[Step]) -> Layer:
+    """Return a layer with the areal weight that its fabric had when it was laid last, where the words say the same one.
+
+    `earlier` are steps, the latest first. A fabric last laid in two weights keeps none.
+    """
+    again = _SAME_FABRIC.search(_LAID_OVER.sub("", text)) or (not said.name and _MORE_SHEETS.search(text))
+    if layer.gsm is not None or not layer.name or not again:
+        return layer
+    for step in earlier:
+        weights = {one.gsm for one in step.layers if one.name == layer.name and one.gsm is not None}
+        if weights:
+            return replace(layer, gsm=weights.pop()) if len(weights) == 1 else layer
+    return layer
+
+
+def of_each(step: Step, mixed: Step | None) -> Step:
+    """Return the step with an amount "of each" given to each part of the latest mix, else flagged."""
+    each = next((use for use in step.materials if use.name == EACH), None)
+    if each is None:
+        return step
+    rest = tuple(use for use in step.materials if use is not each)
+    parts = [use for use in mixed.materials if use.amount is not None and use.unit in _WEIGHED] if mixed else []
+    if len(parts) < 2:
+        flag = Flag("amount", "said of each, but of what was not said")
+        return replace(step, materials=(*rest, replace(each, name="")), flags=(*step.flags, flag))
+    shared = (replace(each, name=part.name, part=part.part, unit=each.unit or part.unit) for part in parts)
+    return replace(step, materials=(*rest, *shared))
+
+
+def with_same_water(step: Step, text: str, earlier: Iterable[Step]) -> Step:
+    """Return the step with the water of an earlier mix where "the same water" was said."""
+    if not _SAME_AMOUNT.search(text) or any(use.name == "water" and use.amount is not None for use in step.materials):
+        return step
+    for before in earlier:
+        for use in before.materials:
+            if use.name == "water" and use.amount is not None:
+                kept = tuple(one for one in step.materials if one.name != "water")
+                return replace(step, materials=(*kept, replace(use, evidence=step.evidence, lot=None)))
+    return step
+
+
+def as_gypsum_in_use(step: Step, in_use: tuple[str, ...]) -> Step:
+    """Return the step with "gypsum" alone as hard gypsum, where that is in use and gypsum plaster is not."""
+    if "hard gypsum" not in in_use or "gypsum plaster" in in_use:
+        return step
+    uses = (replace(use, name="hard gypsum") if _is_bare_gypsum(use) else use for use in step.materials)
+    return replace(step, materials=tuple(uses))
+
+
+def _is_bare_gypsum(use: MaterialUse) -> bool:
+    heard = (use.evidence.heard or "").casefold()
+    return use.name == "gypsum plaster" and "gypsum" in heard and "plaster" not in heard
