@@ -22,8 +22,9 @@ def failed(shop: Shop, workshop: Workshop) -> str:
     opened = step("demould", observations=(seen("soft", "soft on the <left> scroll"),))
     for hours, made in ((1, mixed), (60, opened), (90, step("pull", pull=1))):
         at = MORNING + timedelta(hours=hours)
-        note, _ = shop.store.add_note(build.id, NewNote(at, text=f"Mixed <{hours}>", who="apprentice"))
-        shop.store.keep_steps(note.id, [made], "1", at)
+        with shop.one_at_a_time:  # the worker looks once a minute for what nobody has read yet
+            note, _ = shop.store.add_note(build.id, NewNote(at, text=f"Mixed <{hours}>", who="apprentice"))
+            shop.store.keep_steps(note.id, [made], "1", at)
     shop.store.set_outcome(build.id, "failed", "soft", None, MORNING)
     return build.key
 

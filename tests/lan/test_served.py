@@ -6,15 +6,15 @@ import json
 import os
 import re
 import signal
-import socket
 import ssl
 import subprocess
 import sys
 import threading
 import time
 from collections.abc import Iterator
-from contextlib import ExitStack, suppress
+from contextlib import suppress
 from dataclasses import dataclass
+from functools import partial
 from itertools import takewhile
 from pathlib import Path
 
@@ -31,7 +31,11 @@ from journal.cli import lan
 from journal.lan.addresses import Place, place
 from journal.lan.authority import Authority
 from journal.settings import Settings
+from tests.ports import reserved_ports
 
+WAIT_S = 120.0  # the machine loads what it hears with at its start, and others are busy too
+get = partial(httpx.get, timeout=WAIT_S)
+join = partial(connect, open_timeout=WAIT_S)
 pytestmark = pytest.mark.skipif(not place().addresses, reason="this machine is on no network")
 
 
@@ -49,20 +53,14 @@ class Machine:
     @property
     def trusting(self) -> httpx.Client:
         """A client that trusts the authority that this machine hands out."""
-        der = httpx.get(f"{self.trust}/ca.crt").content
+        der = get(f"{self.trust}/ca.crt").content
         context = ssl.create_default_context(cadata=der)
-        return httpx.Client(base_url=self.lan, verify=context)
+        return httpx.Client(base_url=self.lan, verify=context, timeout=WAIT_S)
 
     @property
     def code(self) -> str:
         """The code that it printed."""
         return re.findall(r"/pair\?code=(\S+)", "".join(self.printed))[-1]
-
-
-def free_ports(count: int) -> list[int]:
-    with ExitStack() as stack:
-        held = [stack.enter_context(socket.create_server(("127.0.0.1", 0))) for _ in range(count)]
-        return [each.getsockname()[1] for each in held]
 
 
 @dataclass(frozen=True)
@@ -75,14 +73,15 @@ class OtherHost:
     def run(self, script: str, *words: str) -> str:
         """Run Python there and return what it prints."""
         command = ["ip", "netns", "exec", self.name, sys.executable, "-c", script, *words]
-        return subprocess.run(command, capture_output=True, text=True, check=True, timeout=60).stdout
+        return subprocess.run(command, capture_output=True, text=True, check=True, timeout=2 * WAIT_S).stdout
 
 
 @pytest.fixture(scope="module")
 def other_host() -> Iterator[OtherHost | None]:
     """Another host on a network of ours, or None where none can be made (not root, no namespaces)."""
     name, near, far = f"phone{os.getpid()}", f"mb{os.getpid()}a"[-15:], f"mb{os.getpid()}b"[-15:]
-    here, there = "10.213.77.1", "10.213.77.2"
+    third, fourth = divmod(os.getpid() % 2**14, 64)  # a network of its own for each process that runs tests
+    here, there = (f"10.213.{third}.{4 * fourth + end}" for end in (1, 2))
     steps = (
         f"ip netns add {name}",
         f"ip link add {near} type veth peer name {far} netns {name}",
@@ -105,8 +104,11 @@ def other_host() -> Iterator[OtherHost | None]:
 
 @pytest.fixture(scope="module")
 def machine(tmp_path_factory: pytest.TempPathFactory, other_host: OtherHost | None) -> Iterator[Machine]:
-    folder = tmp_path_factory.mktemp("machine")
-    ports = free_ports(3)
+    with reserved_ports(3) as ports:
+        yield from serve(tmp_path_factory.mktemp("machine"), ports)
+
+
+def serve(folder: Path, ports: list[int]) -> Iterator[Machine]:
     names = ("PORT", "LAN_PORT", "TRUST_PORT")
     environment = os.environ | {f"MOULDBOOK_{name}": str(port) for name, port in zip(names, ports, strict=True)}
     environment |= {"MOULDBOOK_DATA_DIR": str(folder), "PYTHONUNBUFFERED": "1"}
@@ -149,7 +151,7 @@ def machine(tmp_path_factory: pytest.TempPathFactory, other_host: OtherHost | No
 
 def test_who_does_not_trust_the_authority_gets_no_answer(machine: Machine) -> None:
     with pytest.raises(httpx.ConnectError, match="certificate verify failed"):
-        httpx.get(f"{machine.lan}/pair")
+        get(f"{machine.lan}/pair")
 
 
 def test_who_trusts_it_is_asked_to_pair(machine: Machine) -> None:
@@ -159,23 +161,23 @@ def test_who_trusts_it_is_asked_to_pair(machine: Machine) -> None:
 
 
 def test_the_machine_itself_stays_as_it_was(machine: Machine) -> None:
-    assert httpx.get(f"{machine.here}/moulds").status_code == 200
+    assert get(f"{machine.here}/moulds").status_code == 200
     port = machine.here.rsplit(":", 1)[1]
     with pytest.raises(httpx.ConnectError):
-        httpx.get(f"http://{place().best}:{port}/moulds")
+        get(f"http://{place().best}:{port}/moulds")
 
 
 def test_the_page_of_the_certificate_says_its_fingerprint_and_where_to_pair(machine: Machine) -> None:
-    page = httpx.get(f"{machine.trust}/").text
+    page = get(f"{machine.trust}/").text
     printed = "".join(line.strip() for line in machine.printed)
     fingerprint = re.search(r"(?:[0-9A-F]{2}:){31}[0-9A-F]{2}", page)
     assert fingerprint is not None
     assert fingerprint[0].replace(":", "") in printed.replace(":", "")
     assert f'href="{machine.lan}/pair"' in page
-    download = httpx.get(f"{machine.trust}/ca.crt")
+    download = get(f"{machine.trust}/ca.crt")
     assert download.headers["content-type"] == "application/x-x509-ca-cert"
-    assert httpx.get(f"{machine.trust}/moulds").status_code == 404
-    assert httpx.get(f"{machine.trust}/static/style.css").status_code == 200
+    assert get(f"{machine.trust}/moulds").status_code == 404
+    assert get(f"{machine.trust}/static/style.css").status_code == 200
 
 
 def test_the_printed_code_pairs_once_and_the_command_revokes(machine: Machine) -> None:
@@ -206,12 +208,13 @@ def test_the_printed_code_pairs_once_and_the_command_revokes(machine: Machine) -
 FROM_THERE = """
 import httpx, ssl, sys
 trust, lan = sys.argv[1:3]
-context = ssl.create_default_context(cadata=httpx.get(f"{trust}/ca.crt").content)
-print(httpx.get(f"{lan}/moulds", verify=context).status_code)
+context = ssl.create_default_context(cadata=httpx.get(f"{trust}/ca.crt", timeout=120).content)
+client = httpx.Client(base_url=lan, verify=context, timeout=120)
+print(client.get("/moulds").status_code)
 if len(sys.argv) > 3:
     said = {"code": sys.argv[3], "name": "phone of another host"}
-    bearer = {"authorization": "Bearer " + httpx.post(f"{lan}/api/devices", json=said, verify=context).json()["token"]}
-    print(httpx.get(f"{lan}/moulds", verify=context, headers=bearer).status_code)
+    bearer = {"authorization": "Bearer " + client.post("/api/devices", json=said).json()["token"]}
+    print(client.get("/moulds", headers=bearer).status_code)
 """
 
 
@@ -220,7 +223,7 @@ def test_another_host_of_the_network_is_let_in_when_it_is_paired(
 ) -> None:
     if other_host is None:
         pytest.skip("no network namespace can be made here: needs root")
-    code = httpx.post(f"{machine.here}/api/devices/pairings").json()["code"]
+    code = httpx.post(f"{machine.here}/api/devices/pairings", timeout=WAIT_S).json()["code"]
     ports = [address.rsplit(":", 1)[1] for address in (machine.trust, machine.lan)]
     trust, page = f"http://{other_host.machine}:{ports[0]}", f"https://{other_host.machine}:{ports[1]}"
     assert other_host.run(FROM_THERE, trust, page).split() == ["401"]
@@ -249,19 +252,19 @@ def _drawn(rows: list[str]) -> Image.Image:
 
 
 def test_the_open_microphone_is_there_for_paired_devices_only(machine: Machine) -> None:
-    with httpx.Client(base_url=machine.here) as here:
+    with httpx.Client(base_url=machine.here, timeout=WAIT_S) as here:
         here.post("/api/moulds", json={"name": "Paw"})
         build = here.post("/api/builds", json={"mould": "paw"}).json()["key"]
         code = here.post("/api/devices/pairings").json()["code"]
     with machine.trusting as client:
         token = client.post("/api/devices", json={"code": code, "name": "open microphone"}).json()["token"]
-    trusted = ssl.create_default_context(cadata=httpx.get(f"{machine.trust}/ca.crt").content)
+    trusted = ssl.create_default_context(cadata=get(f"{machine.trust}/ca.crt").content)
     address = f"wss{machine.lan[5:]}/api/builds/{build}/live"
     cookie = {"Cookie": f"{COOKIE}={token}"}
-    with connect(address, ssl=trusted, origin=machine.lan, additional_headers=cookie) as socket:
-        assert json.loads(socket.recv(timeout=60)) == {"kind": "ready"}
+    with join(address, ssl=trusted, origin=machine.lan, additional_headers=cookie) as socket:
+        assert json.loads(socket.recv(timeout=WAIT_S)) == {"kind": "ready"}
     for origin, headers in ((machine.lan, {}), ("https://elsewhere.example", cookie)):
-        with pytest.raises(InvalidStatus), connect(address, ssl=trusted, origin=origin, additional_headers=headers):
+        with pytest.raises(InvalidStatus), join(address, ssl=trusted, origin=origin, additional_headers=headers):
             pass
 
 
