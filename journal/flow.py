@@ -56,6 +56,7 @@ from journal.paper.build_sheet import build_sheet_pdf as build_sheet_on_paper
 from journal.paper.training_sheet import training_sheet_pdf as training_sheet_on_paper
 from journal.read.catalogue import CatalogueError, glossary
 from journal.read.commands import rest_of
+from journal.read.hearings import asked_of_the_ears
 from journal.read.pipeline import find_all
 from journal.read.reader import Reading
 from journal.read.recall import EMPTY, Memory, remember
@@ -208,9 +209,16 @@ def process_waiting(shop: Shop, progress: Progress = _silent) -> list[NoteView]:
 def _hear_note(shop: Shop, note: NoteView, progress: Progress) -> NoteView:
     if note.clip is None:
         raise FieldError("text", "a note without a recording has nothing to hear")
-    samples = decode(shop.media.read(note.clip.sha256))
-    heard = shop.ears.hear(samples, glossary(shop.catalogue), lambda share: progress("hearing", share))
+    data = shop.media.read(note.clip.sha256)
+    heard = _hear(shop, data, lambda share: progress("hearing", share))
     return shop.store.keep_transcript(note.id, heard, shop.now())
+
+
+def _hear(shop: Shop, data: bytes, progress: Callable[[float], None] | None = None) -> Transcript:
+    """Hear a recording; what words and numbers sound like those heard is put to the sound once more."""
+    samples = decode(data)
+    heard = shop.ears.hear(samples, glossary(shop.catalogue), progress)
+    return asked_of_the_ears(heard, shop.catalogue, partial(shop.ears.weigh, samples, heard))
 
 
 def _read_note(shop: Shop, note: NoteView) -> NoteView:
@@ -251,7 +259,7 @@ def memory_of(shop: Shop, build_key: str | int, until: int | None = None) -> Mem
 def hear_only(shop: Shop, data: bytes) -> Transcript:
     """Hear a recording and keep nothing. Raises CaptureError, WeightsError."""
     size_and_digest(data, shop.settings.max_bytes)
-    return shop.ears.hear(decode(data), glossary(shop.catalogue))
+    return _hear(shop, data)
 
 
 def read_only(shop: Shop, note: NoteText, memory: Memory = EMPTY) -> Reading:

@@ -7,6 +7,7 @@ the time. Nothing here decides which hypothesis to believe: `ears` does.
 
 from __future__ import annotations
 
+import math
 import re
 import zlib
 from dataclasses import dataclass
@@ -35,6 +36,8 @@ MAX_EXPECTED_TOKENS = 190
 MAX_COMPRESSION = 2.4
 MIN_LOG_PROBABILITY = -1.0
 MAX_NO_SPEECH = 0.6
+# A token less probable than this is as good as impossible.
+LEAST_PROBABILITY = 1e-6
 # "1, 2, 3, 4" or "5-0-0": a number that was read out figure by figure, or several; nobody can tell.
 FIGURES_APART = re.compile(r"\b\d(?:[ ,-]{1,2}\d\b){2,}")
 
@@ -144,6 +147,13 @@ class Recogniser:
         [alignment] = self._model.find_alignment(self._tokenizer, [spoken], encoded.features, frames)
         merge_punctuations(alignment, "\"'“¿([{-", "\"'.。,，!！?？:：”)]}、")
         return place_words(hypothesis.text, alignment)
+
+    def log_likelihood(self, encoded: Encoded, text: str) -> float:
+        """Return how likely a text is for the sound, as the natural log of its probability (forced decoding)."""
+        tokens = self._tokenizer.encode(" " + text)
+        frames = int(encoded.duration_s * FRAMES_PER_SECOND)
+        [aligned] = self._model.model.align(encoded.features, self._tokenizer.sot_sequence, [tokens], frames)
+        return sum(math.log(max(probability, LEAST_PROBABILITY)) for probability in aligned.text_token_probs)
 
     def _prompt(self, how: How) -> list[int]:
         start = list(self._tokenizer.sot_sequence)

@@ -118,6 +118,31 @@ class Ears:
             progress(1.0)
         return _transcript(windows, duration_s, model)
 
+    def weigh(
+        self, samples: Samples, heard: Transcript, changes: Sequence[tuple[tuple[int, int], str]]
+    ) -> list[float | None]:
+        """Return by how many nats the sound is likelier with each change than with the words kept.
+
+        A change is (characters [start, end) of the text heard, what may have been said there); None where those
+        are not within one window. `samples` are those that were heard. Raises WeightsError.
+        """
+        recogniser, _ = self.load()
+        samples = np.ascontiguousarray(samples, dtype=np.float32)
+        out: list[float | None] = [None] * len(changes)
+        for span in cut_windows(find_speech(samples), len(samples) / SAMPLE_RATE):
+            words = [w for w in heard.words if span.start_s <= (w.start_s + w.end_s) / 2 < span.end_s]
+            first, last = (words[0].chars[0], words[-1].chars[1]) if words else (0, 0)
+            inside = [at for at, ((start, end), _) in enumerate(changes) if first <= start < end <= last]
+            if not inside:
+                continue
+            encoded = recogniser.encode(samples[int(span.start_s * SAMPLE_RATE) : int(span.end_s * SAMPLE_RATE)])
+            kept = recogniser.log_likelihood(encoded, heard.text[first:last])
+            for at in inside:
+                (start, end), new = changes[at]
+                text = heard.text[first:start] + new + heard.text[end:last]
+                out[at] = recogniser.log_likelihood(encoded, text) - kept
+        return out
+
 
 class _Listener:
     """Listens to one window of a recording."""

@@ -14,8 +14,9 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from journal.read.hearing.agreed import agreed
+from journal.read.hearing.asking import Weigh, asked
 from journal.read.hearing.doubts import changed, doubted, ways_heard, with_number_doubts
-from journal.read.hearing.lattice import Sounds, Weights, worth
+from journal.read.hearing.lattice import ASKED, Sounds, Weights, worth
 from journal.read.hearing.mend import Change, Mended, heard_pieces, mended
 from journal.read.hearing.pointing import pointed
 from journal.read.hearing.spelled import respelled
@@ -71,6 +72,17 @@ class _Hearing:
     is_kept: bool
 
 
+def asked_of_the_ears(heard: Transcript, catalogue: Catalogue, weigh: Weigh) -> Transcript:
+    """Return the transcript with what the sound says of words and numbers that sound like those heard.
+
+    A hearing that was not looked at twice and whose words are all probable is returned as it is: asking costs.
+    """
+    if not heard.alternatives and all(word.probability >= _PLAIN_WORD for word in heard.words):
+        return heard
+    shop = shop_of(catalogue)
+    return asked(heard, shop.talk, shop.sounds, _WEIGHTS, weigh)
+
+
 def best_steps(note: NoteText, read: Read, catalogue: Catalogue) -> tuple[Step, ...]:
     """Return the steps of the hearing that fits best, every value pointed to the words of the one that was kept."""
     if note.transcript is None:
@@ -96,7 +108,7 @@ def _told(heard: Transcript, best: _Hearing, rivals: Sequence[_Hearing]) -> tupl
 
 def _is_plain(heard: Transcript, shop: Shop) -> bool:
     """Tell whether a hearing is to be taken as it is: heard one way, in probable words, all of them known."""
-    if heard.alternatives or any(word.probability < _PLAIN_WORD for word in heard.words):
+    if _looks(heard) or any(word.probability < _PLAIN_WORD for word in heard.words):
         return False
     return all(classed(word) == NUMBER or word in shop.known or is_english(word) for word in pieces(heard.text))
 
@@ -131,11 +143,16 @@ def _kept(heard: Transcript) -> Alternative:
 def _different(heard: Transcript) -> list[Alternative]:
     """Return the likeliest alternatives whose words differ from the first hearing's and from each other's."""
     known, out = {_plain(heard.text)}, []
-    for other in sorted(heard.alternatives, key=lambda a: -a.log_probability):
+    for other in sorted(_looks(heard), key=lambda a: -a.log_probability):
         if other.text.strip() and _plain(other.text) not in known:
             known.add(_plain(other.text))
             out.append(other)
     return out[:MOST_HEARINGS]
+
+
+def _looks(heard: Transcript) -> list[Alternative]:
+    """Return the other hearings that were heard, and not only asked about."""
+    return [other for other in heard.alternatives if other.source != ASKED]
 
 
 def _plain(text: str) -> str:

@@ -3,6 +3,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -123,6 +124,35 @@ def test_the_shops_words_do_not_change_speech_that_has_none_of_them(ears: Ears, 
     for name in ("vm-rec-name", "privacy-prompt", "conf-userwilljoin"):
         samples = prompts[name].samples
         assert ears.hear(samples, glossary).text == ears.hear(samples).text
+
+
+def test_the_sound_tells_what_was_said_from_what_sounds_like_it(ears: Ears, say: Say) -> None:
+    sound = np.concatenate([quiet(1), say("We left the gel coat for forty minutes before the second coat.")])
+    heard = ears.hear(sound)
+    start = heard.text.index("40")
+    [fourteen, ten, nothing] = ears.weigh(
+        sound, heard, [((start, start + 2), "14"), ((start, start + 2), "10"), ((900, 904), "never")]
+    )
+    assert nothing is None
+    assert fourteen is not None
+    assert ten is not None
+    assert ten < fourteen < 0
+    # The same change taken back is worth as much.
+    other = replace(heard, text=heard.text[:start] + "14" + heard.text[start + 2 :])
+    [forty] = ears.weigh(sound, other, [((start, start + 2), "40")])
+    assert forty == pytest.approx(-fourteen, abs=0.05)
+
+
+def test_each_window_of_a_long_note_is_asked_about_its_own_words(ears: Ears, say: Say) -> None:
+    said = say("The pot life of this resin is forty minutes.")
+    sound = np.concatenate([said, quiet(12), said])
+    heard = ears.hear(sound)
+    places = [match.start() for match in re.finditer("40", heard.text)]
+    assert len(places) == 2
+    first, second = ears.weigh(sound, heard, [((at, at + 2), "14") for at in places])
+    assert first is not None
+    assert second is not None
+    assert max(first, second) < 0
 
 
 def test_two_threads_share_one_model(ears: Ears, prompts: dict[str, Prompt]) -> None:

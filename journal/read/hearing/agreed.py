@@ -10,6 +10,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from journal.read.hearing.lattice import ASKED
 from journal.read.hearing.mend import heard_pieces
 from journal.read.hearing.talk import EDGE
 from journal.read.number_words import SMALL
@@ -39,13 +40,30 @@ def agreed(heard: Transcript) -> Transcript:
 
     Words of a stretch that was heard in one way only keep theirs.
     """
-    if not heard.alternatives:
+    asked = [other for other in heard.alternatives if other.source == ASKED]
+    looked = [other for other in heard.alternatives if other.source != ASKED]
+    if not looked:
         return heard
-    hearings: list[Transcript | Alternative] = [heard, *heard.alternatives]
+    hearings: list[Transcript | Alternative] = [heard, *looked]
     looks = [(one.source if isinstance(one, Alternative) else "kept", _said(one)) for one in hearings]
     words = [_weighed(one.words, _others(looks, at)) for at, one in enumerate(hearings)]
-    others = tuple(replace(one, words=new) for one, new in zip(heard.alternatives, words[1:], strict=True))
-    return replace(heard, words=words[0], alternatives=others)
+    others = [replace(one, words=new) for one, new in zip(looked, words[1:], strict=True)]
+    others += [replace(one, words=_as_now(one.words, heard.words, words[0])) for one in asked]
+    return replace(heard, words=words[0], alternatives=tuple(others))
+
+
+def _as_now(words: Sequence[Word], before: Sequence[Word], now: Sequence[Word]) -> tuple[Word, ...]:
+    """Return the words of a hearing that was only asked about, as much more or less probable as those of its moment."""
+    out = []
+    for word in words:
+        there = [
+            (old.probability, new.probability)
+            for old, new in zip(before, now, strict=True)
+            if word.start_s <= old.start_s and old.end_s <= word.end_s
+        ]
+        factor = min((new / old for old, new in there if old > 0), default=1.0)
+        out.append(replace(word, probability=min(1.0, word.probability * factor)))
+    return tuple(out)
 
 
 def _said(one: Transcript | Alternative) -> list[_Heard]:

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from journal.record import Flag, MaterialUse, Step
 
-_LEADS = {
+LEADS = {
     "for": 4,
     "four": 4,
     "fore": 4,
@@ -31,7 +31,7 @@ def sound_alikes(amount: Fraction, word_before: str, spoken: bool) -> Iterator[F
 
     Teens and tens (15, 50) are mistaken only by a machine that listens, so only when `spoken`.
     """
-    lead = _LEADS.get(word_before)
+    lead = LEADS.get(word_before)
     if lead is not None and amount.denominator == 1 and 10 <= amount < 200:
         yield Fraction(100 * lead + int(amount) % 100)
     if spoken and amount in _LIKE:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Any
 
-from journal.read.hearing.lattice import Piece
+from journal.read.hearing.lattice import AS_LIKELY, ASKED, Piece
 from journal.read.hearing.mend import Change, heard_pieces
 from journal.read.hearing.talk import NUMBER, classed, pieces
 from journal.read.number_words import SMALL
@@ -55,39 +55,51 @@ def _matters(field: str, change: Change) -> bool:
     return told or (field in ("materials", "layers") and change.is_telling)
 
 
-def ways_heard(heard: Transcript) -> list[list[Piece]]:
-    """Return the words of every hearing of a recording."""
-    said: list[Transcript | Alternative] = [heard, *heard.alternatives]
-    return [heard_pieces(other.text, other.words) for other in said]
+def ways_heard(heard: Transcript) -> list[tuple[str, list[Piece]]]:
+    """Return the words of every hearing of a recording, each with the look that it is of."""
+    return [
+        ("", heard_pieces(heard.text, heard.words)),
+        *((other.source, heard_pieces(other.text, other.words)) for other in heard.alternatives),
+    ]
 
 
-def with_number_doubts(steps: tuple[Step, ...], best: Alternative, ways: Sequence[Sequence[Piece]]) -> tuple[Step, ...]:
+def with_number_doubts(
+    steps: tuple[Step, ...], best: Alternative, ways: Sequence[tuple[str, Sequence[Piece]]]
+) -> tuple[Step, ...]:
     """Return the steps with a flag on each field whose numbers were barely heard or are heard in other ways too."""
     mine = heard_pieces(best.text, best.words)
+    barely = _NOT_AGREED if len({look for look, _ in ways} - {ASKED}) > 1 else _BARELY_HEARD
     out = []
     for step in steps:
         flags = []
         for field, evidence in _values(step):
-            doubt = None if field == "materials" else _number_doubt(evidence, mine, ways)
+            doubt = None if field == "materials" else _number_doubt(evidence, mine, ways, barely)
             if doubt:
                 flags.append(Flag(field, doubt))
         out.append(_flagged(step, flags))
     return tuple(out)
 
 
-def _number_doubt(evidence: Evidence, mine: Sequence[Piece], ways: Sequence[Sequence[Piece]]) -> str | None:
+def _number_doubt(
+    evidence: Evidence, mine: Sequence[Piece], ways: Sequence[tuple[str, Sequence[Piece]]], least: float
+) -> str | None:
     said = [p for p in mine if p.chars[0] < evidence.chars[1] and evidence.chars[0] < p.chars[1] and _is_number(p)]
     if not said:
         return None
     barely = min(said, key=lambda piece: piece.probability)
-    if barely.probability < (_NOT_AGREED if len(ways) > 1 else _BARELY_HEARD):
+    if barely.probability < least:
         return f'"{barely.text}" was barely heard'
     numbers = [_digits(p.text) for p in said]
-    start, end = said[0].start_s - _SAME_MOMENT_S, said[-1].end_s + _SAME_MOMENT_S
-    for way in ways:
-        there = [p for p in way if start <= p.start_s and p.end_s <= end and _is_number(p)]
-        if there and [_digits(p.text) for p in there] != numbers and _is_as_likely(there, said):
-            return f'another hearing has "{" ".join(p.text for p in there)}"'
+    start, end = said[0].start_s, said[-1].end_s
+    for look, way in ways:
+        if look == ASKED:  # of the numbers that were asked about only likely ones are kept; one may span two words
+            there = [p for p in way if p.start_s < end and start < p.end_s and _is_number(p)]
+        else:
+            there = [p for p in way if start <= p.start_s + _SAME_MOMENT_S and p.end_s <= end + _SAME_MOMENT_S]
+            there = [p for p in there if _is_number(p)]
+        if there and [_digits(p.text) for p in there] != numbers and (look == ASKED or _is_as_likely(there, said)):
+            other = " ".join(p.text for p in there)
+            return f'it may have been "{other}"' if look == ASKED else f'another hearing has "{other}"'
     return None
 
 
@@ -100,7 +112,7 @@ def _digits(text: str) -> str:
 
 
 def _is_as_likely(there: Sequence[Piece], said: Sequence[Piece]) -> bool:
-    return min(p.probability for p in there) > 0.35 * min(p.probability for p in said)
+    return min(p.probability for p in there) > AS_LIKELY * min(p.probability for p in said)
 
 
 def _numbers(step: Step) -> dict[str, frozenset[Any]]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from difflib import SequenceMatcher
 from functools import lru_cache
@@ -14,7 +14,7 @@ from rapidfuzz.distance import Levenshtein
 
 from journal.read.hearing.phones import distance, phones
 from journal.read.hearing.talk import EDGE, NUMBER, Talk, classed
-from journal.read.number_words import SMALL
+from journal.read.number_words import COLLECTIVES, FRACTIONS, ORDINALS, SMALL
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +24,8 @@ class Weights:
     `sound` for each phone that is off, `sure` for the certainty (log odds) of the words that were heard, `change`
     for any change by sound, `same` the share of both for words that sound the same; `other` for any change
     to another hearing, `number` for one of a number, `margin` for each nat that it is less probable,
-    less `vote` for each further look that heard the same.
+    less `vote` for each further look that heard the same. A change that the ears were asked about costs `asked` and the
+    share `text` of what it costs by spelling, less `ear` for each nat that the sound says it is likelier.
     """
 
     talk: float = 0.5
@@ -37,8 +38,13 @@ class Weights:
     number: float = 2.5
     vote: float = 0.5
     margin: float = 1.3
+    asked: float = 1.0
+    text: float = 0.5
+    ear: float = 0.4
 
 
+# The look of a hearing that is the kept one with a change that the ears were asked about.
+ASKED = "asked"
 MOST_HEARD = 3
 MOST_ALIKE = 8
 MOST_DIFFERENT = 8
@@ -46,11 +52,14 @@ FURTHEST = 0.5
 # A number is never changed for one that is less than this share as probable.
 AS_LIKELY = 0.35
 BEAM = 40
+# What the sound says of a change counts within these: a recogniser's model of everyday English speaks in it too.
+_LEAST_NATS, _MOST_NATS = -12.0, 3.0
 # Short words that are hardly spoken in running speech, and words said alike: what they are taken for, how far apart.
 _TAKEN_FOR = (
     (0.4, "of on off a or are"), (0.4, "and in an on end"), (0.4, "the a they"), (0.4, "at it that"),
     (0.0, "to two too 2"), (0.0, "for four 4"), (0.0, "won one 1"), (0.0, "ate eight 8"), (0.1, "free three tree 3"),
 )  # fmt: skip
+_PARTS_AND_PLACES = FRACTIONS.keys() | ORDINALS.keys() | COLLECTIVES.keys()
 _VOWELS = frozenset("aeiouy")
 _DIGITS = {"1": "one", "2": "two", "3": "three", "4": "four", "5": "five", "6": "six", "8": "eight", "10": "ten"}
 
@@ -112,16 +121,33 @@ def _taken_for(word: str) -> list[tuple[float, str]]:
     ]
 
 
-def _has_number(text: str) -> bool:
-    return any(classed(word) == NUMBER for word in text.split())
+def has_number(text: str) -> bool:
+    """Tell whether any word of a text is a number, a part of one ("tenths") or a place in a row ("third")."""
+    return any(classed(word) == NUMBER or word in _PARTS_AND_PLACES for word in text.split())
 
 
 def _spoken(piece: Piece) -> str:
     return _DIGITS.get(piece.text, piece.text)
 
 
-def by_sound(heard: Sequence[Piece], sounds: Sounds, weights: Weights) -> Iterator[Way]:
-    """Yield the ways by words that sound like what was heard."""
+# What the sound said of changes, in nats: by the first piece, the piece after the last, and the words instead.
+Answers = Mapping[tuple[int, int, tuple[str, ...]], float]
+
+
+def answers(heard: Sequence[Piece], asked: Iterable[Sequence[Piece]], nats: Iterable[float]) -> Answers:
+    """Return what the sound said of the change that each of the hearings asked about makes in what was heard."""
+    mine, out = [p.text for p in heard], {}
+    for other, said in zip(asked, nats, strict=True):
+        theirs = [p.text for p in other]
+        most = min(len(mine), len(theirs))
+        first = next((i for i in range(most) if mine[i] != theirs[i]), most)
+        last = next((i for i in range(most - first) if mine[-1 - i] != theirs[-1 - i]), most - first)
+        out[first, len(mine) - last, tuple(theirs[first : len(theirs) - last])] = said
+    return out
+
+
+def by_sound(heard: Sequence[Piece], sounds: Sounds, weights: Weights, told: Answers | None = None) -> Iterator[Way]:
+    """Yield the ways by words that sound like what was heard; `told` is what the sound said of some."""
     for start in range(len(heard)):
         for end in range(start + 1, min(len(heard), start + MOST_HEARD) + 1):
             span = heard[start:end]
@@ -131,25 +157,32 @@ def by_sound(heard: Sequence[Piece], sounds: Sounds, weights: Weights) -> Iterat
             said = " ".join(map(_spoken, span))
             odds = max(0.0, math.log(max(sure, 0.01) / (1 - min(sure, 0.99))))
             homophones = _taken_for(span[0].text) if len(span) == 1 else []
-            alike = [(far, text) for far, text in sounds.alike(phones(said)) if not _has_number(text)]
+            alike = [(far, text) for far, text in sounds.alike(phones(said)) if not has_number(text)]
             for far, text in (*homophones, *alike):
                 if text not in (said, span[0].text):
                     # Words that sound the same are told apart by nothing that was heard.
                     audible = min(1.0, weights.same + far)
                     cost = audible * (weights.change + weights.sure * odds) + weights.sound * far
-                    yield Way(start, end, tuple(text.split()), cost, sure * math.exp(-far), "sound")
+                    words = tuple(text.split())
+                    if told and (nats := told.get((start, end, words))) is not None:
+                        sound = max(_LEAST_NATS, min(_MOST_NATS, nats))
+                        cost = max(0.0, weights.asked + weights.text * cost - weights.ear * sound)
+                    yield Way(start, end, words, cost, sure * math.exp(-far), "sound")
+
+
+def talked(words: Iterable[str], talk: Talk, weights: Weights) -> float:
+    """Return how likely words follow each other in a note, in nats on no fixed scale; `EDGE` ends a sentence."""
+    before, last, total = EDGE, EDGE, 0.0
+    for word in (word if word == EDGE else classed(word) for word in words):
+        if not word == EDGE == last:
+            total += weights.talk * (weights.word + talk.log_probability(before, last, word))
+            before, last = last, word
+    return total
 
 
 def worth(pieces: Sequence[Piece], talk: Talk, weights: Weights) -> float:
     """Return how likely a hearing is, in nats on no fixed scale: by its own probabilities and as talk of makers."""
-    before, last, total = EDGE, EDGE, 0.0
-    for piece in pieces:
-        word = piece.text if piece.text == EDGE else classed(piece.text)
-        if word == EDGE == last:
-            continue
-        total += weights.talk * (weights.word + talk.log_probability(before, last, word))
-        before, last = last, word
-    return total + weights.margin * _log(pieces)
+    return talked((piece.text for piece in pieces), talk, weights) + weights.margin * _log(pieces)
 
 
 def by_hearings(
@@ -185,12 +218,12 @@ def _differences(heard: Sequence[Piece], other: Sequence[Piece], weights: Weight
 
 def _is_as_likely(heard: Sequence[Piece], other: Sequence[Piece]) -> bool:
     """Tell whether the numbers of another hearing are about as probable as those that were heard, or more."""
-    mine, theirs = ([p.probability for p in span if _has_number(p.text)] for span in (heard, other))
+    mine, theirs = ([p.probability for p in span if has_number(p.text)] for span in (heard, other))
     return not mine or not theirs or min(theirs) >= AS_LIKELY * min(mine)
 
 
 def _numbers(words: Sequence[str]) -> list[int | str]:
-    return [SMALL.get(word, word) if not word[0].isdigit() else _as_digits(word) for word in words if _has_number(word)]
+    return [SMALL.get(word, word) if not word[0].isdigit() else _as_digits(word) for word in words if has_number(word)]
 
 
 def _as_digits(word: str) -> int | str:

@@ -5,7 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from journal.read.hearing.lattice import Piece, Sounds, Way, Weights, by_hearings, by_sound, likeliest
+from journal.read.hearing.lattice import (
+    ASKED,
+    Piece,
+    Sounds,
+    Way,
+    Weights,
+    answers,
+    by_hearings,
+    by_sound,
+    likeliest,
+)
 from journal.read.hearing.talk import EDGE, PIECE, Talk
 from journal.record import Alternative, Transcript, Word
 
@@ -58,8 +68,11 @@ def mended(heard: Transcript, talk: Talk, sounds: Sounds, weights: Weights) -> M
     pieces = heard_pieces(heard.text, heard.words)
     if not pieces:
         return None
-    others = [(other.source, heard_pieces(other.text, other.words)) for other in heard.alternatives]
-    ways = [*by_sound(pieces, sounds, weights), *by_hearings(pieces, others, weights)]
+    looks = [(other, heard_pieces(other.text, other.words)) for other in heard.alternatives]
+    others = [(other.source, said) for other, said in looks if other.source != ASKED]
+    asked = [(said, other.log_probability - heard.log_probability) for other, said in looks if other.source == ASKED]
+    said = answers(pieces, *zip(*asked, strict=True)) if asked else None
+    ways = [*by_sound(pieces, sounds, weights, said), *by_hearings(pieces, others, weights)]
     taken = likeliest(pieces, ways, talk, weights)
     return _rewritten(heard, pieces, taken) if taken else None
 

@@ -12,7 +12,8 @@ from functools import lru_cache
 _RULES = tuple(
     (re.compile(pattern), phones)
     for pattern, phones in (
-        (r"^kn", "n"), (r"^wr", "r"), (r"^ps", "s"), (r"^wh", "w"), (r"ight", "it"), (r"ough", "o"), (r"augh", "o"),
+        (r"^kn", "n"), (r"^wr", "r"), (r"^ps", "s"), (r"^wh", "w"), (r"eighed\b", "ed"), (r"eigh", "e"),
+        (r"ight", "it"), (r"ough", "o"), (r"augh", "o"),
         (r"gh", ""), (r"ph", "f"), (r"sch", "sk"), (r"tch|ch", "C"), (r"sh|tion\b|ti(?=on)|ci(?=[aou])", "S"),
         (r"th", "T"), (r"ck", "k"), (r"qu", "kw"), (r"x", "ks"), (r"c(?=[eiy])", "s"), (r"c|q", "k"),
         (r"dge", "J"), (r"j", "J"), (r"g(?=[ei])", "G"), (r"mb$", "m"), (r"sses$", "sis"), (r"([^aeiouy])ed$", r"\1d"),

@@ -12,10 +12,12 @@ from dataclasses import replace
 
 from journal.read.hearing.lattice import Way
 from journal.read.hearing.mend import Change, Mended, Rewriting
+from journal.read.number_words import SMALL
 from journal.record import Alternative
 
 _PARTS = {"3rd": "third", "4th": "quarter", "5th": "fifth", "6th": "sixth", "8th": "eighth", "10th": "tenth"}
 _COUNT = r"\d+|one|two|three|four|five|six|seven|eight|nine|ten"
+_HUNDREDS = "[1-9]|one|two|three|four|five|six|seven|eight|nine"
 _WHOLE = rf"{_COUNT}|kilo|litre|liter|pint|quart|gallon|pound|ounce|hour|minute|inch"
 _THIN = r"cat|catalyst|mekp|hardener|accelerator|cobalt|pigment|acetone|styrene"
 _UNITS = r"%|percent|per cent|bar|mbar|mm|ml|mils?|kg|kilos?|g|grams?|l|lit[re]+s?|oz|ounces?|inch|inches|degrees|to\b"
@@ -40,6 +42,10 @@ _SAME = (
 # Each only sounds much like what it stands for, or is another number.
 _ALIKE = (
     _rule(r"\b(?P<said>\d{1,3}-(?:2|to|two)-(?:\d{1,2}|one))\b", lambda m: _ratio(m["said"])),
+    _rule(
+        rf"(?<!\d )\b(?P<said>(?:{_HUNDREDS}) [1-9]\d)\b(?= ?(?:g|grams?) of\b)",
+        lambda m: f"{SMALL.get(m['said'].split()[0].lower(), m['said'].split()[0])}{m['said'].split()[1]}",
+    ),
     _rule(rf"\b(?:{_WHOLE}) (?P<said>(?:in|an|on|into|and) (?:a )?half)\b(?! (?:of )?the\b)", lambda m: "and a half"),
     _rule(r"\b\d{2,} ?(?P<said>drums?|drams|rams|crams|grands|grahams?|grumps)\b", lambda m: "grams"),
     _rule(rf"\b\d+ ?(?P<said>mm|millimet(?:er|re)s?) of (?:\w+ )?(?:{_THIN})\b", lambda m: "ml"),
