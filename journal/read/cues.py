@@ -7,8 +7,19 @@ A cue names what is seen, felt or heard. A clock time or a count of hours after 
 from __future__ import annotations
 
 from journal.read.findings import Findings, Found, NoteWords
+from journal.read.observation_words import BEING
 from journal.read.openings import Opening, Rule, opened_phrases
-from journal.read.phrase_ends import FINITE, NEGATIONS, phrase_end, sentence_end, starts_clause, tag_at, word_at
+from journal.read.phrase_ends import (
+    FINITE,
+    NEGATIONS,
+    is_stop,
+    phrase_end,
+    sentence_end,
+    starts_clause,
+    tag_at,
+    word_at,
+)
+from journal.read.praise import CAME
 
 _TIMES = frozenset(
     "tomorrow tonight today morning afternoon evening lunch lunchtime dinner tea monday tuesday wednesday"
@@ -39,6 +50,8 @@ _LIKENESS = frozenset(
     " porridge".split()
 )
 _FEELS = frozenset("thick thin runny creamy smooth stiff tacky even loose sloppy sticky leathery rubbery".split())
+_STIFFNESS = frozenset("thick thin stiff runny loose sloppy".split())
+_READY_WHEN = frozenset("until till til should want when once while be".split())
 _WHOLE = frozenset({"likeness", "consistency"})
 _SETTING = frozenset("gel kick set skin cure harden thicken stiffen tack".split())
 _TOUCH = frozenset("can could ca touch press tap push tilt lift see feel wiggle flex scratch".split())
@@ -215,11 +228,27 @@ def _likeness(words: NoteWords, at: int) -> Opening:
         start -= 1
     if word_at(words, start) in ("the", "this", "that", "these"):
         return None
-    if word_at(words, start - 1) in ("like", "to", "as"):
-        if word_at(words, start - 1) == "to" and tag_at(words, at + 1) == "NN":
-            return None
+    link = word_at(words, start - 1)
+    if (link == "like" and not _is_told(words, start - 1)) or (
+        link == "as" and word_at(words, start - 2) in _STIFFNESS
+    ):
         return start - 1, at + 1, "likeness"
-    return None
+    into = link == "to" and tag_at(words, at + 1) != "NN" and words.lower[at] != "glass"
+    return (start - 1, at + 1, "likeness") if into else None
+
+
+def _is_told(words: NoteWords, at: int) -> bool:
+    """Whether "like" tells how the thing was: "it's like glass now", "came away like butter"."""
+    begin = at
+    while begin > max(at - 8, 0) and words.lower[begin - 1] != "," and not is_stop(words, begin - 1):
+        begin -= 1
+    if not _READY_WHEN.isdisjoint(words.lower[begin:at]):
+        return False
+    return any(
+        (words.lower[i] in BEING | CAME and words.tags[i] not in ("JJ", "RB", "DT"))
+        or (words.tags[i] in ("VBZ", "VBD") and word_at(words, i - 1) not in ("i", "we", "and", ",", ""))
+        for i in range(begin, at)
+    )
 
 
 def _consistency(words: NoteWords, at: int) -> Opening:

@@ -16,7 +16,7 @@ def _sayings(table: dict[str, str]) -> dict[str, str]:
 
 
 THINGS = _kinds({
-    "void": "void voids cavity cavities hole holes gap gaps crater craters pit pits honeycombing",
+    "void": "void voids cavity hole holes gap gaps crater craters pit pits honeycombing",
     "pinhole": "pinhole pinholes pin-hole pin-holes pinholing porosity",
     "bubble": "bubble bubbles blister blisters airhole airholes air-pocket pip pips blowhole blowholes froth foam",
     "delamination": "delamination delam delaminating lifting",
@@ -25,7 +25,7 @@ THINGS = _kinds({
     "tear": "tear tears tearing rip rips",
     "wrinkle": "wrinkle wrinkles crease creases alligatoring crocodiling wrinkling pucker puckering",
     "fisheye": "fisheye fisheyes fish-eye fish-eyes cissing",
-    "warp": "warp warping curling twist bow distortion",
+    "warp": "warp warping curling twist bow distortion ripple ripples waviness",
     "print-through": "print-through printthrough telegraphing",
     "bridging": "bridging bridge bridges",
     "blush": "blush blushing bloom blooming",
@@ -40,10 +40,10 @@ EVENTS = _kinds({
     "bubble": "bubbled blistered bubbling blistering foamed frothed",
     "delamination": "separated delaminated delaminating delaminates lifted lifting debonded peeled peeling",
     "crack": "cracked cracking cracks crazed crazing cracking fractured split splitting",
-    "chip": "chipped chipping",
+    "chip": "chipped chipping crumbled",
     "tear": "tore torn ripped tearing",
     "wrinkle": "wrinkled wrinkling puckered alligatored alligatoring crocodiled rucked creased",
-    "warp": "warped warping curled curling twisted distorted bowed cupped",
+    "warp": "warped warping curled curling twisted distorted bowed cupped buckled rippled",
     "print-through": "telegraphed telegraphing",
     "bridging": "bridged bridging bridges",
     "blush": "blushed blushing bloomed clouded",
@@ -51,19 +51,22 @@ EVENTS = _kinds({
     "leak": "leaked leaking leaks leaky seeped weeping wept seeping",
     "exotherm": "smoked smoking exothermed overheated scorched boiled",
     "colour": "yellowed browned discoloured discolored darkened stained yellowing",
-    "fisheye": "fisheyed cissed",
+    "fisheye": "fisheyed cissed beaded",
     "soft": "undercured",
-    "other": "sagged sagging slumped slumping ran shrank shrunk drained dripped dripping drooped curdled slid",
+    "other": "sagged sagging slumped slumping ran shrank shrunk drained dripped dripping drooped curdled slid pooled"
+    " puddled",
 })  # fmt: skip
 
 STATES = _kinds({
-    "tacky": "tacky sticky",
-    "soft": "soft rubbery uncured undercured under-cured cheesy bendy gummy spongy green unset mushy squidgy",
+    "tacky": "tacky sticky claggy clarty gluey",
+    "soft": "soft rubbery uncured undercured under-cured cheesy bendy gummy spongy green unset mushy squidgy"
+    " squishy floppy",
     "blush": "milky cloudy greasy waxy hazy chalky",
-    "warp": "warped twisted bowed distorted",
+    "warp": "warped twisted bowed distorted wavy rippled ripply dished buckled",
     "dry glass": "dry starved",
     "exotherm": "hot warm scorching roasting boiling steaming",
-    "colour": "yellow brown amber streaky patchy blotchy discoloured discolored marbled",
+    "colour": "yellow brown amber streaky patchy blotchy discoloured discolored marbled grey"
+    " gray pink darker dark lighter pale orange greyish pinkish yellowish mottled",
     "dust": "dusty gritty",
     "void": "pitted honeycombed",
     "pinhole": "porous pinholed",
@@ -73,7 +76,7 @@ STATES = _kinds({
     "tear": "torn",
     "bubble": "bubbly foamy frothy aerated",
     "good": "hard",
-    "other": "lumpy thin uneven proud gloopy runny stringy",
+    "other": "lumpy thin uneven proud gloopy runny stringy rough crumbly powdery grainy bumpy",
 })  # fmt: skip
 
 SAYINGS = _sayings({
@@ -81,7 +84,9 @@ SAYINGS = _sayings({
         "got * hot to hold | got * hot to touch | got * hot | getting * hot | gone * hot | went * hot |"
         " got * warm | getting * warm | warm to the hand | warm to the touch | hot to the touch | cooked"
         " off | cooked in the pot | too hot to hold | too hot to touch | kicked off * hot | melted the cup"
-        " | melted the pot | started smoking | started to smoke | went off like a | cooked | smoked",
+        " | melted the pot | hot spot | hot spots | started to warm | started to steam |"
+        " started steaming | went off in my hand | started smoking | started to smoke | went off like a |"
+        " cooked | smoked",
     "fisheye":
         "orange peel | fish eyeing | fish eyes | fish eye | separated on the wax | crawled | beaded up |"
         " pulled into beads",
@@ -91,21 +96,23 @@ SAYINGS = _sayings({
         "pulled away | pulling away | pulled off the corner | sprung back | springing back | spanned",
     "delamination":
         "came apart | coming apart | come apart | lifted off | peeled off | sounds hollow | sounded hollow | let "
-        "go | pre-release | pre-released | sound hollow | sounding hollow",
+        "go | pre-release | pre-released | sound hollow | sounding hollow | dull spot | dull spots |"
+        " dull patch | drummy | hollow spot | hollow patch | hollow sound | sounds dull | sounds dead | dead spot",
     "print-through":
         "print through | printing through | printed through | weave showing | see the weave printing through | "
         "see the weave coming through | see the weave | see the glass through | print - through | weave printing "
-        "through | weave has printed | weave coming through | mat showing through",
+        "through | weave has printed | weave coming through | mat showing through | print of the",
     "dry glass":
         "dry glass | dry fibre | dry fibres | dry fibers | dry mat | white patch | white patches | white spots | "
         "white spot | dry spot | dry spots | dry patch | dry patches | dry bit | dry bits | dry area | dry areas "
         "| still white | resin starved",
     "soft":
-        "soft spot | soft spots | soft patch | soft patches | dents with | can dent it",
+        "soft spot | soft spots | soft patch | soft patches | dents with | can dent it | has n't cured |"
+        " have n't cured",
     "tacky":
-        "tacky spot | tacky patch | sticky patch | sticky patches | comes off on the glove | came off on"
-        " the glove | coming off on the glove | grabs the glove | sticks to the glove | does not come off"
-        " on the glove | does n't come off on the glove",
+        "still wet | still too wet | still a bit wet | wet to the touch | tacky spot | tacky patch | sticky patch |"
+        " sticky patches | comes off on the glove | came off on the glove | coming off on the glove | grabs the glove |"
+        " sticks to the glove | does not come off on the glove | does n't come off on the glove",
     "blush":
         "greasy film | waxy film | white bloom | gone milky | gone cloudy | gone white | went milky | went white "
         "| went cloudy | turned milky | turned white | sweating",
@@ -114,14 +121,17 @@ SAYINGS = _sayings({
         "turned brown | turned amber | colour's off | wrong colour",
     "bubble":
         "pips of air | pip of air | air bubble | air bubbles | trapped air | air trapped | air in it |"
-        " air in the | bit of air | bits of air | blow hole | blow holes",
+        " air in the | bit of air | bits of air | blow hole | blow holes | air lock |"
+        " air locks | air - lock",
     "void":
         "air pocket | air pockets | air hole | air holes | pocket of air | pockets of air | air under | see "
-        "daylight | missed a bit | did n't fill | not filled",
+        "daylight | missed a bit | did n't fill | not filled | short shot | short shots | short fill |"
+        " came up short | come up short | missing where",
     "pinhole":
         "pin holes | pin hole",
     "other":
-        "resin rich",
+        "resin rich | too wet | cold shut | cold shuts | flash line | flash lines | witness line | bit of flash |"
+        " started to thicken | starting to thicken | thickening up | took a bit of | seam gone",
     "stuck":
         "stuck fast | stuck solid | stuck hard | locked on | locked solid | locked in | would n't come |"
         " wo n't come | would n't release | would n't budge | wo n't budge | wo n't release | hung up |"
@@ -133,19 +143,26 @@ SAYINGS = _sayings({
     "tear":
         "pulled a chunk | pulled a piece | pulled off a",
     "chip":
-        "broke off | snapped off | knocked off | knocked a * off | knocked the * off | bit missing | bits missing",
+        "lost the tip | lost the end | lost the corner | lost a corner | lost an edge |"
+        " lost an ear | lost a bit | lost a chunk | lost a finger | lost a tooth | corner stayed behind | broke off |"
+        " snapped off | knocked off | knocked a * off | knocked the * off | bit missing | bits missing",
     "crack":
         "broke | spider cracks | stress cracks | star crack | star cracks",
     "good":
         "in one piece | without a mark | without a scratch | without a hitch | hard as a rock | hard as"
         " nails | hard as glass | rock solid | off clean | lifted off clean | clean as a whistle | came"
-        " out clean | like a dream | a treat | one colour , no streaks | one colour | one color | spot on"
-        " | happy with | no problem | no problems | no issues | no trouble | like glass | dead flat |"
+        " out clean | like a dream | like a charm | a treat |"
+        " one colour , no streaks | one colour | one color | spot on"
+        " | happy with | like a mirror | like new | dead flat |"
         " sounds solid | sounded solid | tack free | tack - free | fully cured | rock hard | nice and even"
         " | nice and smooth | nice and flat | nice and clean | nice and runny | nice and hard | nice and"
         " clear | holding vacuum | holding steady | good as new | crystal clear | set hard | gone hard |"
         " gone off hard | gone off nice | gone off nicely | sharp as | did n't stick | wet out nicely |"
-        " laid down nicely",
+        " laid down nicely | touch dry | touch - dry | dry to the touch | cured right through |"
+        " set solid | air all out |"
+        " bubbles all out | bubbles all rose out | within tolerance | within spec | within drawing | in tolerance |"
+        " rings like a bell | rang like a bell | rings true | rang true | nothing left behind |"
+        " not bad | not too bad | did n't lose | never lost | lost nothing | good to go",
 })  # fmt: skip
 
 UNDONE = _kinds({
@@ -156,26 +173,11 @@ UNDONE = _kinds({
 """What is a fault when denied ("didn't cure", "not quite wetted out", "wouldn't budge")."""
 UNDONE_THEN = frozenset("off out properly yet through fully right up at all again loose apart away".split())
 
-GOOD = frozenset(
-    "lovely perfect perfectly beautiful beautifully nice nicely clean cleanly great good well brilliant"
-    " brilliantly mint sweet solid smooth glossy tidy crisp sharp even flawless flawlessly easy easily"
-    " neatly neat fine flat clear bright alright okay gorgeous superb spotless".split()
-)
-STRONG_GOOD = frozenset(
-    "lovely perfect beautiful great brilliant mint crisp flawless gorgeous superb spotless good glossy solid".split()
-)
-CAME = frozenset(
-    "came come comes coming turned turns went gone looks look looked looking popped released pulled feels felt parted"
-    " lifted demoulded demolded opened separated".split()
-)
-CAME_WITH = frozenset(
-    "out off on down away up apart over really very pretty nice and all so quite absolutely dead back"
-    " real first time a bit of the mould pattern mold it still just".split()
-)
 BEING = frozenset(
     "'s is are was were be been being feels felt feel looks looked look went gone going got getting"
     " stayed stays sitting still bit slightly quite very really pretty too little touch dead nice and all again"
-    " turned turning came seems seemed a now never somewhat fairly rather mostly".split()
+    " turned turning came seems seemed a now never somewhat fairly rather mostly kinda kind sort of wee tad"
+    " gotten gey awful terribly".split()
 )
 QUANTITIES = frozenset(
     "a an one two three four five few couple some several many lots little tiny small big large bit bits"
@@ -207,16 +209,36 @@ PLACING = frozenset(
     " of from off out the a to up down away back open through right straight clean".split()
 )
 PARTICLES = frozenset("up off away down out through apart back over badly slightly".split())
-PRAISING_ADVERBS = frozenset("nicely beautifully lovely perfectly cleanly brilliantly".split())
 OF_MANY_THINGS = frozenset({"other", "dust", "void", "warp", "exotherm", "bridging"})
 """Kinds whose nouns name much else ("hole", "run", "bridge") and so need a number or an adjective before them."""
 ALWAYS_NAMED = frozenset({"void", "voids", "dust", "grit", "lint", "smoke", "bridging", "warping"})
+DENIABLE = frozenset(
+    "damage drama dramas bother fuss trouble troubles problem problems issue issues fault faults complaints tack"
+    " tackiness stickiness air mark marks blemish blemishes defect defects flaw flaws shrinkage distortion movement"
+    " residue drop loss losses hassle drag white flash breakage breakages".split()
+)
+"""Nouns that name a fault only where it is denied: "no damage", "not a mark on it"."""
+OF_AMOUNT = frozenset("speck specks drip drips lump lumps run hair hairs".split())
+"""Nouns that measure what they are "of": "a speck of black pigment"."""
+MADE = frozenset({"hole", "holes", "gap", "gaps"})
+"""What makers also make: holes to drill, gaps to leave."""
+OF_STUFF = frozenset({"foam", "froth"})
+"""Faults only by a little or some of them; else they are materials."""
+GOOD_LIKENESS = frozenset("glass mirror silk satin marble bell new rock stone iron charm dream".split())
+BAD_LIKENESS = frozenset(
+    "treacle cheese butter jelly toffee porridge custard soup snot sandpaper sponge gum leather putty toothpaste"
+    " honey concrete molasses tar glue rubber water mud clay cardboard biscuit chalk".split()
+)
+CLEARED = frozenset("off out removed swept wiped blown vacuumed brushed hoovered cleared gone washed".split())
 ON_AN_OBJECT = frozenset({"tore", "cracked", "chipped", "bridged"})
 VAGUE_EVENTS = frozenset("separated split lifted peeled ran drained stained slid boiled twisted locked grabbed".split())
 VAGUE_STATES = frozenset(
     "hot warm scorching roasting boiling steaming lumpy thin uneven proud gloopy runny stringy dry"
-    " starved soft yellow brown amber green rubbery chalky".split()
+    " starved soft yellow brown amber green rubbery chalky rough floppy".split()
 )
+TINTS = frozenset("grey gray pink darker dark lighter pale orange".split())
+"""Colours that a thing may have of itself; a fault where it turned to them: "come out a bit pink"."""
+TINTED = frozenset("bit too gone went turned little slightly kinda sort than came come turning going".split())
 _BATCH = frozenset("batch pot resin mix cup it laminate lot bucket".split())
 _POORLY = frozenset("bit too little patchy looks looked".split())
 OF_THE_BATCH = dict.fromkeys(("hot", "warm"), _BATCH) | dict.fromkeys(("dry", "thin", "proud", "runny"), _POORLY)

@@ -7,9 +7,10 @@ is denied ("no voids") was looked for and not found, which is `good`.
 from __future__ import annotations
 
 from journal.read.findings import Findings, Found, NoteWords, ObservationSaid
-from journal.read.observation_words import BEING, CAME, HELPERS, HYPOTHETICAL, PARTICLES, PLACING, QUANTITIES
-from journal.read.phrase_ends import NEGATIONS, is_stop, word_at
-from journal.read.sightings import Sighting, came_from, sighting_at
+from journal.read.observation_words import BEING, HELPERS, HYPOTHETICAL, PARTICLES, PLACING, QUANTITIES, THINGS
+from journal.read.phrase_ends import NEGATIONS, is_stop, sentence_end, word_at
+from journal.read.praise import CAME, came_from
+from journal.read.sightings import Sighting, sighting_at
 
 _FEARED = frozenset(
     f"reasons.{rule}"
@@ -17,6 +18,10 @@ _FEARED = frozenset(
 )
 _AFTER_STATE = frozenset({"still", "yet", "already", "now", "again"})
 _SURFACES = frozenset({"coat", "gel", "laminate", "surface", "resin"})
+_SO_MANY = frozenset("one another two three four some more others".split())
+_OF_NONE = frozenset("sign signs of trace more visible real n't any see have get lose got find found at".split())
+_MORE = frozenset({",", "and", "plus", "except", "also", "but"})
+_AT_A_PLACE = frozenset("on in under at by along behind near around round beside inside".split())
 _A_LITTLE = frozenset({"little", "bit", "touch"})
 _LINKS = frozenset({"and", "but", ",", "it", "a"})
 
@@ -34,7 +39,23 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
         if item is not None:
             seen.append(item)
             end = item.end
-    return _merged(words, seen)
+    return sorted(_merged(words, seen) + _others(words, found, seen), key=lambda item: item.start)
+
+
+def _others(words: NoteWords, found: Findings, seen: list[Found]) -> list[Found]:
+    """Return more of a fault told by number and place alone: "two bubbles in the left leg and one in the right"."""
+    out: list[Found] = []
+    for item in seen:
+        kind = next((THINGS[word] for word in words.lower[item.start : item.end] if word in THINGS), None)
+        last = sentence_end(words, item.end) if kind else item.end
+        for at in range(item.end + 1, last):
+            if any(other.start <= at < other.end for other in seen) or words.tags[at] == "VBD":
+                break
+            if words.lower[at] in _SO_MANY and words.lower[at - 1] in _MORE and word_at(words, at + 1) in _AT_A_PLACE:
+                place = next((place for i in range(at + 1, at + 4) if (place := found.at("place", i))), None)
+                if place is not None:
+                    out.append(_found(words, at, place.end, kind or item.value.kind, "observations.another"))
+    return out
 
 
 def _barred(words: NoteWords, found: Findings) -> set[int]:
@@ -57,7 +78,11 @@ def _observation(words: NoteWords, found: Findings, seen: Sighting, reach: int) 
     """Return the finding for the sighting, grown over its words; or None where it is not a fact."""
     if _is_feared(words, seen, reach):
         return None
+    if seen.rule == "thing" and found.at("material", seen.start):
+        return None
     denied = _denied_from(words, seen.start, reach) if seen.rule != "undone" else None
+    if seen.rule == "deniable" and (denied is None or not _is_plainly_denied(words, denied, seen)):
+        return None
     kind = seen.kind if denied is None else _denied_kind(seen.kind)
     start = _grown_left(words, seen, reach) if denied is None else denied
     end = _grown_right(words, found, seen)
@@ -79,9 +104,21 @@ def _denied_from(words: NoteWords, start: int, reach: int) -> int | None:
         word = words.lower[i]
         if is_stop(words, i) or word in (",", "and", "but", "or"):
             return None
-        if word in NEGATIONS or (word in ("free", "zero") and words.lower[i + 1] == "of"):
+        if word in NEGATIONS or word == "zero" or (word == "free" and words.lower[i + 1] == "of"):
             return i - 1 if word == "n't" and i > reach else i
+        if word == "nothing" and i == start - 1:
+            return i
     return None
+
+
+def _is_plainly_denied(words: NoteWords, denied: int, seen: Sighting) -> bool:
+    """Whether nothing but "a", "sign of", "single" stands between "no" and the word, and no noun after it."""
+    if words.tags[seen.end : seen.end + 1] in (("NN",), ("NNS",)) and word_at(words, seen.end) != "today":
+        return False
+    between = words.lower[denied + 1 : seen.start]
+    return all(
+        word in QUANTITIES or word in _OF_NONE or words.tags[denied + 1 + i] == "JJ" for i, word in enumerate(between)
+    )
 
 
 def _is_feared(words: NoteWords, seen: Sighting, reach: int) -> bool:
@@ -98,11 +135,13 @@ def _is_feared(words: NoteWords, seen: Sighting, reach: int) -> bool:
 def _is_told(words: NoteWords, at: int, seen: Sighting) -> bool:
     """Whether a word of fear or wish tells a fact here: "I can see a void", "when it came off a chip ..."."""
     word = words.lower[at]
+    if word in ("look", "looking"):
+        return words.lower[at + 1] == "at" or (word == "look" and "for" not in words.lower[at + 1 : seen.start])
     if word in ("can", "could", "ca"):
         return "see" in words.lower[at + 1 : seen.start + 2]
     if word in ("get", "going"):
         return word_at(words, at - 1) not in ("you", "will", "'ll", "to", "not")
-    return word == "look" or (word == "when" and seen.rule == "thing") or (word == "would" and seen.rule == "saying")
+    return (word == "when" and seen.rule == "thing") or (word == "would" and seen.rule == "saying")
 
 
 def _grown_left(words: NoteWords, seen: Sighting, reach: int) -> int:

@@ -8,39 +8,43 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
+from journal.read.fault_nouns import NOUNS, is_fault
 from journal.read.findings import NoteWords
 from journal.read.observation_words import (
-    ALWAYS_NAMED,
     ATTRIBUTE_OF,
+    BAD_LIKENESS,
     BEING,
-    CAME,
-    CAME_WITH,
+    DENIABLE,
     DENYING,
     EVENTS,
-    GOOD,
+    GOOD_LIKENESS,
     HELPERS,
-    MENDED,
-    OF_MANY_THINGS,
     OF_THE_BATCH,
     OF_THE_WORK,
     ON_AN_OBJECT,
-    PRAISING_ADVERBS,
-    QUANTITIES,
     SAYINGS,
     STATES,
-    STRONG_GOOD,
     THINGS,
+    TINTED,
+    TINTS,
     UNDONE,
     UNDONE_THEN,
     VAGUE_EVENTS,
     VAGUE_STATES,
     WARMING,
-    WORKED_OUT,
 )
 from journal.read.phrase_ends import NEGATIONS, is_stop, tag_at, word_at
+from journal.read.praise import GOOD, came_from, likened_end, praise_at
 
-_AT_A_PLACE = frozenset("on in under at by along behind near around round".split())
-NOUNS = ("NN", "NNS", "NNP")
+_OBJECT = frozenset({"DT", "PRP", "PRP$", "JJ", "NN", "NNS"})
+_OPEN = frozenset({"open", "off", "apart", "out", "free", "away", "loose"})
+_MOVING = frozenset(
+    "came come comes coming popped released pulled peeled peels slid dropped lifted stripped parted demoulded"
+    " flowed flows".split()
+)
+PARTING = frozenset("lifted peeled separated lifting peeling".split())
+LIKE_GOOD = frozenset("hard stiff tough strong bright sweet pretty right".split())
+"""Words that praise where a likeness follows: "hard as nails"."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,15 +62,9 @@ def sighting_at(words: NoteWords, at: int) -> Sighting | None:
     word = words.lower[at]
     entries = _sayings().get(word)
     saying = _saying(words, at, entries) if entries else None
+    if saying is None and word == "like":
+        return _likened(words, at)
     return saying or _single(words, at, word)
-
-
-def came_from(words: NoteWords, at: int) -> int | None:
-    """Return the token of "came", "turned" and the like that lead to the word ("came out streaky"), or None."""
-    lower, i = words.lower, at - 1
-    while i >= 0 and at - i < 6 and lower[i] not in CAME and (lower[i] in CAME_WITH or lower[i] in GOOD):
-        i -= 1
-    return i if i >= 0 and lower[i] in CAME else None
 
 
 @cache
@@ -104,15 +102,17 @@ def _matches(lower: tuple[str, ...], at: int, rest: tuple[str, ...]) -> int | No
 def _single(words: NoteWords, at: int, word: str) -> Sighting | None:
     if word in UNDONE and (undone := _undone(words, at)):
         return undone
-    if word in GOOD:
-        return _good(words, at)
+    if word in GOOD or word_at(words, at + 1) == "as":
+        praised = _praised(words, at, word)
+        if praised or word in GOOD:
+            return praised
     if word in STATES and (state := _state(words, at)):
         return state
     if word in EVENTS and _happened(words, at):
         return Sighting(at, at + 1, EVENTS[word], "event")
-    if word in THINGS and words.tags[at][0] in "NJV" and _is_thing(words, at):
+    if word in THINGS and words.tags[at][0] in "NJV" and is_fault(words, at):
         return Sighting(at, at + 1, THINGS[word], "thing")
-    return None
+    return Sighting(at, at + 1, "other", "deniable") if word in DENIABLE else None
 
 
 def _undone(words: NoteWords, at: int) -> Sighting | None:
@@ -133,38 +133,22 @@ def _undone(words: NoteWords, at: int) -> Sighting | None:
     return Sighting(start, end, UNDONE[lower[at]], "undone")
 
 
-def _is_thing(words: NoteWords, at: int) -> bool:
-    """Whether a fault's noun names a fault: not "chip brush", "lint-free", nor what was worked out."""
-    word, tag = words.lower[at], words.tags[at]
-    if (
-        word_at(words, at + 1) == "-"
-        or tag_at(words, at + 1) in NOUNS
-        or word_at(words, at + 1) == "saw"
-        or words.lower[at : at + 2] == ("scratch", "that")
-        or (word == "grit" and tag_at(words, at - 1) == "CD")  # "80 grit" is a paper
-    ):
-        return False
-    if tag in ("VB", "VBP", "VBD") or (tag == "VBG" and tag_at(words, at + 1) in ("DT", "PRP")):
-        return False
-    if THINGS[word] in OF_MANY_THINGS and word not in ALWAYS_NAMED and not _is_counted(words, at):
-        return False
-    return not _is_worked_out(words, at)
-
-
-def _is_counted(words: NoteWords, at: int) -> bool:
-    before = word_at(words, at - 1)
-    return (before in QUANTITIES and before != "the") or before in NEGATIONS or tag_at(words, at - 1) == "JJ"
-
-
-def _is_worked_out(words: NoteWords, at: int) -> bool:
-    """Whether the maker got rid of the bubbles or the dust; "filled two pinholes" still tells of pinholes."""
-    for i in range(at - 1, max(at - 6, -1), -1):
-        if is_stop(words, i) or words.lower[i] == ",":
-            return False
-        if words.lower[i] in WORKED_OUT and words.tags[i][0] == "V":
-            known = word_at(words, at - 1) == "the" and word_at(words, at + 1) not in _AT_A_PLACE
-            return words.lower[i] not in MENDED or known
-    return False
+def _likened(words: NoteWords, at: int) -> Sighting | None:
+    """ "It's like glass now", "came off like a glove", "the resin's like treacle"."""
+    noun = at + 1
+    while noun < at + 4 and tag_at(words, noun) in ("DT", "JJ", "NN") and tag_at(words, noun + 1) in NOUNS:
+        noun += 1
+    if tag_at(words, noun) not in (*NOUNS, "JJ"):
+        return None
+    came, word = came_from(words, at), words.lower[noun]
+    if came is not None and (words.lower[came] in _MOVING or word_at(words, came + 1) == "on"):
+        return Sighting(came, noun + 1, "good", "good")
+    if came is None and word_at(words, at - 1) not in BEING:
+        return None
+    start = at if came is None else came
+    if word in GOOD_LIKENESS:
+        return Sighting(start, noun + 1, "good", "good")
+    return Sighting(start, noun + 1, "other", "likeness") if word in BAD_LIKENESS else None
 
 
 def _happened(words: NoteWords, at: int) -> bool:
@@ -176,11 +160,32 @@ def _happened(words: NoteWords, at: int) -> bool:
         return False
     if word_at(words, at + 2) in ("little", "bit", "touch"):
         return True
+    if word in ON_AN_OBJECT and after in ("it", "the", "them", "her", "him") and _is_opened(words, at):
+        return False
+    if word in PARTING and _is_praised_after(words, at + 1):
+        return False
     if after in ("the", "it", "a", "them", "some", "two") and word not in ON_AN_OBJECT:
         return False
     if word in VAGUE_EVENTS:
         return tag_at(words, at - 1) in ("NN", "NNS", "PRP", "VBZ", "VBP", "VBD", "POS")
     return True
+
+
+def _is_opened(words: NoteWords, at: int) -> bool:
+    """ "Cracked the mould open", "chipped the old plaster off"."""
+    end = at + 1
+    while end < at + 5 and tag_at(words, end) in _OBJECT and words.lower[end] != "open":
+        end += 1
+    return word_at(words, end) in _OPEN
+
+
+def _is_praised_after(words: NoteWords, at: int) -> bool:
+    """Whether what lifted or peeled did so as it should: "lifted out", "peeled away lovely"."""
+    if word_at(words, at) == "out":
+        return True
+    while word_at(words, at) in ("away", "off", "back", "out", "real", "really", "up"):
+        at += 1
+    return word_at(words, at) in GOOD or word_at(words, at) == "like"
 
 
 def _is_past(words: NoteWords, at: int) -> bool:
@@ -200,18 +205,25 @@ def _state(words: NoteWords, at: int) -> Sighting | None:
         return None
     alone = at == 0 or is_stop(words, at - 1) or before in (",", "and", "but")
     came = came_from(words, at) is not None
+    if word in EVENTS and after in ("it", "the", "them", "her", "him", "a") and before not in ("'s", "has", "have"):
+        return None
     if before == "a" or not (alone or came or before in BEING or before in NEGATIONS):
         return None
-    if kind in ("tacky", "good") and _is_timed(words, at + 1) and "still" not in words.lower[max(at - 3, 0) : at]:
+    timed = kind in ("tacky", "good") and _is_timed(words, at + 1) and "still" not in words.lower[max(at - 3, 0) : at]
+    if timed and (came or after == "in" or kind == "good"):
         return None
-    if word in VAGUE_STATES and not (came and word not in OF_THE_BATCH) and not _is_of_the_work(words, at):
+    if (
+        (word in VAGUE_STATES or word in TINTS)
+        and not (came and word not in OF_THE_BATCH)
+        and not _is_of_the_work(words, at)
+    ):
         return None
     return Sighting(at, at + 1, kind, "state")
 
 
 def _is_timed(words: NoteWords, at: int) -> bool:
     """Whether "in an hour" follows, which makes a timing of "tacky in an hour"."""
-    if word_at(words, at) not in ("in", "after"):
+    if word_at(words, at) not in ("in", "after", "at"):
         return False
     return any(word.rstrip("s") in ("minute", "hour", "min", "day") for word in words.lower[at + 1 : at + 7])
 
@@ -220,41 +232,16 @@ def _is_of_the_work(words: NoteWords, at: int) -> bool:
     """Whether a word that may say anything ("hot", "dry", "thin") is said of the work, as a fault."""
     word = words.lower[at]
     clause = words.lower[max(at - 7, 0) : at]
+    if word in TINTS:
+        return not TINTED.isdisjoint(clause)
     if word in OF_THE_BATCH:
         return not OF_THE_BATCH[word].isdisjoint(clause) and not WARMING.isdisjoint(clause)
     return at == 0 or not OF_THE_WORK.isdisjoint(clause) or word_at(words, at + 1) in ("around", "round", "by", "near")
 
 
-def _good(words: NoteWords, at: int) -> Sighting | None:
-    """ "came out lovely", "looks spot on", "it's perfect"; not "a good stir" nor "good to go"."""
-    after = word_at(words, at + 1)
-    if tag_at(words, at + 1) in (*NOUNS, "VBG") or (after == "and" and tag_at(words, at + 2) == "NN"):
-        return None
-    came = came_from(words, at)
-    if came is not None:
-        return Sighting(came, at + 1, "good", "good")
-    return _praised(words, at) or _praise_alone(words, at)
-
-
-def _praised(words: NoteWords, at: int) -> Sighting | None:
-    """ "it's really good", "wet out nicely"."""
-    lower, i = words.lower, at - 1
-    while i >= 0 and at - i < 5 and (lower[i] in CAME_WITH or lower[i] in GOOD):
-        i -= 1
-    if lower[at] in STRONG_GOOD and word_at(words, i) in HELPERS:
-        return None if word_at(words, at + 1) in ("to", "for", "enough") else Sighting(i + 1, at + 1, "good", "good")
-    if lower[at] in PRAISING_ADVERBS and tag_at(words, at - 1)[:1] in ("V", "R", "I"):
-        start = at - 2 if at > 1 and tag_at(words, at - 1) in ("RP", "IN", "RB") else at - 1
-        return Sighting(start, at + 1, "good", "good")
-    return None
-
-
-def _praise_alone(words: NoteWords, at: int) -> Sighting | None:
-    """ "Lovely." by itself; "good" and "great" only at the end, since they also just go on with the talk."""
-    word, end = words.lower[at], at + 1
-    opens = at == 0 or is_stop(words, at - 1)
-    closes = end == len(words.lower) or is_stop(words, end) or words.lower[end] == ","
-    last = at > 0 and at + 2 >= len(words.lower)
-    if opens and closes and word in STRONG_GOOD and (last or word not in ("good", "great")):
-        return Sighting(at, end, "good", "good")
-    return None
+def _praised(words: NoteWords, at: int, word: str) -> Sighting | None:
+    if word in GOOD or word in LIKE_GOOD:
+        span = praise_at(words, at)
+        return Sighting(*span, "good", "good") if span else None
+    alike = likened_end(words, at) if word in STATES else None
+    return Sighting(at, alike, STATES[word], "state") if alike else None

@@ -129,6 +129,37 @@ def test_observations_are_kept_with_their_kind(said: str, expected: list[tuple[s
     assert [(item.value.kind, item.value.text) for item in told(said, "observation")] == expected
 
 
+KINDS = [
+    ("Twelve's got a bubble in the ear.", "bubble"),
+    ("Pull 3 has a void under the chin.", "void"),
+    ("Found two bubbles in the left leg and one in the right leg.", "bubble bubble"),
+    ("I'm looking at a couple pinholes by the hatch.", "pinhole"),
+    ("Bit wavy on the big flat face.", "warp"),
+    ("Still claggy at the lip.", "tacky"),
+    ("Tacky after forty minutes.", "tacky"),
+    ("Cast's come out a bit grey.", "colour"),
+    ("The resin's gone like treacle.", "other"),
+    ("One drummy spot near the rudder.", "delamination"),
+    ("Bloom all over the back.", "blush"),
+    ("Short shot at the toe.", "void"),
+    ("Got rid of the bubbles with a pin.", ""),
+    ("Stuck a needle in the bubbles.", ""),
+    ("Sprayed expanding foam into the back.", ""),
+    ("Put a speck of red pigment in the B.", ""),
+    ("Cracked it open with wedges.", ""),
+    ("Cracked the halves apart at noon.", ""),
+    ("Dust swept off the bench.", ""),
+    ("Four holes through the flange for the bolts.", ""),
+    ("Poured it through a small hole in the back.", ""),
+    ("Post-cured with the door open a crack.", ""),
+]
+
+
+@pytest.mark.parametrize(("said", "kinds"), KINDS)
+def test_faults_are_told_from_things_of_use(said: str, kinds: str):
+    assert " ".join(item.value.kind for item in told(said, "observation")) == kinds
+
+
 @pytest.mark.parametrize("text", ["Sanded the back with 80 grit.", "Gave it a scuff with eighty grit all over."])
 def test_the_grit_of_a_paper_is_no_dust(text: str):
     assert told(text, "observation") == []
