@@ -27,4 +27,7 @@ if (canRecord) {
 }
 showAge();
 // Browsers have service workers only where the address is trusted: this machine itself, or https.
-if ("serviceWorker" in navigator) navigator.serviceWorker.register("/service-worker.js");
+if ("serviceWorker" in navigator) {
+  navigator.serviceWorker.register("/service-worker.js");
+  if (!navigator.serviceWorker.controller) navigator.serviceWorker.ready.then(({ active }) => active.postMessage("keep this page"));
+}

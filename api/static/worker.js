@@ -14,6 +14,7 @@ let awayUntil = 0; // after a wait in vain the parts of the same page do not wai
 
 self.addEventListener("install", (event) => event.waitUntil(install()));
 self.addEventListener("activate", (event) => event.waitUntil(activate()));
+self.addEventListener("message", (event) => event.waitUntil(keep(event.source)));
 self.addEventListener("fetch", (event) => {
   const { request } = event;
   const { origin, pathname } = new URL(request.url);
@@ -31,9 +32,12 @@ async function install() {
 async function activate() {
   for (const name of await caches.keys()) if (name.startsWith("shell-") && name !== CACHE) await caches.delete(name);
   await self.clients.claim();
-  // The pages that are open were loaded without this worker: keep them as well.
-  const open = await self.clients.matchAll({ type: "window" });
-  await Promise.allSettled(open.map(async ({ url }) => remember(url, await fetch(url))));
+}
+
+// A page that was loaded without this worker says so itself (shell.js): one that is just opening cannot be claimed yet.
+async function keep({ url }) {
+  await self.clients.claim();
+  await remember(url, await fetch(url));
 }
 
 const inTime = (promise) => Promise.race([
