@@ -26,31 +26,38 @@ export class Recording {
     const recorder = new MediaRecorder(stream, { mimeType: KINDS.find((kind) => MediaRecorder.isTypeSupported(kind)) });
     const begun = { key: crypto.randomUUID(), type: recorder.mimeType, at: localTime(new Date()), seconds: 0 };
     const row = { cancelled: null, ...begun, ...about };
+    const early = { began: performance.now(), pieces: [] };
+    recorder.ondataavailable = ({ data }) => early.pieces.push(data);
+    recorder.start(SLICE_MS); // the first word does not wait for the lock and the disk
     const release = await hold(spokenLock(row.key));
     try {
       await kept.begin(row);
-      return new Recording(recorder, row, release, listeners);
+      return new Recording(recorder, row, release, listeners, early);
     } catch (error) {
+      if (recorder.state !== "inactive") recorder.stop();
       release();
       throw error;
     }
   }
 
-  constructor(recorder, row, release, listeners) {
-    Object.assign(this, { recorder, row, release, listeners });
+  constructor(recorder, row, release, listeners, { began, pieces }) {
+    Object.assign(this, { recorder, row, release, listeners, began });
     this.unstored = []; // what the phone could not store yet: tried again with every piece
     this.storing = Promise.resolve();
+    pieces.forEach((data) => this.take(data));
+    recorder.ondataavailable = ({ data }) => this.take(data);
     this.ended = new Promise((resolve) => {
-      recorder.addEventListener("stop", () => { resolve(this.store().then(() => this.close())); });
+      const end = () => { resolve(this.store().then(() => this.close())); };
+      if (recorder.state === "inactive") end(); // the microphone was taken away already
+      else recorder.addEventListener("stop", end);
     });
-    recorder.addEventListener("dataavailable", ({ data }) => {
-      if (data.size === 0) return;
-      this.unstored.push({ data, seconds: this.seconds });
-      this.store();
-      this.listeners.onPiece(this);
-    });
-    this.began = performance.now();
-    recorder.start(SLICE_MS);
+  }
+
+  take(data) {
+    if (data.size === 0) return;
+    this.unstored.push({ data, seconds: this.seconds });
+    this.store();
+    this.listeners.onPiece(this);
   }
 
   get seconds() { return (performance.now() - this.began) / 1000; }
