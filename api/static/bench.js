@@ -234,6 +234,7 @@ async function open() {
       onLevel: (level) => { part("meter").value = Math.min(1, 5 * level); },
       onLost: close,
     });
+    if (isSpeaking()) microphone.setDeaf(true); // what is being read aloud already is no note
   } catch (error) {
     trouble = `No microphone: ${error.message}. Allow it for this page, or send a file below.`;
   }
