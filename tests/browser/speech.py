@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 import wave
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 import numpy as np
 from numpy.typing import NDArray
+from playwright.sync_api import Page
 
 from samples.make_notes import RATE, shop_noise, speak_lead
 
 Samples = NDArray[np.float32]
+Microphone = Callable[..., Page]  # of sounds: gives a page whose microphone plays them once, after LEAD_S of quiet
+LEAD_S = 5.0  # it plays from the moment it is opened: the page gets ready to hear meanwhile
+TAIL_S = 8.0
 HUSH = 0.0008  # of an empty shop, full scale 1
 
 
@@ -36,12 +40,16 @@ def loudness(samples: Samples) -> float:
     return float(np.sqrt(np.mean(samples**2)))
 
 
-def write_wav(path: Path, parts: Sequence[Samples]) -> float:
-    """Write sounds one after the other; return their length in seconds."""
+def length(*parts: Samples) -> float:
+    """Return how long some sounds last, in seconds."""
+    return sum(map(len, parts)) / RATE
+
+
+def write_wav(path: Path, parts: Sequence[Samples]) -> None:
+    """Write sounds one after the other."""
     sound = np.concatenate(parts)
     with wave.open(str(path), "wb") as file:
         file.setnchannels(1)
         file.setsampwidth(2)
         file.setframerate(RATE)
         file.writeframes((np.clip(sound, -1, 1) * 32767).astype("<i2").tobytes())
-    return len(sound) / RATE

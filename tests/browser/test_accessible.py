@@ -43,6 +43,8 @@ PAGES = (
 )
 
 
+@pytest.mark.slow  # every page there is
+@pytest.mark.timeout(900)
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_axe_finds_nothing(site: Site, page: Page, scheme: Literal["light", "dark"]) -> None:
     page.emulate_media(color_scheme=scheme)

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-import shutil
-import subprocess
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Page, expect
 
-from journal.settings import Settings
 from tests.api.workshop import SEEN, WORD_S
-from tests.browser.conftest import DESK, PHONE, Site, launch, serving
+from tests.browser.conftest import DESK, PHONE, WAIT_FOR_HEARING_S, Site, slowly
+from tests.browser.phone import new_notes
+from tests.browser.speech import LEAD_S, Microphone, length, spoken
 
 pytestmark = pytest.mark.browser
 PAGES = (
@@ -66,7 +66,7 @@ def test_every_control_has_a_name_and_every_id_is_one(site: Site, page: Page) ->
         page.goto(site.address + path)
         nameless = page.evaluate(
             """() => [...document.querySelectorAll("button, a, input, select, textarea, audio, img, meter")]
-              .filter(e => e.type !== "hidden")
+              .filter(e => e.checkVisibility())
               .map(e => e.querySelector("img") ?? e)
               .filter(e => !(e.textContent.trim() || e.labels?.length || e.ariaLabel || e.alt))
               .map(e => e.outerHTML)"""
@@ -91,10 +91,11 @@ def test_the_first_press_of_tab_skips_to_the_sheet(site: Site, page: Page) -> No
 def test_words_are_lit_as_the_recording_plays(site: Site, page: Page) -> None:
     note = site.workshop.notes[0]
     page.goto(site.build)
+    slowly(page)
     entry = page.locator(f"#note-{note.id}")
     entry.get_by_role("button", name="Hear the note").click()
-    expect(entry.locator(".words .lit")).to_have_text("hundred", timeout=10_000)
-    expect(entry.locator(".words .lit")).to_have_text("grams", timeout=10_000)
+    expect(entry.locator(".words .lit")).to_have_text("seven")
+    expect(entry.locator(".words .lit")).to_have_text("hundred")
     lit = page.evaluate(
         """id => {
           const entry = document.getElementById(id);
@@ -113,23 +114,21 @@ def test_pressing_a_value_plays_exactly_its_seconds_and_marks_its_words(site: Si
     evidence = step.record.materials[1].evidence
     assert evidence.audio is not None
     page.goto(site.build)
-    page.evaluate(
-        """id => {
-          const audio = document.querySelector(`[data-recording="${id}"] audio`);
-          window.times = [];
-          const step = () => { times.push(audio.currentTime); if (!audio.paused) requestAnimationFrame(step); };
-          audio.addEventListener("playing", step);
-        }""",
-        step.note_id,
-    )
+    slowly(page)
     value = page.locator(f"#step-{step.id} .value", has_text="catalyst").first
     value.click()
     expect(value).to_have_attribute("aria-pressed", "true")
-    expect(value).to_have_attribute("aria-pressed", "false", timeout=10_000)
-    times = page.evaluate("times")
+    expect(value).to_have_attribute("aria-pressed", "false")
+    [[began, ended]] = page.evaluate(
+        """id => {
+          const { played } = document.querySelector(`[data-recording="${id}"] audio`);
+          return [...Array(played.length).keys()].map(i => [played.start(i), played.end(i)]);
+        }""",
+        step.note_id,
+    )
     start, end = evidence.audio
-    assert start - 0.1 <= min(times) <= start + 0.3
-    assert end - 0.2 <= max(times) <= end + 0.3
+    assert start - 0.1 <= began <= start
+    assert end <= ended <= end + 0.3
     assert " ".join(page.locator(".words .source").all_text_contents()) == evidence.heard
     assert page.url == site.build
 
@@ -137,14 +136,16 @@ def test_pressing_a_value_plays_exactly_its_seconds_and_marks_its_words(site: Si
 def test_pressing_a_word_plays_from_it(site: Site, page: Page) -> None:
     note = site.workshop.notes[2]
     page.goto(site.build)
+    slowly(page)
     page.locator(f"#note-{note.id} .words span", has_text="twenty").click()
-    expect(page.locator(f"#note-{note.id} .words .lit")).to_have_text("twenty", timeout=10_000)
+    expect(page.locator(f"#note-{note.id} .words .lit")).to_have_text("twenty")
     at = page.evaluate("id => document.querySelector(`#note-${id} audio`).currentTime", note.id)
     assert at >= SEEN.split().index("twenty") * WORD_S
 
 
 def test_a_value_is_heard_from_the_keyboard(site: Site, page: Page) -> None:
     page.goto(site.build)
+    slowly(page)
     value = page.locator(f"#step-{site.workshop.steps[0].id} .value").first
     value.focus()
     page.keyboard.press("Space")
@@ -155,10 +156,11 @@ def test_a_value_is_heard_from_the_keyboard(site: Site, page: Page) -> None:
 
 def test_what_was_found_is_heard_on_the_search_page(site: Site, page: Page) -> None:
     page.goto(f"{site.address}/search?q=void")
+    slowly(page)
     key = page.get_by_role("button", name="Hear it").first
     key.click()
     expect(key).to_have_attribute("aria-pressed", "true")
-    expect(key).to_have_attribute("aria-pressed", "false", timeout=20_000)
+    expect(key).to_have_attribute("aria-pressed", "false")
     assert page.url.endswith("/search?q=void")
 
 
@@ -188,27 +190,25 @@ def test_confirming_a_step_goes_on_to_the_next_to_check(site: Site, page: Page) 
 def test_a_note_is_recorded_and_sent(site: Site, page: Page) -> None:
     page.goto(site.build)
     bench = page.get_by_role("complementary", name="Speak a note")
-    before = {note.id for note in site.shop.store.notes(site.workshop.build.key)}
     bench.get_by_role("button", name="Speak a note").click()
     expect(bench.get_by_role("status")).to_contain_text("Listening")
     page.wait_for_timeout(2200)
     bench.get_by_role("button", name="End the note").click()
-    expect(bench.get_by_role("status")).to_contain_text("Sent", timeout=20_000)
-    note = next(note for note in site.shop.store.notes(site.workshop.build.key) if note.id not in before)
+    expect(bench.get_by_role("status")).to_contain_text("Sent")
+    (note,) = new_notes(site)
     assert note.clip is not None
     assert note.clip.media_type == "audio/webm"
-    assert 1.5 <= note.clip.duration_s <= 6
+    assert note.clip.duration_s >= 1.5
     assert note.client_key
     entry = page.locator(f"#note-{note.id}")
     # Nothing can be heard without weights: the page says so by itself, and the recording is there to play.
-    expect(entry).to_contain_text("could not be read", timeout=20_000)
+    expect(entry).to_contain_text("could not be read")
     entry.get_by_role("button", name="Hear the note").click()
     page.wait_for_function("id => document.querySelector(`#note-${id} audio`).currentTime > 0.5", arg=note.id)
 
 
-def test_the_build_page_works_without_scripts(site: Site, browser: Browser) -> None:
-    context = browser.new_context(viewport=PHONE, java_script_enabled=False)
-    page = context.new_page()
+def test_the_build_page_works_without_scripts(site: Site, new_phone: Callable[..., Page]) -> None:
+    page = new_phone(java_script_enabled=False)
     page.goto(site.build)
     assert page.locator("audio[controls]").count() == 3
     expect(page.locator("[data-bench]")).to_be_hidden()
@@ -217,37 +217,29 @@ def test_the_build_page_works_without_scripts(site: Site, browser: Browser) -> N
     expect(page.get_by_text("Two coats of wax.")).to_be_visible()
     page.locator(f"#step-{site.workshop.steps[0].id} .value").first.click()
     expect(page.get_by_role("heading", name="Where each value comes from")).to_be_visible()
-    context.close()
 
 
-@pytest.mark.slow
+@pytest.mark.slow  # hears for real
+@pytest.mark.timeout(900)
 def test_a_spoken_note_appears_with_its_values_while_the_page_is_open(
-    playwright: Any, tmp_path: Path, weights: Path
+    hearing: Site, microphone_playing: Microphone
 ) -> None:
-    if shutil.which("espeak-ng") is None:
-        pytest.skip("espeak-ng is not installed: apt-get install espeak-ng")
-    wav = tmp_path / "said.wav"
-    words = "Brushed on two coats of shellac, and waited forty minutes."
-    subprocess.run(["espeak-ng", "-v", "en-gb", "-s", "135", "-w", str(wav), words], check=True)
-    running = serving(Settings(data_dir=tmp_path / "data", timezone="Europe/London", weights=str(weights)))
-    site = next(running)
-    browser = launch(playwright, wav)
-    page = browser.new_page(viewport=PHONE)
-    page.goto(site.build)
-    before = {note.id for note in site.shop.store.notes(site.workshop.build.key)}
+    said = spoken("Brushed on two coats of shellac, and waited forty minutes.")
+    page = microphone_playing(said)
+    page.goto(hearing.build)
     page.get_by_role("button", name="Speak a note").click()
-    page.wait_for_timeout(6000)
+    expect(page.locator("[data-bench] [role=status]")).to_contain_text("Listening")
+    page.wait_for_timeout(1000 * (LEAD_S + length(said) + 1))
     page.get_by_role("button", name="End the note").click()
-    expect(page.locator("[data-bench] [role=status]")).to_contain_text("Sent", timeout=20_000)
-    note = next(note for note in site.shop.store.notes(site.workshop.build.key) if note.id not in before)
+    expect(page.locator("[data-bench] [role=status]")).to_contain_text("Sent")
+    (note,) = new_notes(hearing)
     entry = page.locator(f"#note-{note.id}")
-    expect(entry).to_contain_text("40\u00a0min", timeout=200_000)
+    expect(entry).to_contain_text("40\u00a0min", timeout=1000 * WAIT_FOR_HEARING_S)
+    slowly(page)
     value = entry.locator(".value", has_text="40\u00a0min")
     start = float(value.get_attribute("data-start") or 0)
     assert start > 1
     value.click()  # a recording that a browser made has no index: it must be found by its seconds all the same
     expect(value).to_have_attribute("aria-pressed", "true")
-    expect(value).to_have_attribute("aria-pressed", "false", timeout=20_000)
+    expect(value).to_have_attribute("aria-pressed", "false")
     assert page.evaluate("id => document.querySelector(`#note-${id} audio`).currentTime", note.id) >= start
-    browser.close()
-    next(running, None)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import DESK, PHONE, Site
 from tests.browser.furnished import with_a_failed_build
@@ -41,11 +41,10 @@ def test_what_cannot_be_compared_is_told(site: Site, page: Page) -> None:
 
 
 @pytest.mark.parametrize("size", [PHONE, DESK])
-def test_the_page_fits_the_screen(site: Site, browser: Browser, size: dict[str, int]) -> None:
+def test_the_page_fits_the_screen(site: Site, page: Page, size: dict[str, int]) -> None:
     failed = with_a_failed_build(site)
-    page = browser.new_page(viewport=size)  # type: ignore[arg-type]
+    page.set_viewport_size(size)  # type: ignore[arg-type]
     for path in (f"/compare?build={failed}&build=niche-1", "/compare/all"):
         page.goto(site.address + path)
         page.evaluate("document.querySelectorAll('details').forEach(each => { each.open = true; })")
         assert page.evaluate("document.documentElement.scrollWidth <= document.documentElement.clientWidth"), path
-    page.close()

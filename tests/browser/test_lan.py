@@ -7,7 +7,7 @@ import shutil
 import socket
 import subprocess
 import threading
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 from urllib.parse import quote
@@ -26,18 +26,8 @@ from journal.cli.lan import posture
 from journal.lan.addresses import place
 from journal.settings import Settings
 from tests.api.workshop import tone
-from tests.browser.conftest import PHONE, QUIET, Site, chromium, serving
-from tests.browser.test_never_lost import (
-    SPOKEN_MS,
-    WAIT_MS,
-    assert_home,
-    begin,
-    end,
-    keep_page,
-    new_notes,
-    on_the_phone,
-    status,
-)
+from tests.browser.conftest import PHONE, WAIT_MS, Site, launch, serving
+from tests.browser.phone import all_are, assert_home, end, keep_page, new_notes, speak, status
 
 pytestmark = [
     pytest.mark.browser,
@@ -55,7 +45,8 @@ def site(lan_settings: Settings) -> Iterator[Site]:
     """The app over https at this machine's own address on the network."""
     certified = posture(lan_settings).certified
     host = place().best.strip("[]")
-    yield from serving(lan_settings, host, ssl_certfile=certified.chain, ssl_keyfile=certified.key)
+    with serving(lan_settings, host, ssl_certfile=certified.chain, ssl_keyfile=certified.key) as running:
+        yield running
 
 
 def trust(home: Path, certificate: Path) -> None:
@@ -77,17 +68,15 @@ def trusting(playwright: Any, site: Site, lan_settings: Settings, tmp_path: Path
     trust(home, lan_settings.lan / "authority.pem")
     microphone = tmp_path / "tone.wav"
     microphone.write_bytes(tone(8.0))
-    flags = [*QUIET, f"--use-file-for-fake-audio-capture={microphone}"]
-    browser: Browser = playwright.chromium.launch(executable_path=chromium(), args=flags, env={"HOME": str(home)})
-    yield browser
-    browser.close()
+    with launch(playwright, microphone, env={"HOME": str(home)}) as browser:
+        yield browser
 
 
 @pytest.fixture
 def phone(trusting: Browser) -> Iterator[BrowserContext]:
-    context = trusting.new_context(viewport=PHONE)
-    yield context
-    context.close()
+    with trusting.new_context(viewport=PHONE) as context:
+        context.set_default_timeout(WAIT_MS)
+        yield context
 
 
 def pair(page: Page, site: Site, name: str = "bench phone") -> None:
@@ -100,8 +89,8 @@ def pair(page: Page, site: Site, name: str = "bench phone") -> None:
     expect(page.get_by_role("heading", name="Moulds")).to_be_visible()
 
 
-def test_a_phone_that_does_not_trust_the_authority_is_warned(browser: Browser, site: Site) -> None:
-    page = browser.new_context().new_page()
+def test_a_phone_that_does_not_trust_the_authority_is_warned(site: Site, new_phone: Callable[..., Page]) -> None:
+    page = new_phone()
     with pytest.raises(Exception, match="ERR_CERT_AUTHORITY_INVALID"):
         page.goto(f"{site.address}/pair")
 
@@ -116,10 +105,9 @@ def test_a_paired_phone_records_over_the_network(site: Site, phone: BrowserConte
     page.goto(site.build)
     assert page.evaluate("isSecureContext")
     keep_page(page)  # the service worker runs: it does only under a certificate that is trusted
-    begin(page)
-    page.wait_for_timeout(SPOKEN_MS)
+    speak(page)
     end(page)
-    expect(status(page)).to_contain_text("Sent", timeout=WAIT_MS)
+    expect(status(page)).to_contain_text("Sent")
     (note,) = assert_home(page, site, 1)
     assert note.device == "bench phone"
     assert page.evaluate("document.cookie").find("__Host-device") == -1
@@ -133,27 +121,26 @@ def test_what_a_revoked_phone_has_not_sent_stays_on_it_and_goes_when_it_is_paire
     page.goto(site.build)
     keep_page(page)
     site.shop.store.revoke_device("bench phone", site.shop.now())
-    begin(page)
-    page.wait_for_timeout(SPOKEN_MS)
+    speak(page)
     end(page)
-    expect(status(page)).to_contain_text("Kept here", timeout=WAIT_MS)
+    expect(status(page)).to_contain_text("Kept here")
     expect(status(page)).to_contain_text("not paired with the machine, or not any more")
     assert new_notes(site) == []
-    (row,) = on_the_phone(page)
-    assert (row["state"], row["size"] > 0) == ("kept", True)
+    (row,) = all_are(page, "kept")
+    assert row["size"] > 0
 
     page.goto(site.build)  # nothing of the shop is shown any more, not even as it was last seen
     expect(page.get_by_text("This device is not paired")).to_be_visible()
-    assert page.evaluate("caches.has('pages')") is False
+    page.wait_for_function("async () => (await (await caches.open('pages')).keys()).length === 0")
     page.get_by_role("link", name="What is still on it").click()
     slip = page.locator("main [data-here] [data-slip]")
-    expect(slip).to_contain_text("Kept here", timeout=WAIT_MS)
+    expect(slip).to_contain_text("Kept here")
     slip.get_by_role("button", name="Hear it").click()
     page.wait_for_function("() => document.querySelector('[data-slip] audio')?.currentTime > 0.3")
 
     pair(page, site)
     page.goto(f"{site.address}/queue")
-    expect(page.get_by_text("Nothing is left here")).to_be_visible(timeout=WAIT_MS)
+    expect(page.get_by_text("Nothing is left here")).to_be_visible()
     (note,) = assert_home(page, site, 1)
     assert note.clip is not None
     assert note.clip.sha256 == row["sha256"]

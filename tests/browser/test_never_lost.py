@@ -4,45 +4,33 @@ from __future__ import annotations
 
 import os
 import signal
-import socket
 import subprocess
 import sys
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from contextlib import closing, contextmanager
 from pathlib import Path
 from typing import Any
 
 import httpx
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
+from playwright.sync_api import Page, expect
 
-from journal.keep.views import NoteView
 from journal.settings import Settings
 from tests.api.workshop import tone
-from tests.browser.conftest import PHONE, QUIET, Site, chromium
-from tests.browser.wireless import Wireless, relaying
+from tests.browser.conftest import PHONE, QUIET, WAIT_MS, Site, chromium, until
+from tests.browser.phone import all_are, assert_home, begin, end, keep_page, new_notes, on_the_phone, speak, status
+from tests.browser.wireless import Wireless
+from tests.ports import reserved_ports
 
 pytestmark = pytest.mark.browser
-WAIT_MS = 30_000
-SPOKEN_MS = 2600
 MINUTE_MS = 60_000
-# What the phone holds: each recording's state, its length in bytes, and the sum of what lies in its storage.
-ON_THE_PHONE = """async () => {
-  const kept = await import("/static/kept.js");
-  return Promise.all((await kept.all()).map(async (row) => {
-    const sum = await crypto.subtle.digest("SHA-256", await (await kept.bytesFrom(row.key)).arrayBuffer());
-    const sha256 = [...new Uint8Array(sum)].map((byte) => byte.toString(16).padStart(2, "0")).join("");
-    return { ...row, sha256: row.sha256 ?? sha256 };
-  }));
-}"""
-SEEN = """async () => (await caches.has("pages"))
-  && Boolean(await (await caches.open("pages")).match(location.pathname))
-  && Boolean(navigator.serviceWorker.controller)"""
 
 
 @pytest.fixture
 def wireless(site: Site) -> Iterator[Wireless]:
-    yield from relaying(site.address)
+    with closing(Wireless(site.address)) as wireless:
+        yield wireless
 
 
 @pytest.fixture
@@ -50,103 +38,54 @@ def build(wireless: Wireless, site: Site) -> str:
     return f"{wireless.address}/builds/{site.workshop.build.key}"
 
 
-def status(page: Page) -> Locator:
-    return page.locator("[data-bench] [role=status]")
-
-
-def begin(page: Page) -> None:
-    page.get_by_role("button", name="Speak a note").click()
-    expect(status(page)).to_contain_text("Listening", timeout=WAIT_MS)
-
-
-def end(page: Page) -> None:
-    page.get_by_role("button", name="End the note").click()
-
-
-def on_the_phone(page: Page) -> list[dict[str, Any]]:
-    rows: list[dict[str, Any]] = page.evaluate(ON_THE_PHONE)
-    return rows
-
-
-def keep_page(page: Page) -> None:
-    """Wait until the page is on the phone, so that it opens without the machine."""
-    until = time.monotonic() + WAIT_MS / 1000
-    while not page.evaluate(SEEN):
-        assert time.monotonic() < until, "the page was not kept"
-        page.wait_for_timeout(100)
-
-
-def new_notes(site: Site) -> list[NoteView]:
-    furnished = {note.id for note in site.workshop.notes}
-    return [note for note in site.shop.store.notes(site.workshop.build.key) if note.id not in furnished]
-
-
-def assert_home(page: Page, site: Site, count: int) -> list[NoteView]:
-    """Every recording of the phone is one note with the same bytes, and the phone let go of them."""
-    notes = new_notes(site)
-    receipts = on_the_phone(page)
-    assert [row["state"] for row in receipts] == ["sent"] * count
-    assert len(notes) == count
-    for row in receipts:
-        note = next(note for note in notes if note.client_key == row["key"])
-        assert note.clip is not None
-        assert note.id == row["note"]
-        assert note.clip.sha256 == row["sha256"]
-        assert len(site.shop.media.read(note.clip.sha256)) == row["size"]
-        assert note.clip.duration_s >= row["seconds"] - 1.5
-    assert list((site.shop.settings.data_dir / "arriving").glob("*")) == []
-    left = page.evaluate("import('/static/kept.js').then(kept => kept.bytesFrom('', 0)).then(blob => blob.size)")
-    assert left == 0
-    return notes
+def arrived(site: Site, row: dict[str, Any]) -> int:
+    """Return how many bytes of an unfinished recording the machine has."""
+    part = site.shop.settings.data_dir / "arriving" / f"{site.workshop.build.id}-{row['key']}.part"
+    return part.stat().st_size if part.exists() else 0
 
 
 def test_a_note_arrives_while_it_is_spoken_and_is_confirmed(site: Site, page: Page, build: str) -> None:
     page.goto(build)
-    begin(page)
-    page.wait_for_timeout(SPOKEN_MS)
-    row = on_the_phone(page)[0]
+    row = speak(page)
     assert row["state"] == "speaking"
     assert row["size"] > 0
-    part = site.shop.settings.data_dir / "arriving" / f"{site.workshop.build.id}-{row['key']}.part"
-    assert part.stat().st_size > 0
+    until(page, lambda: arrived(site, row))
     assert new_notes(site) == []
-    assert page.locator("[data-bench]").get_attribute("data-awake") == "true"
+    expect(page.locator("[data-bench]")).to_have_attribute("data-awake", "true")
     end(page)
-    expect(status(page)).to_contain_text("Sent", timeout=WAIT_MS)
+    expect(status(page)).to_contain_text("Sent")
     (note,) = assert_home(page, site, 1)
     assert note.recorded_at.utcoffset() is not None
     assert note.device
-    assert page.locator("[data-bench]").get_attribute("data-awake") is None
+    expect(page.locator("[data-bench][data-awake]")).to_have_count(0)
 
 
 @pytest.mark.slow  # a minute out of reach
 def test_out_of_reach_in_mid_note(site: Site, page: Page, wireless: Wireless, build: str) -> None:
     page.goto(build)
-    begin(page)
-    page.wait_for_timeout(SPOKEN_MS)
+    speak(page)
     wireless.cut()
     page.wait_for_timeout(MINUTE_MS)  # it is spoken on, out of reach
     end(page)
-    expect(status(page)).to_contain_text("Kept here", timeout=WAIT_MS)
+    expect(status(page)).to_contain_text("Kept here")
     expect(page.locator("[data-here] [data-slip]")).to_contain_text("out of reach")
     expect(page.get_by_role("link", name="1 not sent yet")).to_be_visible()
     begin(page)  # the next note does not wait for the last one
     page.wait_for_timeout(1300)
     end(page)
-    expect(page.get_by_role("link", name="2 not sent yet")).to_be_visible(timeout=WAIT_MS)
-    held = {row["key"]: row["sha256"] for row in on_the_phone(page)}
+    expect(page.get_by_role("link", name="2 not sent yet")).to_be_visible()
+    held = {row["key"]: row["sha256"] for row in all_are(page, "kept", 2)}
     wireless.mend()
-    expect(status(page)).to_contain_text("Sent", timeout=WAIT_MS)
+    expect(status(page)).to_contain_text("Sent")
     notes = assert_home(page, site, 2)
     assert {note.client_key: note.clip and note.clip.sha256 for note in notes} == held
 
 
 def test_a_reload_in_mid_note_keeps_what_was_spoken(site: Site, page: Page, build: str) -> None:
     page.goto(build)
-    begin(page)
-    page.wait_for_timeout(SPOKEN_MS)
+    speak(page)
     page.reload()
-    expect(status(page)).to_contain_text("Sent", timeout=WAIT_MS)
+    expect(status(page)).to_contain_text("Sent")
     (note,) = assert_home(page, site, 1)
     assert note.clip is not None
     assert note.clip.duration_s >= 0.9
@@ -158,39 +97,36 @@ def test_a_browser_closed_in_mid_note_without_the_machine(
     microphone = tmp_path / "tone.wav"
     microphone.write_bytes(tone(8.0))
 
-    def phone() -> BrowserContext:
+    @contextmanager
+    def phone() -> Iterator[Page]:
         flags = [*QUIET, f"--use-file-for-fake-audio-capture={microphone}"]
-        context: BrowserContext = playwright.chromium.launch_persistent_context(
+        with playwright.chromium.launch_persistent_context(
             tmp_path / "phone", executable_path=chromium(), args=flags, viewport=PHONE
-        )
-        return context
+        ) as context:
+            context.set_default_timeout(WAIT_MS)
+            yield context.new_page()
 
-    first = phone()
-    page = first.new_page()
-    page.goto(build)
-    keep_page(page)
-    wireless.cut()
-    begin(page)
-    page.wait_for_timeout(SPOKEN_MS)
-    first.close()
+    with phone() as page:
+        page.goto(build)
+        keep_page(page)
+        wireless.cut()
+        speak(page)
 
-    again = phone()
-    page = again.new_page()
-    page.goto(build)  # as it was last seen, from the phone
-    expect(page.get_by_text("No contact with the machine: this page is as it was last seen")).to_be_visible()
-    expect(status(page)).to_contain_text("Kept here", timeout=WAIT_MS)
-    (row,) = on_the_phone(page)
-    assert row["state"] == "kept"
-    begin(page)  # and it records
-    page.wait_for_timeout(1300)
-    end(page)
-    expect(page.get_by_role("link", name="2 not sent yet")).to_be_visible(timeout=WAIT_MS)
-    wireless.mend()
-    expect(status(page)).to_contain_text("Sent", timeout=WAIT_MS)
-    notes = assert_home(page, site, 2)
-    assert notes[0].clip is not None
-    assert notes[0].clip.sha256 == row["sha256"]
-    again.close()
+    with phone() as page:
+        page.goto(build)  # as it was last seen, from the phone
+        expect(page.get_by_text("No contact with the machine: this page is as it was last seen")).to_be_visible()
+        expect(status(page)).to_contain_text("Kept here")
+        (row,) = on_the_phone(page)
+        assert row["state"] == "kept"
+        begin(page)  # and it records
+        page.wait_for_timeout(1300)
+        end(page)
+        expect(page.get_by_role("link", name="2 not sent yet")).to_be_visible()
+        wireless.mend()
+        expect(status(page)).to_contain_text("Sent")
+        notes = assert_home(page, site, 2)
+        assert notes[0].clip is not None
+        assert notes[0].clip.sha256 == row["sha256"]
 
 
 def test_a_note_whose_confirmation_was_lost_is_not_taken_in_twice(
@@ -201,30 +137,27 @@ def test_a_note_whose_confirmation_was_lost_is_not_taken_in_twice(
     begin(page)
     page.wait_for_timeout(1300)
     end(page)
-    expect(status(page)).to_contain_text("Sent", timeout=WAIT_MS)
+    expect(status(page)).to_contain_text("Sent")
     assert wireless.lost.is_set()
     assert_home(page, site, 1)
 
 
-def test_two_phones_at_once(site: Site, browser: Browser, build: str) -> None:
-    contexts = [browser.new_context(viewport=PHONE) for _ in range(2)]
-    pages = [context.new_page() for context in contexts]
+def test_two_phones_at_once(site: Site, new_phone: Callable[..., Page], build: str) -> None:
+    pages = [new_phone() for _ in range(2)]
     for page in pages:
         page.goto(build)
         begin(page)
-    pages[0].wait_for_timeout(SPOKEN_MS)
+    pages[0].wait_for_timeout(2600)
     for page in pages:
         end(page)
     for page in pages:
-        expect(status(page)).to_contain_text("Sent", timeout=WAIT_MS)
-    receipts = [on_the_phone(page)[0] for page in pages]
+        expect(status(page)).to_contain_text("Sent")
+    receipts = [row for page in pages for row in all_are(page, "sent")]
     notes = new_notes(site)
     assert {(note.client_key, note.clip and note.clip.sha256) for note in notes} == {
         (row["key"], row["sha256"]) for row in receipts
     }
     assert len(notes) == 2
-    for context in contexts:
-        context.close()
 
 
 def test_the_queue_shows_plays_and_saves_what_is_on_the_phone(
@@ -233,13 +166,12 @@ def test_the_queue_shows_plays_and_saves_what_is_on_the_phone(
     page.goto(build)
     keep_page(page)
     wireless.cut()
-    begin(page)
-    page.wait_for_timeout(SPOKEN_MS)
+    speak(page)
     end(page)
-    expect(status(page)).to_contain_text("Kept here", timeout=WAIT_MS)
+    expect(status(page)).to_contain_text("Kept here")
     page.get_by_role("link", name="1 not sent yet").click()
     slip = page.locator("main [data-here] [data-slip]")
-    expect(slip).to_contain_text("Kept here", timeout=WAIT_MS)
+    expect(slip).to_contain_text("Kept here")
     expect(slip).to_contain_text(site.workshop.build.name)
     slip.get_by_role("button", name="Hear it").click()
     page.wait_for_function("() => document.querySelector('[data-slip] audio')?.currentTime > 0.3")
@@ -247,10 +179,10 @@ def test_the_queue_shows_plays_and_saves_what_is_on_the_phone(
         slip.get_by_role("button", name="Save as a file").click()
     saved = tmp_path / "saved.webm"
     saving.value.save_as(saved)
-    (row,) = on_the_phone(page)
+    (row,) = all_are(page, "kept")
     wireless.mend()
     slip.get_by_role("button", name="Send now").click()
-    expect(page.locator("[data-receipts] [data-slip]")).to_contain_text("Sent", timeout=WAIT_MS)
+    expect(page.locator("[data-receipts] [data-slip]")).to_contain_text("Sent")
     expect(page.get_by_text("Nothing is left here")).to_be_visible()
     (note,) = assert_home(page, site, 1)
     assert note.clip is not None
@@ -264,7 +196,7 @@ def test_what_the_machine_refuses_stays_on_the_phone_with_the_reason(site: Site,
     begin(page)
     page.wait_for_timeout(1300)
     end(page)
-    expect(status(page)).to_contain_text("Refused", timeout=WAIT_MS)
+    expect(status(page)).to_contain_text("Refused")
     expect(status(page)).to_contain_text("no build")
     (row,) = on_the_phone(page)
     assert (row["state"], row["size"] > 0) == ("refused", True)
@@ -297,10 +229,10 @@ class Machine:
     def start(self) -> None:
         command = [sys.executable, "-m", "uvicorn", "--factory", "api.app:create_app", "--port", str(self._port)]
         self._process = subprocess.Popen([*command, "--log-level", "warning"], env=self._environment)
-        until = time.monotonic() + 120
+        last = time.monotonic() + 120
         while True:
             assert self._process.poll() is None, "the machine stopped before it was up"
-            assert time.monotonic() < until, "the machine did not come up"
+            assert time.monotonic() < last, "the machine did not come up"
             try:
                 httpx.get(f"http://127.0.0.1:{self._port}/away")
                 return
@@ -311,31 +243,25 @@ class Machine:
         self._process.send_signal(signal.SIGKILL)
         self._process.wait()
 
+    close = kill
+
 
 @pytest.mark.slow  # starts the whole app twice
 def test_the_machine_killed_in_mid_upload(site: Site, page: Page) -> None:
     # A second process on the same data folder: what it leaves behind when it is killed is what counts.
-    with socket.create_server(("127.0.0.1", 0)) as free:
-        port = free.getsockname()[1]
-    machine = Machine(site.shop.settings, port)
-    try:
+    with reserved_ports(1) as [port], closing(Machine(site.shop.settings, port)) as machine:
         page.goto(f"http://127.0.0.1:{port}/builds/{site.workshop.build.key}")
-        begin(page)
-        page.wait_for_timeout(SPOKEN_MS)
-        (row,) = on_the_phone(page)
-        part = site.shop.settings.data_dir / "arriving" / f"{site.workshop.build.id}-{row['key']}.part"
+        row = speak(page)
+        until(page, lambda: arrived(site, row))
         machine.kill()
-        received = part.stat().st_size
-        assert received > 0
+        received = arrived(site, row)
         page.wait_for_timeout(1300)
         end(page)
-        expect(status(page)).to_contain_text("Kept here", timeout=WAIT_MS)
-        held = on_the_phone(page)[0]
+        expect(status(page)).to_contain_text("Kept here")
+        (held,) = all_are(page, "kept")
         assert held["size"] > received
         machine.start()
-        expect(status(page)).to_contain_text("Sent", timeout=WAIT_MS)
+        expect(status(page)).to_contain_text("Sent")
         (note,) = assert_home(page, site, 1)
         assert note.clip is not None
         assert note.clip.sha256 == held["sha256"]
-    finally:
-        machine.kill()

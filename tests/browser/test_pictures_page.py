@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Page, expect
 
 from tests.api.workshop import picture
 from tests.browser.conftest import DESK, PHONE, Site
@@ -13,9 +13,9 @@ pytestmark = pytest.mark.browser
 
 @pytest.mark.parametrize(("size", "shown"), [(PHONE, "narrow"), (DESK, "wide")])
 def test_one_drawing_of_each_picture_is_shown_within_the_screen(
-    site: Site, browser: Browser, size: dict[str, int], shown: str
+    site: Site, page: Page, size: dict[str, int], shown: str
 ) -> None:
-    page = browser.new_page(viewport=size)  # type: ignore[arg-type]
+    page.set_viewport_size(size)  # type: ignore[arg-type]
     page.goto(f"{site.build}/pictures")
     for title in (
         "Coats, windows and clocks",
@@ -33,7 +33,6 @@ def test_one_drawing_of_each_picture_is_shown_within_the_screen(
         )
         assert smallest >= 11
     assert page.evaluate("document.documentElement.scrollWidth <= document.documentElement.clientWidth")
-    page.close()
 
 
 def test_what_is_in_doubt_is_hollow_and_the_table_says_why(site: Site, page: Page) -> None:

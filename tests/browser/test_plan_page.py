@@ -11,7 +11,7 @@ from playwright.sync_api import Page, expect
 from journal import flow
 from journal.flow import Incoming
 from journal.shop import Shop
-from tests.browser.conftest import Site
+from tests.browser.conftest import Site, slowly
 
 pytestmark = pytest.mark.browser
 
@@ -47,6 +47,7 @@ def test_one_press_scales_a_recipe_and_starts_a_plan(worked: Site, page: Page) -
 
 def test_the_recipe_is_heard_in_its_makers_voice(worked: Site, page: Page) -> None:
     page.goto(f"{worked.address}/recipes/niche-1")
+    slowly(page)
     hear = page.get_by_role("button", name=re.compile("Hear it.*step 1"))
     hear.click()
     expect(hear).to_have_attribute("aria-pressed", "true")

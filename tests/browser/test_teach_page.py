@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-import pytest
-from playwright.sync_api import Browser, Page, expect
+from collections.abc import Callable
 
-from tests.browser.conftest import PHONE, Site
+import pytest
+from playwright.sync_api import Page, expect
+
+from tests.browser.conftest import PHONE, Site, slowly
 
 pytestmark = pytest.mark.browser
 
@@ -13,6 +15,7 @@ pytestmark = pytest.mark.browser
 def test_the_makers_words_are_heard_at_their_second(site: Site, page: Page) -> None:
     page.goto(f"{site.address}/teach/{site.workshop.build.key}")
     assert page.evaluate("document.documentElement.scrollWidth") <= PHONE["width"]
+    slowly(page)
     cue = page.locator("[data-hear]", has_text="Hear it").first
     start = float(cue.get_attribute("data-start") or "-1")
     note = cue.get_attribute("data-hear")
@@ -24,9 +27,10 @@ def test_the_makers_words_are_heard_at_their_second(site: Site, page: Page) -> N
     )
 
 
-def test_a_self_test_is_taken_and_a_lesson_signed_off_without_a_script(site: Site, browser: Browser) -> None:
-    context = browser.new_context(viewport=PHONE, java_script_enabled=False)
-    page = context.new_page()
+def test_a_self_test_is_taken_and_a_lesson_signed_off_without_a_script(
+    site: Site, new_phone: Callable[..., Page]
+) -> None:
+    page = new_phone(java_script_enabled=False)
     page.goto(f"{site.address}/teach/{site.workshop.build.key}")
     page.get_by_role("link", name="Take the self-test").click()
     page.get_by_label("Your name or role").fill("apprentice")
@@ -42,4 +46,3 @@ def test_a_self_test_is_taken_and_a_lesson_signed_off_without_a_script(site: Sit
     page.locator("input[name='lesson.1']").check()
     page.get_by_role("button", name="Sign off").click()
     expect(page.locator("#lesson-1")).to_contain_text("Signed off: apprentice, by lead maker")
-    context.close()

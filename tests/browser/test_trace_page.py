@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import DESK, PHONE, Site
 from tests.browser.furnished import with_a_failed_build
@@ -41,9 +41,8 @@ def test_on_paper_there_is_the_list_alone(site: Site, page: Page) -> None:
 
 
 @pytest.mark.parametrize("size", [PHONE, DESK])
-def test_the_list_fits_the_screen(site: Site, browser: Browser, size: dict[str, int]) -> None:
+def test_the_list_fits_the_screen(site: Site, page: Page, size: dict[str, int]) -> None:
     with_a_failed_build(site)
-    page = browser.new_page(viewport=size)  # type: ignore[arg-type]
+    page.set_viewport_size(size)  # type: ignore[arg-type]
     page.goto(f"{site.address}/trace?what=lot 4471")
     assert page.evaluate("document.documentElement.scrollWidth <= document.documentElement.clientWidth")
-    page.close()

@@ -5,7 +5,6 @@ from __future__ import annotations
 import contextlib
 import socket
 import threading
-from collections.abc import Iterator
 from urllib.parse import urlsplit
 
 
@@ -39,7 +38,7 @@ class Wireless:
     def close(self) -> None:
         """Take it down."""
         self.cut()
-        self._listener.close()
+        self._close(self._listener)  # ends the wait for the next connection as well
 
     def _listen(self) -> None:
         with contextlib.suppress(OSError):
@@ -57,6 +56,9 @@ class Wireless:
             near.close()
             return
         self._open |= {near, far}
+        if self._down:  # it was cut meanwhile
+            self._close(near)
+            self._close(far)
         losing = threading.Event()
         threading.Thread(target=self._pump, args=(far, near, losing, False), daemon=True).start()
         self._pump(near, far, losing, True)
@@ -79,10 +81,3 @@ class Wireless:
         with contextlib.suppress(OSError):
             end.shutdown(socket.SHUT_RDWR)
         end.close()
-
-
-def relaying(server: str) -> Iterator[Wireless]:
-    """Run a wireless in front of a server until the test is over."""
-    wireless = Wireless(server)
-    yield wireless
-    wireless.close()
