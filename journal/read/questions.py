@@ -58,6 +58,7 @@ _ASKING_ENDS = (
     ("do", "you", "think"), ("do", "you", "reckon"), ("would", "you", "say"), ("you", "think"), ("you", "reckon"),
     ("or", "what"), ("any", "ideas"), ("anyone", "know"), ("anybody", "know"),
 )  # fmt: skip
+_BIDDEN = frozenset("you y' ya ye anybody anyone nobody ever".split())
 _NAMED = frozenset("CD NN NNS NNP NNPS DT PRP PRP$ EX".split())
 _ENDS_DOUBT = frozenset({",", "so", "but", "then"})
 
@@ -126,11 +127,10 @@ def _asks(words: NoteWords, at: int, end: int, marked: bool) -> bool:
     lower = words.lower
     word, after, third = (lower[i] if i < end else "" for i in (at, at + 1, at + 2))
     if (word, after) in _REMIND:
-        return True
+        return not (word == "remind" and third == "to")
     if word in _HELPERS:
-        if after == "you" and third in _REQUESTED:
-            return False
-        return _inverted(words, at, end)
+        bidden = after == "n't" and third in _BIDDEN and not marked  # "don't you ever sand it dry"
+        return not bidden and not (after == "you" and third in _REQUESTED) and _inverted(words, at, end)
     if word == "how" and after in _HOW:
         return True
     if word in ("what", "which", "whose"):

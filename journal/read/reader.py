@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from spacy.language import Language
 
 from journal.read import checks, hearings, repairs
+from journal.read.afterthoughts import make_advice
 from journal.read.bind.drafts import AGAIN, Draft, group
 from journal.read.bind.step import Binder
 from journal.read.evidence import Witness, probabilities
@@ -93,6 +94,7 @@ def _stated(clauses: list[Clause], words: NoteWords, found: Findings) -> list[Cl
         before = out[-1] if out and out[-1].sentence == clause.sentence else None
         clause.status = status_of(words, clause, before)
         out.append(clause)
+    make_advice(words, out)
     put_off = repairs.put_off(words)
     if put_off is not None:
         for clause in out:

@@ -30,6 +30,8 @@ _FACTS = (
     "observation", "reason", "cue", "warning", "number", "who", "sound",
 )  # fmt: skip
 
+_ON = frozenset("on down out off".split())
+_LAID = (("on",), ("down",), ("over",))
 _THINGS = frozenset({"material", "layer", "amount", "areal", "number"})
 
 
@@ -82,13 +84,24 @@ def _inside(found: Findings) -> set[int]:
 
 def _cuts(words: NoteWords, span: tuple[int, int], acts: list[Found], held: set[int], found: Findings) -> list[int]:
     start, end = span
-    cuts = [i for i in range(start, end) if i not in held and _is_joint(words.lower, i)]
+    cuts = [i for i in range(start, end) if i not in held and is_joint(words, i)]
     for before, act in pairwise(acts):
         edge = group_start(words, act.start, before.end)
         own_subject = edge < act.start and words.lower[edge] in ("i", "we")
         if own_subject or not any(before.end <= cut <= edge for cut in cuts):
             cuts.append(edge)
-    return sorted({start, *cuts, *_after_weights(words, start, acts, found), end})
+    more = (*_after_weights(words, start, acts, found), *_before_coats(words, span, acts, found))
+    return sorted({start, *cuts, *more, end})
+
+
+def _before_coats(words: NoteWords, span: tuple[int, int], acts: list[Found], found: Findings) -> list[int]:
+    """Return where coats follow another act with nothing between: "wiped it with acetone two coats of wax on"."""
+    ends = {item.end for item in found.of("material")} | {i + 1 for i in range(*span) if words.lower[i] in _ON}
+    return [
+        item.start for item in found.of("layer")
+        if acts and acts[0].end < item.start < span[1] and item.start in ends and item.value.name is not None
+        and words.lower[item.end : item.end + 1] in _LAID
+    ]  # fmt: skip
 
 
 def _after_weights(words: NoteWords, start: int, acts: list[Found], found: Findings) -> list[int]:
@@ -116,7 +129,11 @@ def _before_weights(words: NoteWords, acts: list[Found], found: Findings) -> lis
     return [after[0].start] if len(after) > 1 and second and after[0].start > last.end else []
 
 
-def _is_joint(lower: tuple[str, ...], i: int) -> bool:
+def is_joint(words: NoteWords, i: int) -> bool:
+    """Tell whether the token joins two clauses: a comma, "and", "then", a dash that stands apart."""
+    lower = words.lower
+    if lower[i] == "-" and i and not words.doc[i - 1].whitespace_ and not words.doc[i].whitespace_:
+        return False  # "post-cure" is one word
     return lower[i] in _JOINTS or (lower[i] == "after" and not _AFTER_WHAT.isdisjoint(lower[i + 1 : i + 2]))
 
 

@@ -137,3 +137,30 @@ def test_plain_mat_is_named_by_its_weight_and_flagged() -> None:
     (step,) = steps("Laid up three layers of 450.")
     assert laid(step) == [("chopped strand mat", 3, 450)]
     assert "layers" in flagged(step)
+
+
+def test_the_stages_of_a_post_cure_are_steps_of_their_own() -> None:
+    found = steps("Post cured it 6 hours at 40 degrees, then 4 hours at 80 degrees.")
+    assert [(s.action, float(s.timings[0].least or 0)) for s in found] == [("post-cure", 21600), ("post-cure", 14400)]
+
+
+def test_a_pull_keeps_its_mix_and_its_layers() -> None:
+    (step,) = steps("First cast in hard gypsum, 100 to 50 by weight, with one layer of 300 mat inside.")
+    assert step.action == "pull"
+    assert step.ratio is not None
+    assert laid(step) == [("chopped strand mat", 1, 300)]
+
+
+@pytest.mark.parametrize(
+    ("said", "acts"),
+    [
+        ("Mixed 300 grams of epoxy gel coat with 45 of hardener, pot life's 20 minutes.", ["mix"]),
+        ("Waxed the flange. Pot life was only 11 minutes.", ["release", "check"]),
+        ("Lot 7714's all gone, starting on lot 7730.", ["check"]),
+        ("New tin of wax, lot 88.", ["check"]),
+        ("The last of the pot went fierce hot.", ["check"]),
+        ("did the eyelids with a tiny brush", ["brush"]),
+    ],
+)
+def test_facts_and_things_tell_their_act(said: str, acts: list[str]) -> None:
+    assert [step.action for step in steps(said)] == acts

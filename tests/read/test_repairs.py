@@ -59,3 +59,40 @@ def test_the_evidence_of_a_correction_is_the_right_words() -> None:
     start, end = step.materials[0].evidence.chars
     assert "320" in text[start:end]
     assert step.materials[0].evidence.heard == text[start:end]
+
+
+@pytest.mark.parametrize(
+    ("said", "amounts"),
+    [
+        ("Platinum silicone, 300 grams of A, 300 of B, no, make that 350 of each.", [350, 350]),
+        ("weighed 500 grams of A and 500 of B. Correction. 500 grams of A and 50 of B.", [500, 50]),
+        ("a kilo of polyester resin and ten grams of catalyst, ten no twelve", [1000, 12]),
+        ("3 percent catalyst, er, 2 percent, in a kilo of polyester resin", [2, 1000]),
+        ("200 grams of A, er, 200 grams of B", [200, 200]),
+        ("weighed 400 grams of epoxy, uh, 112 grams of hardener", [400, 112]),
+    ],
+)
+def test_each_amount_takes_the_place_of_what_it_corrects(said: str, amounts: list[float]) -> None:
+    (step,) = steps(said)
+    assert [amount for _, amount, _ in weighed(step)] == amounts
+
+
+def test_a_corrected_hour_is_an_hour() -> None:
+    (step,) = steps("poured the silicone at ten, no, eleven")
+    assert [clock.at.hour for clock in step.clock] == [11]
+    assert weighed(step) == []
+
+
+def test_a_fabric_is_corrected_by_its_name() -> None:
+    (step,) = steps("one of biax four hundred no hang on biax was six hundred")
+    assert laid(step)[0] == ("biaxial glass", 1, 600)
+
+
+def test_all_of_a_sentence_is_struck() -> None:
+    found = steps("Waxed the flange and polished it, scratch all that, I brushed gel coat on the flange.")
+    assert [step.action for step in found] == ["brush"]
+
+
+def test_no_before_a_thing_says_that_it_is_wanting() -> None:
+    found = steps("Four coats of wax, no PVA.")
+    assert (found[0].status, [use.name for use in found[0].materials]) == ("done", ["wax"])

@@ -173,8 +173,42 @@ SIGNS = [
     ("Decided to leave the tissue out.", "not done"),
 ]
 
+VOICES = [
+    ("I would have pulled it but it's still soft at the corner.", "not done"),
+    ("Should've waxed it twice.", "not done"),
+    ("Was supposed to sand it but the compressor's down.", "not done"),
+    ("I meant to seal it again.", "not done"),
+    ("Nearly put a fourth layer on.", "not done"),
+    ("No sanding this time round.", "not done"),
+    ("Edges still untrimmed.", "not done"),
+    ("Wax not on yet.", "not done"),
+    ("Without the bag on this one.", "not done"),
+    ("No post-cure on these.", "not done"),
+    ("never got a second coat on the back", "not done"),
+    ("I'd brush the second coat at right angles to the first.", "advised"),
+    ("Silicone is best poured from a height.", "advised"),
+    ("Tissue against the gel, always.", "advised"),
+    ("10 pound of plaster to 7 of water, that's how I always mix it.", "advised"),
+    ("I never use oil for release, I use petroleum jelly.", "advised"),
+    ("No mat in tight corners, ever.", "advised"),
+    ("Don't you ever sand it dry.", "advised"),
+    ("A mould wants waxing every third go.", "advised"),
+    ("cut everything before you open a tin", "advised"),
+    ("Jacket comes off at two.", "planned"),
+    ("Today we drill the holes for the dowels.", "planned"),
+    ("Next I let it flash off for thirty minutes.", "planned"),
+    ("Dowels next, four of them.", "planned"),
+    ("Three more coats of wax to go.", "planned"),
+    ("Pour's at nine tomorrow.", "planned"),
+    ("Needs its edges trimmed.", "planned"),
+    ("remind me to clean the gun", "planned"),
+    ("that's how we did it, two coats of wax", "done"),
+    ("no bubbles this time", "done"),
+    ("In the chamber 4 minutes, good to go.", "done"),
+]
 
-@pytest.mark.parametrize(("said", "status"), SAID + SIGNS)
+
+@pytest.mark.parametrize(("said", "status"), SAID + SIGNS + VOICES)
 def test_the_status_is_read_from_the_words_around_the_verb(said: str, status: str) -> None:
     found = steps(said)
     assert found
@@ -188,3 +222,25 @@ def test_a_plan_goes_on_over_and() -> None:
 def test_what_is_not_done_yet_is_planned_where_it_is_said_so() -> None:
     (step,) = steps("mixed 200 of laminating epoxy with 56 hardener no scratch that I haven't done it yet")
     assert step.status == "planned"
+
+
+def test_a_warning_without_a_verb_of_the_trade_is_of_the_act_before_it() -> None:
+    found = steps(
+        "Three kilos of plaster sifted into two litres of water and stirred. Never whip it or it's full of air."
+    )
+    assert [(s.action, s.status) for s in found][-1] == ("mix", "advised")
+    assert found[-1].warnings
+    assert not found[0].warnings
+
+
+@pytest.mark.parametrize(
+    ("said", "acts"),
+    [
+        ("Two layers of 450 on the bottom, none on the transom.", [("laminate", "done"), ("laminate", "not done")]),
+        ("Bleeder cloth on, no bag this time.", [("laminate", "done"), ("press", "not done")]),
+        ("Four coats of wax, no PVA.", [("release", "done"), ("release", "not done")]),
+        ("Two layers of mat on the hull, another two on Monday.", [("laminate", "done"), ("laminate", "planned")]),
+    ],
+)
+def test_what_was_left_out_or_is_to_come_is_a_step_of_its_own(said: str, acts: list[tuple[str, str]]) -> None:
+    assert [(step.action, step.status) for step in steps(said)] == acts

@@ -4,7 +4,15 @@ from __future__ import annotations
 
 from journal.read.bind.draft import Draft
 from journal.read.bind.infer import AGAIN, infer
-from journal.read.bind.merge import COATED, clash, is_nameless_coat, merged_action, only_adds, repeats_layer
+from journal.read.bind.merge import (
+    COATED,
+    clash,
+    is_another_to_come,
+    is_nameless_coat,
+    merged_action,
+    only_adds,
+    repeats_layer,
+)
 from journal.read.findings import Found, NoteWords
 from journal.read.segments import Clause
 
@@ -55,12 +63,24 @@ class _Grouping:
             return str(clause.act.value.action)
         if current is not None and only_adds(self._words, current, clause):
             return None
+        if current is not None and _is_of_none(self._words, clause):
+            return current.action
         action = infer(self._words, clause)
+        if action in (None, "check") and clause.of("warning") and self._is_of_the_act_before(clause):
+            return self._drafts[-1].action
+        if action is None and current is not None and is_another_to_come(current, clause):
+            return current.action
         if action == "brush" and current is not None and current.action in COATED and is_nameless_coat(clause):
             return current.action
         if action is None and self._waiting and self._waiting[-1].sentence == clause.sentence:
             action = infer(self._words, _together([*self._waiting, clause]))
         return action
+
+    def _is_of_the_act_before(self, clause: Clause) -> bool:
+        """Tell whether a warning without an act opens a sentence of its own: "Stirred it. Never whip it"."""
+        alone = not any(c.act for c in self._clauses if c.sentence == clause.sentence)
+        before = self._drafts[-1] if self._drafts else None
+        return alone and before is not None and before.sentence != clause.sentence and before.action != "check"
 
     def _take_factless(self, i: int, clause: Clause, current: Draft | None) -> None:
         near = current is not None and current.sentence == clause.sentence
@@ -77,12 +97,18 @@ class _Grouping:
             self._waiting.append(clause)
 
     def _merged(self, current: Draft, clause: Clause, action: str) -> str | None:
-        left_out = clause.status == "not done" != current.status and bool(clause.of("material") or clause.of("layer"))
         if current.action == action == "check" and clause.act is None and current.sentence == clause.sentence:
             return action
-        if left_out or (clause.act is not None and clause.status != current.status) or clash(current, clause):
+        if self._stands_apart(current, clause, action) or clash(current, clause):
             return None
         return merged_action(self._words, current, clause, action)
+
+    def _stands_apart(self, current: Draft, clause: Clause, action: str) -> bool:
+        """Tell whether the clause is of another status than the draft, so that it is an act of its own."""
+        if clause.status == current.status:
+            return False
+        own = clause.status == "not done" or bool(clause.of("warning")) or is_another_to_come(current, clause)
+        return clause.act is not None or (own and action != "check") or _is_of_none(self._words, clause)
 
     def _open(self, clause: Clause, action: str) -> None:
         if any(c.of("observation") for c in self._waiting) and not self._leads_to(clause):
@@ -155,6 +181,12 @@ def _is_limit(words: NoteWords, clause: Clause) -> bool:
     return any(a.value.bound == "most" for a in clause.of("amount")) or any(
         d.value.hint == "wait" and d.value.least == 0 for d in clause.of("duration")
     )
+
+
+def _is_of_none(words: NoteWords, clause: Clause) -> bool:
+    """Tell whether the act before was not done elsewhere: "two on the bottom, none on the transom"."""
+    first = next((word for word in words.lower[clause.start : clause.end] if word not in (",", "and", "but")), "")
+    return first == "none" and clause.act is None and clause.status == "not done"
 
 
 def _act_follows(clauses: list[Clause], i: int) -> bool:

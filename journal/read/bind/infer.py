@@ -6,30 +6,31 @@ RULES lists the ways in order; the first that speaks decides.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from itertools import pairwise
 
 from journal.read import tools
 from journal.read.acts_patterns import NOUNS
+from journal.read.bind import told_facts
+from journal.read.bind.view import View, families_in
 from journal.read.families import MAIN, WORDS, family_of
-from journal.read.findings import Found, NoteWords, TermHeard
+from journal.read.findings import Found, NoteWords
 from journal.read.recall import copies
 from journal.read.segments import Clause
 from journal.read.senses import applied, plain_action, verb_forms
+from journal.read.verbless import undone
 
 AGAIN = "again"
 """Stands for the act of the step that "same again" or "half that" copies."""
 
-TOLD_TIMES = frozenset({"pot life", "gel", "tack", "demould"})
 _WEIGHTS = frozenset({"g", "ml"})
 _BECAUSE = frozenset("as because since cos".split())
 _CURE_S = 4 * 3600
 _OVEN_DEGC = 40
-_LEAST_BARE = 5  # a smaller bare number counts things
 _BATCH = frozenset("mix batch brew pot gel".split())
 _BATCHED = frozenset("another batch batches mix brew pot".split())
 _MORE = frozenset("fresh another second third next last new first same more final".split())
 _MIXED = frozenset("bucket tub catalyst hardener percent pot pots cup batches resin mix batch brew".split())
+_WEIGHED = frozenset("kilo kilos gram grams kg pound pounds lb lbs ounce ounces litre litres liter liters".split())
 _NOT_TOLD = frozenset(
     "if when new old need needs buy which where bench broken ready for smells my before after until till".split()
 )
@@ -39,20 +40,11 @@ _MOST = frozenset("most max maximum".split())
 _OF_THAT = frozenset({("of", "that"), ("of", "it"), ("of", "this")})
 _STATES = frozenset("wants needs takes is 's want need take says".split())
 _BOUGHT = frozenset("ordered order bought buy delivered deliver owe paid pay ordering".split())
-_GONE_OFF = (
-    "to thicken|starting to go|starting to gel|gone off|went off|going off|has kicked|'s kicked|kicked off|has gelled|"
-    "'s gelled"
-).split("|")
-_POT_LIFE = frozenset({("pot", "life"), ("work", "time"), ("working", "time"), ("open", "time"), ("working", "life")})
-_TO_TACK = frozenset(("to", word) for word in "tack gel kick go set haze".split())
-_GEL_TIME = frozenset(
-    tuple(pair.split())
-    for pair in "gel 's|gel is|gel time|to gel|should gel|'ll gel|will gel|gel by|gels in|gels at|gel at|gel in|"
-    "kick time|kicks in".split("|")
-)
-_GELLED = frozenset("gels gelled gelling kick kicks kicked".split())
 _COATS, _PLIES = frozenset("coats coat".split()), frozenset("layers layer plies".split())
 _LIGHT = frozenset("make keep get have go do put take give leave let".split())
+_NAMING = frozenset(", and but so then next the a no without any still more another with ; - – —".split())
+_BRUSHES = frozenset("brush brushes chip-brush paintbrush".split())
+_DOING = frozenset("did done do doing got went".split())
 _NO_RULE = frozenset("without into of for by".split())
 _WALLS = frozenset("cottle cottles wall walls dam dams fence fences".split())
 _STANDING = frozenset("up next done built on in round".split())
@@ -61,14 +53,12 @@ _SCALES = frozenset("scale scales".split())
 _FITTED = frozenset(word for word, family in WORDS.items() if family == "insert")
 _GAPS = frozenset(word for word, family in WORDS.items() if family in ("gap", "hole"))
 _HINDERED = frozenset("kill kills killed inhibit inhibits slow slows affect affects stop stops ruin ruins".split())
-_HAVING = frozenset("have has got 've 's is are there".split())
 _OF_ITSELF = frozenset({"clay", "release", "seal", "fabric", "bagging", "putty"})
 _TOLD_OF = frozenset("is was are were has been started done finished scheduled planned happened".split())
 _PUT_IN = frozenset({"filler", "pigment", "second"})
 _OVER = frozenset("over on onto across round".split())
-_STATE_KINDS = frozenset({"temperature", "humidity", "vacuum", "pressure", "thickness"})
 _EMPTY_VERBS = frozenset(
-    "cancelled canceled postponed put deferred pending booked "
+    "follow come cancelled canceled postponed put deferred pending booked "
     "is 's are 're was were did done do does start started finish finished begin began have has got 've be been go "
     "goes gone went going on scheduled planned happened needs need forgot taken had came 'm 'll here should".split()
 )
@@ -80,62 +70,23 @@ _SAYING = frozenset(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class _View:
-    """What a rule looks at: the clause, its words, and the families of things named in it."""
-
-    words: NoteWords
-    clause: Clause
-    span: tuple[str, ...]
-    said: str
-    families: frozenset[str]
-
-    def has(self, these: frozenset[str]) -> bool:
-        """Tell whether one of these words is in the clause."""
-        return not these.isdisjoint(self.span)
-
-    @property
-    def weights(self) -> list[Found]:
-        """The amounts by weight or volume, bare numbers that may be such among them."""
-        return [
-            a for a in self.clause.of("amount")
-            if a.value.unit in _WEIGHTS or (a.value.unit is None and a.value.low >= _LEAST_BARE)
-        ]  # fmt: skip
-
-
 def infer(words: NoteWords, clause: Clause) -> str | None:
     """Return the act that a clause without a verb of the trade stands for, or None when it names none."""
     span = words.lower[clause.start : clause.end]
-    view = _View(words, clause, span, " ".join(span), _families(words, clause))
+    view = View(words, clause, span, " ".join(span), families_in(words, clause))
     if not _BOUGHT.isdisjoint(span):
         return None
     return next((action for rule in RULES if (action := rule(view))), None)
 
 
-def families_in(words: NoteWords, clause: Clause) -> frozenset[str]:
-    """Return the families of the things named in a clause."""
-    return _families(words, clause)
-
-
-def _families(words: NoteWords, clause: Clause) -> frozenset[str]:
-    out = {family_of(item.value.name, words) for item in clause.of("material")}
-    out |= {"second" for item in clause.of("material") if item.value.part == "B"}
-    for item in clause.of("layer"):
-        if not item.value.coat:
-            out.add("fabric")
-        elif item.value.name is None or family_of(item.value.name, words):
-            out.add("coat")
-    return frozenset(family for family in out if family)
-
-
 # ---- the rules ---------------------------------------------------------------------------------------------
 
 
-def _copied(view: _View) -> str | None:
+def _copied(view: View) -> str | None:
     return AGAIN if copies(view.said) else None
 
 
-def _laid(view: _View) -> str | None:
+def _laid(view: View) -> str | None:
     if "fabric" in view.families and view.clause.of("layer"):
         return "laminate"
     if "coat" not in view.families:
@@ -145,12 +96,7 @@ def _laid(view: _View) -> str | None:
     return applied(view.families - {"resin", "rubber", "plaster"}) or "brush"
 
 
-def _left_over(view: _View) -> str | None:
-    """What is left in the tins: "we've half a gallon of polyester resin left"."""
-    return "check" if view.weights and "left" in view.span and not _HAVING.isdisjoint(view.span) else None
-
-
-def _baked(view: _View) -> str | None:
+def _baked(view: View) -> str | None:
     """A time at the heat of an oven: "fifty degrees for six hours in the box"."""
     hot = any(c.value.kind == "temperature" and c.value.value >= _OVEN_DEGC for c in view.clause.of("condition"))
     times = view.clause.of("duration")
@@ -164,37 +110,24 @@ def _baked(view: _View) -> str | None:
     return "post-cure" if hot else "cure" if warm and long and at and not view.clause.of("observation") else None
 
 
-def _told_time(view: _View) -> str | None:
-    """A pot life, a gel time, a time to tack or to demould, told as a fact."""
-    hints = {item.value.hint for item in view.clause.of("duration")}
-    if view.clause.of("moment") and (view.has(_GELLED) or is_gel_time(view.span)):
-        return "check"
-    if not hints:
-        return None
-    heard = any(isinstance(t.value, TermHeard) and t.value.term in TOLD_TIMES for t in view.clause.of("sound"))
-    told = heard or is_tack_time(view.span) or is_pot_life(view.span) or is_gel_time(view.span) or view.has(_GELLED)
-    if told or hints & TOLD_TIMES or "window" in view.span or not _TO_TACK.isdisjoint(pairwise(view.span)):
-        return "check"
-    return "check" if hints & {"cure", "post-cure"} and view.has(_STATES) else None
-
-
-def _advised_act(view: _View) -> str | None:
+def _advised_act(view: View) -> str | None:
     """The act of a warning, a limit or a rule: "keep each pot under a pound", "two percent at the very most"."""
     amounts = view.clause.of("amount")
     limited = any(a.value.bound == "most" for a in amounts) or (bool(amounts) and view.has(_MOST))
     warned = bool(view.clause.of("warning")) or limited
     because = view.span[0] in _BECAUSE or view.span[1:2] in (("as",), ("since",))
-    if not warned and (because or view.clause.of("reason") or view.clause.status != "advised"):
+    batch = len(view.weights) > 1 and view.families & MAIN
+    if not warned and (batch or because or view.clause.of("reason") or view.clause.status != "advised"):
         return None
     verb = _rule_verb(view)
-    if verb:
-        return plain_action(verb)
-    if view.families & {"second", "filler", "pigment"} or view.has(_MIXED):
+    if verb and (action := plain_action(verb)):
+        return action
+    if view.families & {"second", "filler", "pigment"} or view.has(_MIXED) or (warned and view.has(_WEIGHED)):
         return "mix"
     return applied(view.families)
 
 
-def _rule_verb(view: _View) -> str | None:
+def _rule_verb(view: View) -> str | None:
     """The verb that a rule is about: one after "you" or "never", else the first that stands as a verb."""
     verbs = []
     for i in range(view.clause.start, view.clause.end):
@@ -206,7 +139,7 @@ def _rule_verb(view: _View) -> str | None:
     return next(iter(named + [verb for _, tag, verb in verbs if tag[0] == "V"]), None)
 
 
-def _batch(view: _View) -> str | None:
+def _batch(view: View) -> str | None:
     """A batch that was weighed or mixed: "epoxy 400, hardener 112", "another two hundred of that"."""
     weights, families = view.weights, view.families
     of_that = not _OF_THAT.isdisjoint(pairwise(view.span))
@@ -227,7 +160,7 @@ def _batch(view: _View) -> str | None:
     return "mix" if pot and not view.clause.of("layer") and "life" not in view.span else None
 
 
-def _has_second(view: _View, weights: list[Found]) -> bool:
+def _has_second(view: View, weights: list[Found]) -> bool:
     """Tell whether a second part, or water for plaster, was given with its weight or its share."""
     said, families = view.clause.of("amount"), view.families
     amounts = [a for a in said if a.rule != "amounts.article-unit"]
@@ -239,7 +172,7 @@ def _has_second(view: _View, weights: list[Found]) -> bool:
     return shared or (len(weights) > 1 and "water" in families)
 
 
-def _additive(view: _View) -> str | None:
+def _additive(view: View) -> str | None:
     amounts = view.clause.of("amount")
     if "pigment" in view.families and "second" not in view.families and amounts:
         share = any(a.value.unit == "percent" for a in amounts)
@@ -249,19 +182,42 @@ def _additive(view: _View) -> str | None:
     return "mix" if left_out else None
 
 
-def _weighed_thing(view: _View) -> str | None:
+def _weighed_thing(view: View) -> str | None:
     weighed = any(a.value.unit in _WEIGHTS for a in view.clause.of("amount"))
     return applied(view.families) if weighed and view.families else None
 
 
-def _named_act(view: _View) -> str | None:
+def _named_act(view: View) -> str | None:
     action = next((action for phrase, action in NOUNS.items() if phrase in view.said), None) or _gerund(view)
     if action == "cure" and not _HINDERED.isdisjoint(view.span):
         return None  # "it'll kill the cure"
     return action if action and "bench" not in view.span and _is_verbless(view) else None
 
 
-def _gerund(view: _View) -> str | None:
+def _undone(view: View) -> str | None:
+    verb = undone(view.words, view.clause)
+    return plain_action(verb) if verb else None
+
+
+def _noun_of_act(view: View) -> str | None:
+    """An act to come or left out, by its verb as a noun: "pour's at nine tomorrow", "no sanding on this one"."""
+    clause = view.clause
+    if clause.status not in ("planned", "not done") or clause.of("observation"):
+        return None
+    at = next((i for i, word in enumerate(view.span) if word not in _NAMING), 0)
+    verb, form = verb_forms().get(view.span[at], ("", ""))
+    if form in ("base", "ing") and verb not in _LIGHT | {"wait"} and _is_verbless(view, but=clause.start + at):
+        return plain_action(verb)
+    return "fit" if view.has(_FITTED) and not clause.of("material") and _is_verbless(view) else None
+
+
+def _done_with_brush(view: View) -> str | None:
+    """ "Did the eyelids with a tiny brush"."""
+    with_it = "with" in view.span and not _BRUSHES.isdisjoint(view.span[view.span.index("with") :])
+    return "brush" if with_it and view.has(_DOING) and not view.clause.of("observation") else None
+
+
+def _gerund(view: View) -> str | None:
     """ "The pouring of the second half is scheduled for two"."""
     for i, (word, after) in enumerate(pairwise(view.span)):
         verb, form = verb_forms().get(word, ("", ""))
@@ -270,7 +226,7 @@ def _gerund(view: _View) -> str | None:
     return None
 
 
-def _thing_in_place(view: _View) -> str | None:
+def _thing_in_place(view: View) -> str | None:
     """ "Walls are foam board", "bolts in", "PVA over the wax", "tissue down"."""
     materials = view.clause.of("material")
     measured = "wall" in view.span and bool(view.clause.of("condition"))
@@ -286,7 +242,7 @@ def _thing_in_place(view: _View) -> str | None:
     return _put_there(view, materials)
 
 
-def _put_there(view: _View, materials: list[Found]) -> str | None:
+def _put_there(view: View, materials: list[Found]) -> str | None:
     """What putting the first thing named where it is said to be is called."""
     first = family_of(materials[0].value.name, view.words) if materials else None
     if first == "gel" and view.clause.of("moment"):
@@ -301,12 +257,12 @@ def _put_there(view: _View, materials: list[Found]) -> str | None:
     return applied({first}) if first and alone else None
 
 
-def _with_a_tool(view: _View) -> str | None:
+def _with_a_tool(view: View) -> str | None:
     told = view.clause.of("observation") or view.clause.of("amount") or view.has(_NOT_TOLD) or view.span[0] in _GOES_ON
     return None if told else tools.act_of(view.span)
 
 
-def _unknown_verb(view: _View) -> str | None:
+def _unknown_verb(view: View) -> str | None:
     """Something that has no name here was done with a material: "fogged a coat of gel on"."""
     span, clause = view.span, view.clause
     first = next((i for i, word in enumerate(span) if word not in _LEADING), len(span))
@@ -316,7 +272,7 @@ def _unknown_verb(view: _View) -> str | None:
     return applied(view.families) if tag in ("VBD", "VBN") and word not in _SAYING | _EMPTY_VERBS else None
 
 
-def _waiting(view: _View) -> str | None:
+def _waiting(view: View) -> str | None:
     """A time to wait or cure: "overnight to cure", "twenty minutes"; between coats it is a rule for the coats."""
     hints = {item.value.hint for item in view.clause.of("duration")}
     if hints and "another" in view.span and len(view.span) <= _SHORT:
@@ -332,48 +288,25 @@ def _waiting(view: _View) -> str | None:
     return "brush" if view.has(_COATS) else "laminate" if view.has(_PLIES) else None
 
 
-def _numbered(view: _View) -> str | None:
+def _numbered(view: View) -> str | None:
     return "pull" if view.span[0] == "number" and view.clause.of("number") else None
 
 
-def _fact(view: _View) -> str | None:
-    state = any(c.value.kind in _STATE_KINDS for c in view.clause.of("condition"))
-    gone = any(phrase in view.said for phrase in _GONE_OFF)
-    return "check" if state or gone or view.clause.of("observation") else None
-
-
-RULES: tuple[Callable[[_View], str | None], ...] = (
-    _copied, _left_over, _laid, _baked, _told_time, _advised_act, _additive, _batch, _weighed_thing, _named_act,
-    _thing_in_place, _with_a_tool, _unknown_verb, _waiting, _numbered, _fact,
+RULES: tuple[Callable[[View], str | None], ...] = (
+    told_facts.hot_pot, _copied, told_facts.left_over, told_facts.stock, _laid, _baked, told_facts.told_time,
+    _advised_act, _additive, _batch, _weighed_thing, _named_act, _undone, _noun_of_act, _thing_in_place,
+    _done_with_brush, _with_a_tool, _unknown_verb, _waiting, _numbered, told_facts.fact,
 )  # fmt: skip
 
 
-def _is_verbless(view: _View) -> bool:
-    """Tell whether the clause has no verb that tells something else: "tissue over the nose", "wax is on"."""
+def _is_verbless(view: View, but: int = -1) -> bool:
+    """Tell whether the clause has no verb that tells something else: "tissue over the nose", "wax is on".
+
+    The token `but` counts as none.
+    """
     told = [item for kind in ("material", "cue", "reason") for item in view.clause.of(kind)]
     named = {i for item in told for i in range(item.start, item.end)}
     return not view.clause.of("observation") and all(
-        view.words.tags[i][0] not in "VM" or view.words.lower[i] in _EMPTY_VERBS or i in named
+        view.words.tags[i][0] not in "VM" or view.words.lower[i] in _EMPTY_VERBS or i in named or i == but
         for i in range(view.clause.start, view.clause.end)
     )
-
-
-# ---- what times are of -------------------------------------------------------------------------------------
-
-
-def is_pot_life(span: tuple[str, ...]) -> bool:
-    """Tell whether the words speak of a pot life, or of what time something gives: "gives you six minutes"."""
-    there = set(span)
-    if there & {"you", "me", "us"} and there & {"got", "get", "gives", "give"} and "to" not in there:
-        return True
-    return "potlife" in there or not _POT_LIFE.isdisjoint(pairwise(span))
-
-
-def is_gel_time(span: tuple[str, ...]) -> bool:
-    """Tell whether the words speak of the time to gel: "gel's at twenty minutes", not "gel coat"."""
-    return not _GEL_TIME.isdisjoint(pairwise(span)) or not {"gelled", "kicked"}.isdisjoint(span)
-
-
-def is_tack_time(span: tuple[str, ...]) -> bool:
-    """Tell whether the words speak of the time to tack: "gone from wet to sticky in fifty minutes"."""
-    return "in" in span and not {"tacky", "sticky", "tacked"}.isdisjoint(span)

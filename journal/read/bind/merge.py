@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from journal.read.bind.draft import Draft
-from journal.read.bind.infer import AGAIN, TOLD_TIMES, families_in
+from journal.read.bind.infer import AGAIN
+from journal.read.bind.told_facts import TOLD_TIMES
+from journal.read.bind.view import families_in
 from journal.read.findings import NoteWords
 from journal.read.segments import Clause
 
 _WHERE = frozenset("on for in round over at along across under up".split())
+_WITH_POT_LIFE = frozenset({"mix", "weigh", "pour", "thicken", "tint", "degas"})
+_OF_A_PULL = frozenset({"mix", "weigh", "laminate", "thicken", "tint"})
 COATED = frozenset({"brush", "spray", "release", "seal", "stipple", "pour"})
 
 
@@ -19,12 +23,20 @@ def clash(draft: Draft, clause: Clause) -> bool:
     """Tell whether the clause repeats what the draft has of its own: another place, clock or count."""
     if draft.action in ("release", "seal") and clause.act is None and _other_agent(draft, clause):
         return True
+    if draft.action == "post-cure" and clause.act is None and _is_stage(draft) and _is_stage(clause):
+        return True
     if clause.of("layer") and draft.of("layer") and clause.act is None:
         return False
     places, mine = _values(clause, "place"), _values(draft, "place")
     if places and mine and places.isdisjoint(mine):
         return bool(clause.of("layer") or clause.of("amount") or clause.act or clause.of("number"))
     return bool(clause.of("moment") and draft.of("moment") and clause.act)
+
+
+def _is_stage(draft_or_clause: Draft | Clause) -> bool:
+    """Tell whether a time at a heat is told: a stage of a post-cure."""
+    heats = [item for item in draft_or_clause.of("condition") if item.value.kind == "temperature"]
+    return bool(heats and draft_or_clause.of("duration"))
 
 
 def _adds_nothing(clause: Clause) -> bool:
@@ -68,11 +80,12 @@ def _goes_on(draft: Draft, clause: Clause, action: str) -> bool:
 
 
 def _is_its_outcome(draft: Draft, clause: Clause) -> bool:
-    """Tell whether a fact told after an act belongs to it: not a gel time, which is a check of its own."""
+    """Tell whether a fact told after an act belongs to it: a gel time only in the act's own sentence."""
     same_sentence = draft.sentence == clause.sentence
     hints = {item.value.hint for item in clause.of("duration")}
-    apart = hints & (TOLD_TIMES if same_sentence else TOLD_TIMES - {"pot life"})
-    return not apart and (clause.status == draft.status or same_sentence)
+    if "pot life" in hints:
+        return draft.action in _WITH_POT_LIFE
+    return same_sentence or (not hints & TOLD_TIMES and clause.status == draft.status)
 
 
 def _one_breath(words: NoteWords, draft: Draft, clause: Clause, action: str) -> str | None:
@@ -82,6 +95,8 @@ def _one_breath(words: NoteWords, draft: Draft, clause: Clause, action: str) -> 
         return "pull" if same_sentence or _adds_nothing(clause) else None
     if not same_sentence:
         return None
+    if draft.action == "pull" and clause.act is None and action in _OF_A_PULL:
+        return "pull"  # "first cast in gypsum, 100 to 50 by weight, a layer of mat inside"
     if draft.action == "release" and clause.act is not None and clause.act.rule == "acts.buff":
         return "release"
     if draft.action == "laminate" and action == "wet out" and _is_participle(clause):
@@ -101,7 +116,8 @@ def _half_said(draft: Draft, clause: Clause, action: str) -> str | None:
         special = pair & {"release", "seal"}
         return next(iter(special)) if special else action if said else draft.action
     if pair == {"cure", "post-cure"} and draft.said:
-        return draft.action
+        own = draft.of("duration") and clause.of("duration")
+        return None if own or any(item.value.hint == "post-cure" for item in clause.of("duration")) else draft.action
     return "cure" if pair == {"cure", "wait"} else None
 
 
@@ -157,7 +173,8 @@ def only_adds(words: NoteWords, current: Draft, clause: Clause) -> bool:
 
 def repeats_layer(words: NoteWords, current: Draft, clause: Clause) -> bool:
     """Tell whether the clause says a count again for another place: "four coats on the face, and two on the flange"."""
-    if clause.act or clause.of("layer") or clause.of("material") or not current.of("layer"):
+    told = clause.act or clause.of("layer") or clause.of("material") or clause.status != current.status
+    if told or not current.of("layer"):
         return False
     counts = [n for n in clause.of("number") if n.value.low <= 12 and words.lower[n.end : n.end + 1] and
               words.lower[n.end] in _WHERE]  # fmt: skip
@@ -167,3 +184,9 @@ def repeats_layer(words: NoteWords, current: Draft, clause: Clause) -> bool:
 def is_nameless_coat(clause: Clause) -> bool:
     """Tell whether the clause has coats of what was named before: "then two wet coats"."""
     return bool(clause.of("layer")) and all(item.value.name is None for item in clause.of("layer"))
+
+
+def is_another_to_come(current: Draft, clause: Clause) -> bool:
+    """Tell whether the clause counts more of the act before, still to come: "..., another two on Monday"."""
+    counted = bool(clause.of("number")) and current.action in COATED | {"laminate"}
+    return counted and clause.status == "planned" and current.status == "done" and not clause.of("amount")
