@@ -5,7 +5,9 @@ from __future__ import annotations
 from bisect import bisect_left
 from dataclasses import dataclass
 
+from journal.read import pulls
 from journal.read.acts_patterns import LABELS, PLAIN_VERBS
+from journal.read.causing import causer
 from journal.read.families import marks
 from journal.read.findings import ActSaid, Findings, Found, NoteWords
 from journal.read.grammar import STOPS, is_no_act, is_noun_here, is_purpose
@@ -18,13 +20,19 @@ _IS = frozenset("'s is are was fully properly nicely".split())
 _AUXILIARIES = frozenset("should must will just has have 's be is".split())
 _SEEING = frozenset("find notice spot".split())
 _GOVERNING = frozenset({"let", "leave", "keep"})
-CASTS = frozenset("cast casting castings pull pulls pulling pulled popped demoulded demolded opened took".split())
-_CAST_NOUNS = frozenset("cast casting pull".split())
-_LEAVING = frozenset("'s is are has have been just now came come fell popped".split())
-_TAKING = frozenset("take took taken get got pop popped lift lifted pull pulled".split())
 _LEADING_IN = frozenset("go put get take".split())
 _SAID_OF = frozenset("i we and then , . ; just 've".split())
+_TAKING = frozenset("take get pop knock pull lift have bang turn strip".split())
 _ON_IT = frozenset("brush paint spray wipe rub smooth".split())
+_UNDER_PRESSURE = frozenset({"autoclave", "clave"})
+_BEFORE_A_THING = frozenset("a the some with of in into using from under".split())
+_BIDDING = frozenset("always never n't not to 'll please should must just".split())
+_THE = frozenset("a an the it them that this both every your my our each".split())
+_IT = frozenset("it that them this".split())
+_DAMAGED = frozenset(
+    "tore torn ripped chipped cracked snapped nicked leak leaks leaking tear rip chip chips crack cracks nick nicks "
+    "void voids pinhole pinholes bubble bubbles hole holes split gouge ding dings scratch scratches".split()
+)
 _FIRST_HALVES = frozenset("post de re pre un lay wet tack".split())
 
 
@@ -65,20 +73,27 @@ def _candidates(words: NoteWords, found: Findings) -> list[_Verb]:
             continue
         verb, form = hit
         in_name = i in named and (not words.tags[i].startswith("V") or i - 1 in named or i + 1 in named)
+        in_name = in_name and not _is_ordered(words, i, form)
         if (
             in_name
             or (form == "ed" and _describes(words, i))
-            or (verb not in PLAIN_VERBS and is_noun_here(words, i, end, form))
+            or (form == "base" and words.lower[end : end + 1] == ("-",) and words.tags[end + 1 : end + 2] != ("CD",))
+            or (verb not in PLAIN_VERBS and is_noun_here(words, i, end, form) and not causer(words, i, form))
         ):
             continue
         out.append(_Verb(i, end, verb, form))
     return out
 
 
+def _is_ordered(words: NoteWords, i: int, form: str) -> bool:
+    """Tell whether a material's name is a verb here: "always SOAP a mould", "never WAX it"."""
+    bidden = i and words.lower[i - 1] in _BIDDING
+    return form == "base" and bool(bidden) and words.lower[i + 1 : i + 2] != () and words.lower[i + 1] in _THE
+
+
 def _describes(words: NoteWords, i: int) -> bool:
     """Tell whether the word only describes a thing: "with thickened epoxy", "a thickened coat"."""
-    before, after = words.lower[max(0, i - 1) : i], words.tags[i + 1 : i + 2]
-    return before in (("a",), ("the",), ("some",), ("with",), ("of",)) and after in (("NN",), ("NNS",))
+    return bool(i) and words.lower[i - 1] in _BEFORE_A_THING and words.tags[i + 1 : i + 2] in (("NN",), ("NNS",))
 
 
 def _seen(words: NoteWords, found: Findings) -> set[int]:
@@ -111,7 +126,7 @@ def _start_of_reach(words: NoteWords, head: int, floor: int) -> int:
 def find(words: NoteWords, found: Findings) -> list[Found]:
     """Return the acts of a note, each with the token of its verb as `head`."""
     places, verbs = marks(words, found), _candidates(words, found)
-    out = _numbered_pulls(words, found) + _labels(words)
+    out = pulls.numbered(words, found) + _labels(words)
     taken = {i for item in out for i in range(item.start, item.end)}
     told = _sayings(words, found, places)
     out += [_by_saying(said) for said in told if taken.isdisjoint(range(said.start, said.end))]
@@ -124,11 +139,10 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
         if out and verb.form == "base" and is_purpose(words, verb.start, out[-1].end):
             continue
         governs = verb.verb in _GOVERNING and n + 1 < len(verbs) and _governed(words, verb.end, verbs[n + 1])
-        action = _action(words, verb, _around(words, found, places, verbs, n, governs))
+        action = _action(words, found, verb, _around(words, found, places, verbs, n, governs))
         if action:
             swallowed = n + 1 if governs else -1
-            value = ActSaid(action, verb.start, verb.form)
-            out.append(Found("act", verb.start, verb.end, value, f"acts.{verb.verb}", 0.95))
+            out.append(_by_verb(words, verb, action))
     return sorted(_settled(words, found, out), key=lambda item: item.start)
 
 
@@ -136,8 +150,24 @@ def _sayings(words: NoteWords, found: Findings, places: list[tuple[int, str]]) -
     told = told_tokens(words, found)
     return [
         said for said in sayings(words, places)
-        if told.isdisjoint(range(said.start, said.end)) and not is_no_act(words, found, said.start)
+        if told.isdisjoint(range(said.start, said.end))
+        and not is_no_act(words, found, said.start)
+        and not _is_a_means(words, said)
     ]  # fmt: skip
+
+
+def _is_a_means(words: NoteWords, said: Said) -> bool:
+    """Tell whether a saying without a verb only says with what it was done: "with a dab of petroleum jelly"."""
+    before = words.lower[max(0, said.start - 2) : said.start]
+    return not said.form and (before[-1:] == ("with",) or before in (("with", "a"), ("with", "the"), ("with", "some")))
+
+
+def _by_verb(words: NoteWords, verb: _Verb, action: str) -> Found:
+    """Return the act that a verb names; one had done by another starts at what had it done."""
+    by = causer(words, verb.start, verb.form)
+    start = by.head if by else verb.start
+    value = ActSaid(action, start, by.form if by else verb.form)
+    return Found("act", start, verb.end, value, f"acts.{verb.verb}", 0.95)
 
 
 def _by_saying(said: Said) -> Found:
@@ -150,6 +180,15 @@ def _of_a_fault(found: Findings, begin: int, end: int) -> bool:
     return any(x.value.kind not in ("good", "other") for x in seen)
 
 
+def _damage_told(words: NoteWords, found: Findings, head: int) -> bool:
+    """Tell whether damage was told in the same sentence or the one before: "tore the lip, fixed IT"."""
+    ends = [i for i in range(head) if words.lower[i] in STOPS]
+    if ends and ends[-1] >= head - 2:
+        ends.pop()
+    begin = ends[-1] + 1 if ends else 0
+    return _of_a_fault(found, begin, head) or not _DAMAGED.isdisjoint(words.lower[begin:head])
+
+
 def _around(
     words: NoteWords, found: Findings, places: list[tuple[int, str]], verbs: list[_Verb], n: int, governs: bool
 ) -> Around:
@@ -159,6 +198,7 @@ def _around(
     end = _end_of_reach(words, verb.start, min(follows, verb.start + 1 + _REACH * 2))
     if verb.verb in _ON_IT and words.lower[verb.end : verb.end + 1] in (("it",), ("them",), ("that",)):
         end = next((i for i in range(verb.end, end) if words.lower[i] == ","), end)
+    end = min([end, *(reason.start for reason in found.of("reason") if reason.start >= verb.end)])
     begin = _start_of_reach(words, verb.start, verbs[n - 1].end if n else 0)
     near = places[bisect_left(places, (begin, "")) : bisect_left(places, (end, ""))]
     look_back = _may_look_back(words, verb.start, verb.form)
@@ -166,26 +206,41 @@ def _around(
     opens = begin == 0 or words.lower[begin - 1] in STOPS
     if verb.form == "ed" and opens and not look_back and _of_a_fault(found, begin, verb.start):
         families.add("damage")
+    if words.lower[verb.end : verb.end + 1] and words.lower[verb.end] in _IT and _damage_told(words, found, verb.start):
+        families.add("fault")
     if _has_no_subject(words, begin, verb.start):
         families.add("start")
     return Around(
         frozenset(words.lower[verb.end : min(end, verb.start + 1 + _REACH)]),
         words.lower[verb.end] if verb.end < end else "",
         frozenset(families),
+        _first(near, verb.end),
     )
 
 
-def _action(words: NoteWords, verb: _Verb, around: Around) -> str | None:
+def _first(near: list[tuple[int, str]], tail: int) -> frozenset[str]:
+    """Return the families of the first thing named from the token `tail` on."""
+    first = next((token for token, _ in near if token >= tail), None)
+    return frozenset(family for token, family in near if token == first)
+
+
+def _action(words: NoteWords, found: Findings, verb: _Verb, around: Around) -> str | None:
     """Return the act that a verb means here; some forms of some verbs tell a time or a state instead."""
     if verb.verb in _SEEING and verb.form != "ed":
         return None
     action = meaning(verb.verb, around)
     if action == "weigh" and verb.form == "s" and not around.families & {"resin", "second", "rubber", "gel", "plaster"}:
         return "check"  # "weighs 3.4 kilos": a thing was weighed
+    counted = action == "demould" and pulls.are_counted(words, found, verb.end)
+    if counted or (verb.verb in _TAKING and pulls.are_taken(words, found, verb.end)):
+        return "pull"
+    if action == "post-cure" and not _UNDER_PRESSURE.isdisjoint(around.after):
+        return "cure"
     if action in ("demould", "cure") and verb.form == "s" and verb.verb not in ("come", "pop", "go"):
         return None  # "demoulds in an hour" tells a time
     if (
         action == "cure"
+        and verb.verb not in ("keep", "leave", "put")
         and (verb.form == "ed" or verb.verb == "set")
         and verb.start
         and words.lower[verb.start - 1] in _IS
@@ -228,42 +283,6 @@ def _labels(words: NoteWords) -> list[Found]:
         if action:
             out.append(Found("act", start, i, ActSaid(action, start), "acts.label", 0.9))
     return out
-
-
-def _numbered_pulls(words: NoteWords, found: Findings) -> list[Found]:
-    """Return the castings that are spoken of by number: "pull number one", "cast nine", "the ninth casting"."""
-    out = []
-    for number in found.of("number"):
-        start, end = number.start, number.end
-        if any(found.at(kind, start) for kind in ("amount", "condition", "duration", "moment")):
-            continue
-        named = start > 0 and words.lower[start - 1] in ("number", "no", "#", ".")
-        if named:
-            start -= 1 + (words.lower[start - 1] == "." and start > 1)
-        for_it = start > 1 and words.lower[start - 2] == "for"
-        if (
-            start
-            and words.lower[start - 1] in (CASTS if named else _CAST_NOUNS)
-            and not number.value.ordinal
-            and not for_it
-        ):
-            out.append(Found("act", start - 1, end, ActSaid("pull", start - 1), "acts.pull-number", 0.95))
-        elif _is_taken_out(words, start, end, named):
-            out.append(Found("act", start, end, ActSaid("pull", start), "acts.pull-number", 0.9))
-        elif number.value.ordinal and words.lower[end : end + 1] and words.lower[end] in _CAST_NOUNS:
-            out.append(Found("act", end, end + 1, ActSaid("pull", end), "acts.pull-order", 0.85))
-    return out
-
-
-def _is_taken_out(words: NoteWords, start: int, end: int, named: bool) -> bool:
-    """Tell whether a thing is counted as it leaves its mould: "toad one's out", "took out leg number three"."""
-    for i in range(end, min(end + 4, len(words.lower))):
-        if words.lower[i] in ("out", "taken") or (named and words.lower[i] == "off"):
-            return i > end or named
-        if words.lower[i] not in _LEAVING:
-            break
-    before = words.lower[max(0, start - 5) : start]
-    return named and ("out" in before or "off" in before) and not _TAKING.isdisjoint(before)
 
 
 def _may_look_back(words: NoteWords, head: int, form: str) -> bool:

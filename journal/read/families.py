@@ -16,7 +16,7 @@ BY_NAME: dict[str, str] = {
         "filler": "fumed silica|microballoons|milled fibre|chopped strands|filler",
         "pigment": "pigment",
         "fabric": "chopped strand mat|woven roving|glass cloth|biaxial glass|surface tissue|carbon cloth|"
-        "bulker mat|burlap|glass",
+        "bulker mat|burlap|glass|prepreg",
         "release": "release wax|pva release|semi-permanent release|petroleum jelly|silicone release spray|wax|soap|"
         "release agent",
         "seal": "shellac|sealer",
@@ -57,21 +57,25 @@ WORDS: dict[str, str] = {
         "coat": "coat coats pass passes",
         "layer": "layer layers ply plies skin",
         "bag": "bag bags",
-        "oven": "oven cooker hotbox autoclave blanket",
+        "oven": "oven cooker hotbox autoclave clave blanket",
         "vac": "vacuum pump chamber",
         "mould": "mould mold moulds molds halves case jacket",
         "part": "part parts piece pieces one it them",
         "cast": "cast casting castings casts pull pulls",
         "photo": "photo photos picture pictures pic pics shot snap",
-        "insert": "insert inserts bolt bolts frame hinge hinges handle handles lug lugs dowel dowels bush bushes "
-        "bushing bushings nut nuts stud studs thread threads bracket brackets hardware tube batten battens pin pins "
-        "locators locator wingnuts casters castors feet eyebolts clamps toggles latch latches",
-        "wall": "cottle cottles wall walls dam dams fence fences shims shim former barrier",
+        "insert": "insert inserts bolt bolts frame frames hinge hinges handle handles lug lugs dowel dowels bush "
+        "bushes bushing bushings nut nuts stud studs thread threads bracket brackets hardware tube batten battens pin "
+        "pins rod rods rebar armature locators locator wingnuts casters castors feet eyebolts toggles latch latches",
+        "wall": "cottle cottles wall walls dam dams fence fences shims shim former formers barrier",
         "batch": "batch batches mix pot pots brew cup bucket lot",
         "grit": "grit sandpaper wet-and-dry sander abrasive 36 40 60 80 100 120 150 180 220 240 320 400 "
         "600 800 1000 1200 1500 2000",
         "night": "overnight night weekend",
         "postcure": "postcure post-cure",
+        "keep": "shelf shelves rack racks racking store stores storeroom cupboard fridge freezer crate crates loft "
+        "pallet drawer",
+        "press": "weights bricks sandbags clamps clamp weight brick sandbag straps strap",
+        "core": "core cores stringer stringers bulkhead bulkheads stiffener stiffeners lath laths",
         "powder": "powder",
         "polish": "polish compound cutting",
     }.items()
@@ -86,7 +90,9 @@ WORDS |= {
     "strands": "filler",
 }
 WORDS |= {"primer": "seal", "thixo": "filler", "thixotropic": "filler"}
-WORDS |= {"scrim": "fabric", "peroxide": "second"}
+WORDS |= {"scrim": "fabric", "gauze": "fabric", "muslin": "fabric", "bandage": "fabric", "peroxide": "second"}
+WORDS |= {"soap": "release", "vaseline": "release", "beeswax": "release", "talc": "release", "lacquer": "seal"}
+WORDS |= {"plasticine": "clay", "plastilina": "clay"}
 WORDS |= {"release": "release", "gel": "gel", "hessian": "fabric", "mats": "fabric"}
 
 MAIN = frozenset({"resin", "gel", "rubber", "plaster", "putty"})

@@ -44,11 +44,16 @@ _GOVERNORS = frozenset(
     "remember remembered started starting try tried meant wanna gonna gotta still left yet like decided be not ought "
     "supposed time going next".split()
 )
-_MAY = frozenset("ready able safe fit time enough good".split())
+_MAY = frozenset("ready able safe fit time enough good right".split())
 _SETTING_IN = frozenset("starting beginning started just about".split())
 _HELPERS = frozenset("did do does have has had".split())
 _MENDS = frozenset("fix mend sort hurt cure".split())
 _NUMBERED = frozenset("batch mix brew coat layer".split())
+_TOOK = frozenset("took taken takes spent".split())
+_LEAVES = frozenset("leave leaving left let letting dry dried drying wait waited cure cured".split())
+_HAD = frozenset((who, had) for who in ("i", "we") for had in ("'d", "had"))
+_ITSELF = frozenset("it she that they".split())
+_BEEN = frozenset("was were been got i we it them".split())
 _LETTING = frozenset("let make leave have letting leaving".split())
 
 
@@ -57,7 +62,7 @@ def is_noun_here(words: NoteWords, i: int, end: int, form: str) -> bool:
     before = words.lower[i - 1] if i else ""
     after = words.lower[end] if end < len(words.lower) else ""
     tag = words.tags[i]
-    if after == "'d":
+    if after == "'d" or (words.lower[i] == "wet" and after in ("out", "through") and before in _BEEN):
         return False
     if form == "ing":
         return (
@@ -131,7 +136,7 @@ def _is_of_a_time(verb: _Verb) -> bool:
         return verb.after in ("time", "times", "date", "day")
     if verb.before[0] in _MAY and "no" not in verb.near[-4:]:
         return not any(verb.head < m.start < verb.head + 8 for m in verb.found.of("moment"))
-    return bool(verb.found.at("duration", verb.head - 2))
+    return bool(verb.found.at("duration", verb.head - 2)) and _TOOK.isdisjoint(verb.near)
 
 
 def _is_helper(verb: _Verb) -> bool:
@@ -170,8 +175,29 @@ def _is_of_nothing(verb: _Verb) -> bool:
     return verb.near[-3:] == ("had", "n't", "been")
 
 
+def _is_relative(verb: _Verb) -> bool:
+    """ "With a brush I'd CUT short": it tells which thing is meant."""
+    i = verb.head
+    return verb.near[-2:] in _HAD and i > 2 and verb.words.tags[i - 3] in ("NN", "NNS")
+
+
+def _is_aside(verb: _Verb) -> bool:
+    """ "While it's soaking", "not waiting around": nothing was done."""
+    for i in range(max(0, len(verb.near) - 4), len(verb.near)):
+        if verb.near[i] in ("while", "whilst") and i + 1 < len(verb.near) and verb.near[i + 1] in _ITSELF:
+            return True
+    idle = verb.word in ("waiting", "hanging") and verb.after in ("around", "about")
+    return idle and not {"not", "n't", "no"}.isdisjoint(verb.near[-3:])
+
+
+def _is_of_each(verb: _Verb) -> bool:
+    """ "Each one left till it went clear", "letting each go off": how coats were laid, no wait of its own."""
+    return verb.word in _LEAVES and ("each" in (*verb.near[-2:], verb.after))
+
+
 _NO_ACT: tuple[Callable[[_Verb], bool], ...] = (
-    _is_subordinate, _is_of_a_time, _is_helper, _is_state, _is_talk, _is_of_nothing,
+    _is_subordinate, _is_of_a_time, _is_helper, _is_state, _is_talk, _is_of_nothing, _is_of_each,
+    _is_relative, _is_aside,
 )  # fmt: skip
 
 

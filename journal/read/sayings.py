@@ -14,7 +14,8 @@ from journal.read.senses import forms_of, verb_forms
 _GAP = 4
 _OPENERS = frozenset("then and , so now next right ok okay but also - – : just we i 've 's".split())
 _TAGS = {"VBD": "ed", "VBN": "ed", "VBG": "ing"}
-_THINGS = frozenset("wax trim seal glass bag clay tape brush pump torch patch".split())
+_THINGS = frozenset("splash print face wax trim seal glass bag clay tape brush pump torch patch".split())
+_DESCRIBING = frozenset("DT CD JJ PRP$ NN NNS".split())
 _CUTS = STOPS | {",", ":", "then"}
 
 
@@ -64,13 +65,13 @@ def _saying(action: str, text: str) -> _Saying:
 
 @cache
 def _by_first_word() -> dict[str, tuple[_Saying, ...]]:
-    """Return the sayings by each word that may open them."""
+    """Return the sayings by each word, or "@family", that may open them."""
     out: dict[str, list[_Saying]] = {}
     for line in filter(None, PHRASES.replace("\n   ", "").splitlines()):
         action, _, rest = line.partition(": ")
         for text in filter(None, (saying.strip() for saying in rest.split(";"))):
             saying = _saying(action, text)
-            for word in saying.parts[0].words:
+            for word in saying.parts[0].words | {f"@{family}" for family in saying.parts[0].families}:
                 out.setdefault(word, []).append(saying)
     return {word: tuple(sayings) for word, sayings in out.items()}
 
@@ -101,6 +102,16 @@ def _form(words: NoteWords, start: int, end: int) -> str:
     return told or ("base" if plain and words.lower[start] not in _THINGS else "")
 
 
+def _is_led_to(words: NoteWords, i: int) -> bool:
+    """Tell whether the thing at `i` opens a clause but for what counts or describes it: "two strips of MAT down"."""
+    known = verb_forms()
+    while i and (words.tags[i - 1] in _DESCRIBING or words.lower[i - 1] == "of"):
+        if known.get(words.lower[i - 1], ("", ""))[1] == "ed":
+            return False
+        i -= 1
+    return i == 0 or words.lower[i - 1] in STOPS or words.lower[i - 1] in _OPENERS
+
+
 def sayings(words: NoteWords, marks: list[tuple[int, str]]) -> list[Said]:
     """Return the sayings of a note that are told as acts, in order, the longest where they overlap."""
     known = _by_first_word()
@@ -110,13 +121,18 @@ def sayings(words: NoteWords, marks: list[tuple[int, str]]) -> list[Said]:
         families.setdefault(token, set()).add(family)
     at = 0
     for i, word in enumerate(words.lower):
-        if i < at or word not in known:
+        openers = (word, *(f"@{family}" for family in families.get(i, ())))
+        if i < at or known.keys().isdisjoint(openers):
             continue
         opens = i == 0 or words.lower[i - 1] in STOPS or words.lower[i - 1] in _OPENERS
+        leads = opens or _is_led_to(words, i)
         ends = [
             (end, saying.action)
-            for saying in known[word]
-            if (opens or not saying.opens) and (end := _end(words, families, saying, i)) is not None
+            for opener in openers
+            for saying in known.get(opener, ())
+            if (opens or not saying.opens)
+            and (opener == word or leads)
+            and (end := _end(words, families, saying, i)) is not None
         ]
         if ends:
             at, action = max(ends)

@@ -6,26 +6,51 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache
 
-from journal.read.acts_patterns import APPLIED, IRREGULAR, SENSES
+from journal.read.acts_patterns import APPLIED, IRREGULAR
+from journal.read.verbs import SENSES
 
 _VOWELS = "aeiou"
+
+
+@dataclass(frozen=True, slots=True)
+class _Need:
+    """One condition: words after the verb, right after it, families around it, or of the first thing after it."""
+
+    wanted: bool
+    words: frozenset[str]
+    right: frozenset[str]
+    families: frozenset[str]
+    first: frozenset[str]
+
+    def met(self, around: Around) -> bool:
+        """Tell whether the condition holds among what stands around a verb."""
+        return self.wanted == (
+            not self.words.isdisjoint(around.after)
+            or around.right in self.right
+            or not self.families.isdisjoint(around.families)
+            or not self.first.isdisjoint(around.first)
+        )
 
 
 @dataclass(frozen=True, slots=True)
 class _Test:
     """One way a verb is meant: words and families that must be there, and the act it then is."""
 
-    needs: tuple[tuple[bool, frozenset[str], frozenset[str], frozenset[str]], ...]
+    needs: tuple[_Need, ...]
     action: str
 
 
 @dataclass(frozen=True, slots=True)
 class Around:
-    """What stands around a verb: the words after it, the word right after it, families after and before."""
+    """What stands around a verb: the words after it, the word right after it, families after and before.
+
+    `first` are the families of the first thing named after it.
+    """
 
     after: frozenset[str]
     right: str
     families: frozenset[str]
+    first: frozenset[str] = frozenset()
 
 
 def forms_of(verb: str) -> Iterator[tuple[str, str]]:
@@ -50,12 +75,11 @@ def _test(condition: str, action: str) -> _Test:
     needs = []
     for part in filter(None, (piece.strip() for piece in condition.split("&"))):
         either = part.lstrip("!").split("|")
-        needs.append((
-            not part.startswith("!"),
-            frozenset(w for w in either if w[0] not in "@+"),
-            frozenset(w[1:] for w in either if w[0] == "+"),
-            frozenset(w[1:] for w in either if w[0] == "@"),
-        ))  # fmt: skip
+        words, right, families, first = (
+            frozenset(w.lstrip("+@=") for w in either if (w[0] if w[0] in "+@=" else "") == mark)
+            for mark in ("", "+", "@", "=")
+        )
+        needs.append(_Need(not part.startswith("!"), words, right, families, first))
     return _Test(tuple(needs), action)
 
 
@@ -77,10 +101,16 @@ def _senses() -> dict[str, tuple[_Test, ...]]:
 def verb_forms() -> dict[str, tuple[str, str]]:
     """Return {surface: (verb, form)}; where two verbs share a surface, the plain form wins."""
     out: dict[str, tuple[str, str]] = {}
+    undoubled: dict[str, tuple[str, str]] = {}
     for verb in _senses():
-        for surface, form in forms_of(verb):
-            if surface not in out or form == "base":
+        every = list(forms_of(verb))
+        surfaces = {surface for surface, _ in every}
+        for surface, form in every:
+            if form in ("ed", "ing") and verb + verb[-1] + form in surfaces and surface == verb + form:
+                undoubled.setdefault(surface, (verb, form))  # "taped" is of "tape", and of "tap" only if misspelt
+            elif surface not in out or form == "base":
                 out[surface] = (verb, form)
+    out = undoubled | out
     for surface, known in list(out.items()):
         for prefix in ("re", "re-"):
             out.setdefault(prefix + surface, known)
@@ -94,11 +124,7 @@ def plain_action(verb: str) -> str | None:
 
 
 def _holds(test: _Test, around: Around) -> bool:
-    return all(
-        wanted
-        == (not words.isdisjoint(around.after) or around.right in right or not families.isdisjoint(around.families))
-        for wanted, words, right, families in test.needs
-    )
+    return all(need.met(around) for need in test.needs)
 
 
 def applied(families: Iterable[str]) -> str | None:
