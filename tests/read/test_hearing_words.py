@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from journal.read.hearing.agreed import agreed
-from journal.read.hearing.lattice import Weights, by_hearings
-from journal.read.hearing.mend import Change, heard_pieces
+from journal.read.hearing.lattice import Way, Weights, by_hearings
+from journal.read.hearing.mend import Change, Rewriting, heard_pieces
 from journal.read.hearing.spelled import respelled
 from journal.record import Alternative, Transcript, Word
 
@@ -84,12 +84,35 @@ def test_a_stretch_that_was_heard_once_keeps_its_probabilities() -> None:
         ("sawed 2 in half the long way", "sawed 2 in half the long way", False),
         ("part be of the rubber", "part b of the rubber", False),
         ("this part be careful", "this part be careful", False),
+        ("14 ounces be of silicone", "14 ounces b of silicone", False),
+        ("10 grams of the bee, stirred", "10 grams of the b, stirred", False),
+        ("200 g be careful", "200 g be careful", False),
+        ("Humidities around 35%", "humidity's around 35%", False),
+        ("the shops around the corner sell mat", "the shops around the corner sell mat", False),
+        ("shops at 19", "shop's at 19", False),
+        ("no three 20 grams of laminating epoxy", "no 320 grams of laminating epoxy", True),
+        ("100 three 20 grams of resin", "100 three 20 grams of resin", False),
+        ("417-ounce biax and 110 ounce cloth", "4 17-ounce biax and 1 10 ounce cloth", True),
+        ("2450 gram chopped strand mat", "2 450 gram chopped strand mat", True),
+        ("17-ounce biax", "17-ounce biax", False),
+        ("450 gram mat", "450 gram mat", False),
+        ("1200 gram biaxial glass", "1200 gram biaxial glass", False),
+        ("417 ounces of glass beads", "417 ounces of glass beads", False),
     ],
 )
 def test_a_hearing_is_spelled_as_makers_would(heard: str, meant: str, is_change: bool) -> None:
     now = respelled(hearing(heard))
     assert (now.hearing.text, bool(now.changes)) == (meant, is_change)
     assert all(now.hearing.text[slice(*word.chars)] == word.text for word in now.hearing.words)
+
+
+def test_a_word_mended_behind_a_hyphen_stands_by_itself() -> None:
+    text = Rewriting("in half-announce of it", words_of("in half-announce of it", 0.5))
+    text.keep(8)
+    text.replace(16, Way(2, 3, ("an", "ounce"), 0.0, 0.5, "hearing"), (0.4, 0.8))
+    text.keep(22)
+    assert text.text == "in half an ounce of it"
+    assert all(text.text[slice(*word.chars)] == word.text for word in text.words)
 
 
 def test_changes_before_keep_their_place() -> None:

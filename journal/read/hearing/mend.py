@@ -112,6 +112,7 @@ class Rewriting:
 
     def replace(self, until: int, way: Way, seconds: tuple[float, float]) -> None:
         """Put the words of a way in place of what was heard up to a character."""
+        self.text = self.text.removesuffix("-")  # "half-announce": what stands in its place is no part of that word
         begin = len(self.text)
         for word in way.words:
             if word == EDGE:

@@ -27,6 +27,9 @@ def _rule(pattern: str, instead: Callable[[re.Match[str]], str]) -> tuple[re.Pat
     return re.compile(pattern, re.IGNORECASE), instead
 
 
+_FABRIC = r"biax\w*|cloth|mat|csm|glass|fabric|twill|weave|woven|roving|tissue|carbon|aramid|chopped|matting"
+_WEIGHED = r"grams?|g|kilos?|kg|ounces?|oz|pounds?|lbs?|ml|litres?|liters?|pints?|cups?"
+
 # Each sounds as what it stands for; the group "said" is what is replaced.
 _SAME = (
     _rule(r"\b(?P<said>3rd|4th|5th|6th|8th|10th) of an? ", lambda m: _PARTS[m["said"].lower()]),
@@ -34,6 +37,14 @@ _SAME = (
     _rule(r"\bounces? of (?P<said>bee?)\b(?! \w+ing)", lambda m: "b"),
     _rule(r"\bpart (?P<said>bee?)\b(?=[,.;]|$| (?:of|to|by|and|is|was|\d))", lambda m: "b"),
     _rule(r"\bpart (?P<said>eh|ay|hey)\b", lambda m: "a"),
+    _rule(
+        rf"\b\d+ (?:{_WEIGHED}) (?:of (?:the )?)?(?P<said>bee?)\b(?=[,.;]|$| (?:of|and|with|in|into)\b)", lambda m: "b"
+    ),
+    _rule(r"\b(?P<said>humidities)(?= (?:at|is|up|down|around|about|\d))", lambda m: "humidity's"),
+    _rule(
+        r"\b(?P<said>(?:work)?shops)(?= (?:sitting|(?:at |around |about )?\d))",
+        lambda m: f"{m['said'][:-1]}'s",
+    ),
     _rule(
         rf"\b(?:at|by|since|until|till) (?P<said>(?:1?\d|2[0-3])\.[0-5]\d)\b(?!\.?\d| ?(?:{_UNITS}))",
         lambda m: m["said"].replace(".", ":"),
@@ -47,9 +58,16 @@ _ALIKE = (
         lambda m: f"{SMALL.get(m['said'].split()[0].lower(), m['said'].split()[0])}{m['said'].split()[1]}",
     ),
     _rule(rf"\b(?:{_WHOLE}) (?P<said>(?:in|an|on|into|and) (?:a )?half)\b(?! (?:of )?the\b)", lambda m: "and a half"),
+    # A count run into the weight of a fabric, "four 17 ounce biax" and "two 450 gram mat": no fabric is so heavy.
+    _rule(rf"\b(?P<said>[1-9][0-3]\d)(?=[- ](?:ounce|oz)[- ](?:\w+ )?(?:{_FABRIC})\b)", lambda m: _parted(m["said"])),
+    _rule(rf"\b(?P<said>[2-9][1-9]\d\d)(?=[- ](?:gram|g)[- ](?:\w+ )?(?:{_FABRIC})\b)", lambda m: _parted(m["said"])),
     _rule(r"\b\d{2,} ?(?P<said>drums?|drams|rams|crams|grands|grahams?|grumps)\b", lambda m: "grams"),
     _rule(rf"\b\d+ ?(?P<said>mm|millimet(?:er|re)s?) of (?:\w+ )?(?:{_THIN})\b", lambda m: "ml"),
 )
+
+
+def _parted(digits: str) -> str:
+    return f"{digits[0]} {int(digits[1:])}"
 
 
 def _ratio(said: str) -> str:
