@@ -13,7 +13,7 @@ from playwright.sync_api import Page
 from samples.make_notes import RATE, shop_noise, speak_lead
 
 Samples = NDArray[np.float32]
-Microphone = Callable[..., Page]  # of sounds: gives a page whose microphone plays them once, after LEAD_S of quiet
+Microphone = Callable[..., Page]  # of sounds: gives a page whose microphone plays them once, after `lead_s` of quiet
 LEAD_S = 5.0  # it plays from the moment it is opened: the page gets ready to hear meanwhile
 TAIL_S = 8.0
 HUSH = 0.0008  # of an empty shop, full scale 1

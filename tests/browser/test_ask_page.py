@@ -6,16 +6,17 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.conftest import WAIT_FOR_HEARING_S, Site
-from tests.browser.speech import LEAD_S, Microphone, length, spoken
+from tests.browser.speech import Microphone, length, spoken
 
 pytestmark = pytest.mark.browser
+LEAD_S = 2.0  # the page ends a question by itself after fifteen seconds
 
 
 @pytest.mark.slow  # hears for real
 @pytest.mark.timeout(900)
 def test_a_spoken_question_is_answered_on_the_page(hearing: Site, microphone_playing: Microphone) -> None:
     said = spoken("How much water for three hundred grams of gypsum plaster?")
-    page = microphone_playing(said)
+    page = microphone_playing(said, lead_s=LEAD_S)
     page.goto(f"{hearing.address}/ask")
     page.get_by_role("button", name="Speak the question").click()
     expect(page.locator("[data-ask-state]")).to_have_text("Listening")
