@@ -18,7 +18,8 @@ clean: dust|wax|dirt|grease|residue|fingerprints|swarf removed|off;
     ^wiped down
 seal: ~give .. wipe|coat|brush of|with @seal; grain filled|sealed; ~close|closed .. with|by shellac|sealer|varnish;
     @seal on|over|into; ~skin|skinned with @seal; ~paint|painted .. with .. varnish|shellac|sealer|lacquer
-release: wipe|smear|lick|dab|breath|rub|skim|film|touch of|with @release;
+release: @release on|round|around|along the|it|them|both|all;
+    wipe|smear|lick|dab|breath|rub|skim|film|touch of|with @release;
     ~give .. wipe|smear|lick|dab|rub|coat of|with @release; ^wax on , wax off; ^wax on; ^release on;
     wax gone|went|goes on|over; parting agent on|over|sprayed|wiped; ~grease|greased .. with; wax .. to be given;
     ~give .. wax|waxing; ~dust .. with talc
@@ -48,7 +49,8 @@ pour: slush ~cast; in it|she|he|they went|goes; in he|she|it|they went; whole|al
     ~run the @rubber|@resin|@plaster in|into|down; pour done|finished|complete; ~empty|emptied .. into
 brush: ^gel finished|done|started|complete; ^gel|gelcoat coat finished|done|started|complete; ^gel on;
     first|second|third|next|last|final gel|coat on; ^gelcoat on; ~lick of gel;
-    brush|face|print|beauty|splash coat on|over|done|of
+    brush|face|print|beauty|splash|detail coat on|over|done|of|in;
+    brush|face|print|beauty|splash|detail coat 's|is on|in
 stipple: pounced; ~dab|dabbed|~work|worked|~poke|poked|~push|~jab .. air|bubbles out .. brush;
     stippling|stipple brush round|over|in|through; ends|end|points of the bristles; ~tap|tapped the brush|bristles;
     ~dab|dabbed .. with a|the sponge; stiff brush jabbed|dabbed|poked
@@ -89,7 +91,7 @@ post-cure: in|into the|an oven; in|into the hot box; in|into hotbox|oven; back i
     post cured|curing; heat treatment
 check: ^still wet|damp|runny|liquid; vacuum|vac is|'s holding|steady|dropping;
     barcol|durometer|shore|gauge|thermometer|hygrometer|meter|probe ~read|~say|~show;
-    tap|coin|drop|leak|finger|touch|scratch|thumb|nail|glove|hardness test|check;
+    tap|coin|drop|leak|gel|finger|touch|scratch|thumb|nail|glove|hardness test|check;
     straight|straightedge edge across|along; straightedge across|along;
     dry|tacky|sticky|soft|hard|cool|warm to the touch|hand;
     had|having|took a|another look|poke|feel|prod|squint|gander|peek; had|took a good|quick look|feel|prod;
@@ -103,7 +105,8 @@ trim: trim|trimming done|finished|complete; edge|edges|flange|flanges|rim tidied
 sand: wet and dry; wet - and - dry; through the grits; up through the papers|grits;
     ~hit|~go .. with some|a .. grit|twenty|eighty|hundred; ~take|~knock .. shine|gloss|nibs off|back|down;
     ~give .. key|flatting|scuff|rub|rubdown; sanded|blocked|flatted back|down|flat|off; edges feathered
-drill: hole|holes every|at|bored; hole|holes .. through; hole|holes bored|reamed|tapped|punched|drilled;
+drill: ~drill and ~tap; hole|holes every|at|bored; hole|holes .. through;
+    hole|holes bored|reamed|tapped|punched|drilled;
     ~put|~make|~pop|~knock|~punch|~run|~poke|made .. hole|holes|vents through|in|at|for;
     ~open|~ream .. hole|holes out|up; pin - vised; pin vised; ~make|made a vent|hole;
     pilot hole|holes|pilots in|through; drilling done|finished

@@ -45,8 +45,8 @@ WORDS: dict[str, str] = {
     for family, words in {
         "gap": "undercut undercuts gap gaps void voids recess recesses hollow hollows cavity ear ears corner corners",
         "hole": "hole holes",
-        "damage": "chip chips crack cracks tear tears rip split pinhole pinholes blister blisters ding dings "
-        "gouge damage",
+        "damage": "blowhole blowholes chip chips crack cracks tear tears rip split pinhole pinholes blister blisters "
+        "ding dings gouge damage",
         "flash": "flash flashing excess sprue sprues overhang dags flush",
         "brushes": "brush brushes",
         "roller": "roller rollers buster paddle",
@@ -58,7 +58,7 @@ WORDS: dict[str, str] = {
         "layer": "layer layers ply plies skin",
         "bag": "bag bags",
         "oven": "oven cooker hotbox autoclave clave blanket",
-        "vac": "vacuum pump chamber",
+        "vac": "vacuum vac pump chamber",
         "mould": "mould mold moulds molds halves case jacket",
         "part": "part parts piece pieces one it them",
         "cast": "cast casting castings casts pull pulls",

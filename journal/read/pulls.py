@@ -7,7 +7,10 @@ from journal.read.findings import ActSaid, Findings, Found, NoteWords, Number
 _CASTS = frozenset("cast casting castings pull pulls pulling pulled popped demoulded demolded opened took".split())
 _CAST_NOUNS = frozenset("cast casting pull".split())
 _LEAVING = frozenset("'s is are has have been just now came come fell popped".split())
-_TAKING = frozenset("take took taken get got pop popped lift lifted pull pulled".split())
+_TAKING = frozenset(
+    "take took taken get got pop popped lift lifted pull pulled knock knocked bang banged turn turned strip stripped "
+    "ease eased demoulded demolded".split()
+)
 _NO_CASTS = frozenset(
     "moulds molds halves half sides side pieces parts sections jackets cases wedges bolts screws clamps pins nails "
     "pegs weights layers plies coats batches pots brushes rollers bags bubbles holes boards corners edges shims dents "

@@ -9,6 +9,7 @@ from functools import cache
 from journal.read.acts_patterns import APPLIED, IRREGULAR
 from journal.read.verbs import SENSES
 
+_PLURALS = frozenset("keys walls dams fences shims pins pegs bolts screws patches plugs bags boxes tapes films".split())
 _VOWELS = "aeiou"
 
 
@@ -106,6 +107,8 @@ def verb_forms() -> dict[str, tuple[str, str]]:
         every = list(forms_of(verb))
         surfaces = {surface for surface, _ in every}
         for surface, form in every:
+            if surface in _PLURALS:
+                continue
             if form in ("ed", "ing") and verb + verb[-1] + form in surfaces and surface == verb + form:
                 undoubled.setdefault(surface, (verb, form))  # "taped" is of "tape", and of "tap" only if misspelt
             elif surface not in out or form == "base":

@@ -23,7 +23,7 @@ ONLY = {
         "Roll back in the freezer.",
     ],
     "wait": ["Left the clamps on overnight.", "Weights stayed on for 12 hours.", "Stood about for half an hour."],
-    "brush": ["6 coats of latex brushed on, each one left till it went clear.", "Spread fairing compound down the side."],
+    "brush": ["6 coats of latex brushed on, each one left till it went clear.", "Spread fairing compound over it."],
     "release": ["Gave the model a wipe of soft soap.", "A smear of vaseline round the keys."],
     "trim": ["Scraped the top level with a straightedge.", "Struck the back off flush with a lath."],
     "wall": [
@@ -32,7 +32,7 @@ ONLY = {
         "Pushed a row of brass shims in over the crown.",
     ],
     "fit": ["Laid the core down on wet mat.", "I've set a steel rod up the back.", "Glassed the stringers in."],
-    "laminate": ["Laid three layers of 160 gram glass cloth on the frame.", "Took us an hour to lay 2 layers of 450 mat."],
+    "laminate": ["Laid three layers of 160 gram glass cloth on the frame.", "Took us an hour to lay 2 of 450 mat."],
     "pull": ["Knocked out a dozen ears.", "Three heads out so far.", "Took four good tiles off before lunch."],
     "demould": ["Opened both halves.", "I had it apart at ten to four.", "Took it out twenty minutes ago."],
     "mix": ["I ran the paddle for 2 minutes."],

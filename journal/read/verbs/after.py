@@ -45,11 +45,12 @@ store: > store
 shelve: > store
 stash: > store
 rack: > store
-cast: +in & @insert|eyes|lifting > fit; slush > pour; > pull
+cast: =insert & in|into > fit; +in & @insert|eyes|lifting > fit; slush > pour; > pull
 recast: > pull
 demoulded: > demould
 ramp: > post-cure
-hang: hinge|hinges|@insert > fit; about|around & @duration > wait; +on|+fire > @none; up|back|away|@keep|hook|hooks|nail > store; > @none
+hang: hinge|hinges|@insert > fit; about|around & @duration > wait; +on|+fire > @none;
+    up|back|away|@keep|hook|hooks|nail > store; > @none
 stack: @fabric > laminate; > store
 slake: > wait
 jack: > demould
@@ -61,7 +62,7 @@ probe: > check
 eyeball: > check
 film: > photograph
 prod: @fabric & @brushes > stipple; > check
-thumb: @putty|@clay|@gap|into > fill; > check
+thumb: @clay & round|around|along|base|edge > wall; @putty|@clay|@gap|into > fill; > check
 pause: > wait
 polymerise: > cure
 polymerize: > cure

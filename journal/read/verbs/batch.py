@@ -86,4 +86,5 @@ pounce: > stipple
 gun: > spray
 airless: > spray
 mush: @fabric|into|round > laminate; > mix
+rotocast: > pour
 """

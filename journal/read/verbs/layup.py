@@ -21,7 +21,8 @@ squeeze: @resin|@putty|@filler & into|in & @gap|@hole|@damage|gap > fill; out & 
 push: =wall & in|into|over|along > wall; @clay & line|against|board|board > wall; @clay|@putty & into|gap > fill;
     out|off|free > demould; > press
 weight: +out > weigh; > press
-fill: @fault & @gel|@resin|glue|superglue > repair; box|mould|mold|case & from|slowly|lowest|brim > pour;
+fill: spout|riser|risers & up|to > pour; bubble|bubbles|blowhole|blowholes & @resin|@gel|@rubber|@plaster > repair;
+    @fault & @gel|@resin|glue|superglue > repair; box|mould|mold|case & from|slowly|lowest|brim > pour;
     +it & up|brim|top > pour; +up|up & @mould|mould|mold|box & @plaster|@rubber|@resin|brim|top|line|@weight > pour;
     @damage & @gel > repair; hole|holes & @putty > fill; > fill
 pack: crate|its & crate|box > store; +up & !@gap > @none; away|box|foam|shelf|store & !@gap > store; > fill
@@ -48,15 +49,16 @@ stuff: > fill
 shove: > fill
 force: > fill
 wire: > fit
-cut: back & @grit|wet > sand; +and & @polish > @none; flange|edge|edges & down|back > trim;
-    +back|back & flange|flange's|edge|edges|to > trim; back & @polish|compound > polish;
-    back|down|flat & coat|@gel > sand; vent|vents|hole|holes > drill;
+cut: multitool|jigsaw|grinder|router & round|around|off > trim; back & @grit|wet > sand; +and & @polish > @none;
+    flange|edge|edges & down|back > trim; +back|back & flange|flange's|edge|edges|to > trim;
+    back & @polish|compound > polish; back|down|flat & coat|@gel > sand; vent|vents|hole|holes > drill;
     flash|flashing|edge|edges|excess|flush|sprue|sprues|off > trim; > cut
 snip: flush|excess|@flash > trim; > cut
 tailor: > cut
 fit: > fit
 bolt: > fit
-screw: @wall & @split|along|former|formers > wall; +down|press & press|vice|vise > press; > fit
+screw: boards|board & !@insert > wall; @wall & @split|along|former|formers > wall;
+    +down|press & press|vice|vise > press; > fit
 bond: +in & @fabric|@layer > laminate; @damage > repair; > fit
 embed: > fit
 glue: box|boards|@wall & round|around|up > wall; back & on|together & !@insert > repair; broken|snapped > repair;
@@ -69,9 +71,9 @@ patch: > repair
 mend: > repair
 drape: > laminate
 layup: > laminate
-lay: =insert|=core > fit; gun & !@release > spray; @brushes & !@fabric & !@release > brush;
-    coat|coats & !@fabric & !@release > brush; @release > release; @clay|wall|@wall & !@fabric > wall;
-    @insert & !@fabric & !@layer & !@bagging > fit; @gel & !@fabric > brush;
+lay: spatula|trowel & !@fabric > brush; =insert|=core > fit; gun & !@release > spray;
+    @brushes & !@fabric & !@release > brush; coat|coats & !@fabric & !@release > brush; @release > release;
+    @clay|wall|@wall & !@fabric > wall; @insert & !@fabric & !@layer & !@bagging > fit; @gel & !@fabric > brush;
     +up|@fabric|layer|layers|ply|plies > laminate; @bag|@bagging > press; > laminate
 tamp: > press
 clip: @flash > trim; > fit

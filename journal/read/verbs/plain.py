@@ -54,9 +54,10 @@ take: +out & !@photo & !photo > demould; jigsaw|router|scribe > trim; @photo > p
     reading|readings|measurement|measurements|temperature|look > check;
     flash|excess|@flash|edge|edges & off|back > trim; @grit|sander|sandpaper > sand; @mould|apart > demould;
     out|off|from & mould|mold|@part|@mould|plug|pattern > demould; back|down & coat|filler > sand
-get: snap|snaps|shots > photograph; crud|muck|grease|dirt & off > clean; +that|+it & on & !@fabric & !off > brush;
-    photo|photos|picture|pictures|pic|shot > photograph; cast|casts|casting|castings & out|off > pull;
-    @oven|oven > post-cure; @weight & @rubber|@resin|@second|@gel|@plaster & !on > weigh;
+get: up & @temperature & @duration > post-cure; snap|snaps|shots > photograph; crud|muck|grease|dirt & off > clean;
+    +that|+it & on & !@fabric & !off > brush; photo|photos|picture|pictures|pic|shot > photograph;
+    cast|casts|casting|castings & out|off > pull; @oven|oven > post-cure;
+    @weight & @rubber|@resin|@second|@gel|@plaster & !on > weigh;
     @fabric|@release|@seal|@gel|coat|coats|layer|layers|skin & on|down|in|over|into > apply;
     out|off & @mould|mould|mold|plug|pattern|wedges|her > demould; out|off & +it|+them|+her|+the|+one > demould;
     open|apart > demould; bag|vacuum|@press & on|under|down > press; @insert & in|on > fit
@@ -95,10 +96,11 @@ run: paddle|whisk|mixer & !@fabric > mix; chopper|chop > spray; fence|wall|dam|@
     @vac > press; bead|fillet > fill; tape & @bag > press; @roller > roll; finger|fingers & putty|fillet > fill;
     wheel|saw|router|cutter|blade|grinder|multitool & @flash|flange|round|along|around > trim;
     sander|sandpaper|@grit > sand; off & @cast > pull; @cast > pull
-work: @pigment & into > tint; compounds|gloss > polish; @roller & @air|out > roll; out & bubbles|air > roll;
-    @gap & @putty|into > fill; @fabric > laminate; @gel > brush; @putty > fill
+work: wedges|wedge > demould; @pigment & into > tint; compounds|gloss > polish; @roller & @air|out > roll;
+    out & bubbles|air > roll; @gap & @putty|into > fill; @fabric > laminate; @gel > brush; @putty > fill
 lean: @roller > roll
-go: stippler & over|round > stipple; straight|to & @fabric|@gel & straight > apply; @oven|oven & in|into > post-cure;
+go: torch|light|lamp & round|around|over|with > check; stippler & over|round > stipple;
+    straight|to & @fabric|@gel & straight > apply; @oven|oven & in|into > post-cure;
     @gap & @putty|@filler|@resin|@gel|@clay > fill; @second|@pigment|@filler & in|into > apply;
     tack|rag|cloth|wipe & over|round|with > clean; wax & over|round|on > release; @roller > roll;
     brush|stipple|stippling & over|round|around > stipple; @grit|sander|sandpaper > sand;
@@ -269,4 +271,7 @@ stitch: @damage > repair; > @none
 fortify: @filler > thicken
 relay: @fabric|ply|plies|layer|layers > laminate; > @none
 flash: +off > wait; > @none
+pick: off & @flash > trim; @clay|bits|bit & off|out > clean; > @none
+drain: excess|back|bucket|@rubber|@resin|@plaster > pour; > @none
+pot: @insert & in|into > fit; > @none
 """

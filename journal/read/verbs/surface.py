@@ -13,8 +13,9 @@ vacuum: mix|@batch & until|till > degas; @vacuum|@duration & !@fabric & !bag > d
 dust: gun > spray; @release > release; on|powder|talc > release; > clean
 sweep: > clean
 scrub: > clean
-blow: +into > @none; +it & into > @none; air & @part|down|side|under|behind > demould;
-    off & air|plug|pattern|@mould > demould; apart > demould; +it & off > demould; @release|@gel > spray; > clean
+blow: airline|line|gun & off|out|down & !plug|pattern|@mould > clean; +into > @none; +it & into > @none;
+    air & @part|down|side|under|behind > demould; off & air|plug|pattern|@mould > demould; apart > demould;
+    +it & off > demould; @release|@gel > spray; > clean
 dewax: > clean
 seal: bag|@bag & !@seal > press; > seal
 shellac: > seal
@@ -38,7 +39,7 @@ abrade: > sand
 rub: @release > release; @polish > polish; > sand
 flat: > sand
 flatten: > sand
-grind: > sand
+grind: flush > trim; > sand
 linish: > sand
 rasp: > sand
 drill: > drill
