@@ -14,6 +14,7 @@ from journal.read.nearby import sentence
 from journal.read.no_amounts import is_error, is_other_figure, is_price
 from journal.read.number_words import PRONOUN_BEFORE, SMALL, UNITS
 from journal.read.numbers import Group
+from journal.read.ratios import is_share, per_hundred_end
 from journal.read.unit_words import COUNTED, FABRIC, LAYERS
 from journal.record import Flag
 
@@ -25,8 +26,9 @@ _COUNTED_ELSEWHERE = frozenset(
 )  # fmt: skip
 _NO_NAME = frozenset("a an and at but by for from in into it on or so the then to was with".split())
 _BATCHED = frozenset({"mixed", "weighed", "measured", "mix", "weigh", "pot", "batch", "out", "took", ","})
+_MIXED = frozenset({"epoxy", "resin", "silicone", "rubber", "urethane", "polyester", "latex", "gelcoat", "hardener"})
 _WHOLE = {"kilo": "mass", "kg": "mass", "kilogram": "mass", "litre": "volume", "liter": "volume"}
-_INSIDE = (("in",), ("into",), ("from",), ("to",), ("per",))
+_INSIDE = (("in",), ("into",), ("from",), ("to",), ("per",), ("for",))
 _TIN_CURED = (("tin", "silicone"), ("tin", "cure"), ("tin", "cured"))  # no tin of it
 _HUMID = frozenset({"humidity", "humid", "rh", "relative", "damp", "muggy"})
 _STRENGTH = frozenset("thinned thinner diluted dilution strength solution scale full sure done cured".split())
@@ -39,6 +41,7 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     measured = measure(words.lower, words.locale)
     taken = _taken(found)
     out = [item for one in measured.measures if (item := _amount(measured, one)) is not None]
+    out += _shares(measured)
     taken |= {token for item in out for token in range(item.start, item.end)}
     out += [item for group in measured.bare if (item := _bare(measured, group, taken)) is not None]
     return sorted(out, key=lambda item: item.start)
@@ -64,6 +67,18 @@ def _amount(measured: Measured, one: Measure) -> Found | None:
     rule = "amounts.many-of-a-size" if times else "amounts.article-unit" if one.article else "amounts.number-unit"
     flags += _misheard_four(measured, one)
     return Found("amount", start, end, value, rule, one.confidence, flags)
+
+
+def _shares(measured: Measured) -> list[Found]:
+    """Return parts per hundred of something added as percent: "three parts per hundred of fumed silica"."""
+    texts, out = measured.scan.pieces.texts, []
+    for numeral in measured.scan.numerals:
+        end = per_hundred_end(texts, numeral.end)
+        if end is not None and is_share(texts, numeral.start, end):
+            start, stop = measured.scan.pieces.span(numeral.start, end)
+            value = Amount(numeral.value, numeral.value, "percent", "parts per hundred")
+            out.append(Found("amount", start, stop, value, "amounts.per-hundred", 0.88))
+    return out
 
 
 def _times(measured: Measured, one: Measure) -> Group | None:
@@ -102,7 +117,7 @@ def _misheard_four(measured: Measured, one: Measure) -> tuple[Flag, ...]:
     texts = measured.scan.pieces.texts
     if texts[max(0, one.core - 1) : one.core] != ("for",) or one.dimension not in ("mass", "volume"):
         return ()
-    if not set(texts[max(0, one.core - 3) : one.core - 1]) & _BATCHED:
+    if not set(texts[max(0, one.core - 3) : one.core - 1]) & (_BATCHED | _MIXED):
         return ()
     return (Flag("amount", f"'for {' '.join(texts[one.core : one.end])}' may be a number with four in it"),)
 

@@ -50,8 +50,11 @@ def walls(measured: Measured, locale: str) -> list[Wall]:
     found: list[Wall] = []
     for numeral in measured.scan.numerals:
         wall = _wall(measured, numeral, locale)
-        if wall is not None and not (found and numeral.start < found[-1].end):
-            found.append(wall)
+        if wall is None or (found and numeral.start < found[-1].end):
+            continue
+        if found and wall.start <= found[-1].start:
+            found.pop()  # the "ten" of "at ten of seven"
+        found.append(wall)
     return [*found, *_spans(measured, found), *_named(measured.scan.pieces.texts)]
 
 

@@ -47,6 +47,7 @@ _NOT_WEATHER = frozenset("grit sanded sand grams gram g kilo kg coat coats layer
                          "casting minutes minute hours hour mm ml hardener catalyst resin to for".split())  # fmt: skip
 _WEATHER_REACH, _TEMPERATURE_REACH = 4, 7
 _VACUUM = frozenset(
+    "pulling sucked air "
     "vacuum vac bag gauge pulled degas degassed degassing chamber pump mercury bagged drew draw pull".split()
 )
 _THICK = frozenset(
@@ -58,13 +59,14 @@ _SIZED_TOOLS = frozenset(
      "mdf", "washer", "washers", "dowel", "dowels", "chopped", "strands", "putty", "bar"}
 )  # fmt: skip
 _CORES = frozenset({"core", "balsa", "honeycomb", "coremat"})
-_NO_FILM = frozenset("deviation tolerance hole holes drill drilled vised bolt bolts pin pins gap bit crack".split())
+_NO_FILM = frozenset("deviation tolerance hole holes drill drilled vised bolt bolts pin pins gap bit crack "
+                     "warped warp bowed twist twisted step proud lifted shrunk shrinkage out".split())  # fmt: skip
 _BUILT_UP = frozenset("sprayed spread trowelled layers layered plies slushed web shell skin".split())
 _ACROSS = frozenset("wide long apart high tall across diameter radius square overlap of centres".split())
 _TRIMMED = frozenset("cut trim trimmed back strip strips flange overlap overlapped overlapping from hole holes".split())
 _LINKS = frozenset({"at", "is", "'s", "was", "about", "reads", "reading", "says", "to", "of", "around", "now",
-                    "only", "down", "up", "went", "just", "still", "it", "stayed", "holding", "sitting", ":", "the",
-                    "in", "set", "nearly"})  # fmt: skip
+                    "only", "down", "up", "went", "on", "just", "still", "it", "stayed", "holding", "sitting", ":",
+                    "the", "in", "set", "nearly"})  # fmt: skip
 _HEATERS = frozenset(
     "heater heaters heat heating thermostat oven blanket ramp ramped cure cured curing cures bake baked postcure "
     "postcured hotbox incubator hours hour hrs".split()
@@ -74,6 +76,12 @@ _AFTER_READING = frozenset(". , ; ! ? - and so but in out on with now today over
 _NOT_DEGREES = (("percent",), ("%",), ("to",), (":",), ("past",), ("o'clock",), ("am",), ("pm",), ("parts",), ("/",))
 _RATES = frozenset({"minute", "min", "hour", "hr", "second", "day"})
 _LEAST_HUMID = 15
+_LEAST_DEEP_BAR = Fraction(1, 5)
+_DRAWN = frozenset("sucked vacuum degas degassed degassing pump chamber bag pulled air".split())
+_GAUGES = frozenset({"gauge", "gage", "vacuum"})
+_LOST = frozenset(
+    "lost loses lose losing loss drop dropped drops dropping leak leaks leaked leaking rise rose test".split()
+)
 _LEAST_HEATED = 15  # an hour of the day is no more than 12
 _LEAST_VACUUM_MBAR, _LEAST_DEEP_MBAR = 200, 300
 _THIN_MM, _THIN_REACH = 3, 10  # a coat or a skin: nothing else in the shop is said to be so thin
@@ -166,6 +174,8 @@ def is_beside_warmth(texts: tuple[str, ...], one: Measure) -> bool:
 
 def _pressure(texts: tuple[str, ...], one: Measure) -> Made | None:
     value = _middle(one)
+    if value < _LEAST_DEEP_BAR and _LOST & set(texts[max(0, one.start - 3) : one.start]):
+        return "vacuum", abs(value) * 1000, "a change of vacuum was said, no level"
     deep = one.unit.name == "mbar" and value * 1000 >= _LEAST_DEEP_MBAR  # no shop presses with so little
     below = value < 0 or one.unit.name == "inHg" or deep or _near(texts, one, _VACUUM, 6)
     if not below:
@@ -209,7 +219,11 @@ def _is_built_up(texts: tuple[str, ...], one: Measure) -> bool:
 def _is_vacuum_gauge(texts: tuple[str, ...], one: Measure) -> bool:
     """Whether inches are of mercury: below zero, or large beside a word of vacuum."""
     inches = _middle(one) / one.unit.factor
-    return inches < 0 or (10 <= inches <= 30 and _near(texts, one, _VACUUM, 5))
+    read = 0 < inches < 10 and _near(texts, one, _GAUGES, 3)
+    drawn = 20 <= inches <= 30 and not _DRAWN.isdisjoint(sentence(texts, one.start, one.start, 16))
+    if drawn and texts[max(0, one.start - 1) : one.start] == ("at",):
+        return True  # "sucked the air out of it, six minutes at twenty-nine inches"
+    return inches < 0 or read or (10 <= inches <= 30 and _near(texts, one, _VACUUM, 8))
 
 
 def _area(texts: tuple[str, ...], one: Measure) -> Made | None:

@@ -49,6 +49,8 @@ _USED = frozenset({"use", "used", "using", "usable"})
 _MOST_BARE_MINUTES = 120
 _PLAIN = ((), ("in",), ("with",), ("and",), (".",), (",",), ("after",), ("then",), ("on",))
 _WAITED = tuple((word,) for word in "waited stirred soaked rested stood held baked".split())
+_LATE = tuple((word,) for word in "late early behind ahead old older younger overdue".split())
+_HEATED = frozenset({"cure", "post-cure"})
 _LINKS = frozenset({"'s", "is", "was", "about", "of", "around", "in", "at", "for", "off"})
 _NOT_TIME = (("percent",), ("%",), ("of",), ("to",), ("parts",), ("coats",), ("layers",), (":",))
 
@@ -63,7 +65,8 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     cues = _cues(texts)
     heard = _heard(measured, found)
     cues |= {at: kind for at, (kind, _) in heard.items()}
-    out = [_duration(measured, one, cues) for one in times if not is_offset(texts, one) and not _is_rate(texts, one)]
+    lasting = (one for one in times if not (is_offset(texts, one) or _is_rate(texts, one) or _is_age(texts, one)))
+    out = [_duration(measured, one, cues) for one in lasting]
     moments = {token for item in found.of("moment") for token in range(item.start, item.end)}
     out += [item for group in measured.bare if (item := _carried(measured, group, times, cues))]
     out = [item for item in out if moments.isdisjoint(range(item.start, item.end))]
@@ -106,6 +109,11 @@ def is_offset(texts: tuple[str, ...], one: Measure) -> bool:
     return "due" in texts[max(0, one.start - 3) : one.start]
 
 
+def _is_age(texts: tuple[str, ...], one: Measure) -> bool:
+    """Whether it says how late or how old something is: "running a day late", "a week old"."""
+    return texts[one.end : one.end + 1] in _LATE
+
+
 def _is_rate(texts: tuple[str, ...], one: Measure) -> bool:
     """Whether it says how often: "up a degree every three minutes"."""
     before = texts[max(0, one.start - 2) : one.start]
@@ -137,7 +145,8 @@ def _carried(measured: Measured, group: Group, times: list[Measure], cues: dict[
     if not earlier:
         return _minutes(measured, group, cues)
     unit = earlier[-1].unit
-    linked = group.end in cues or _named_before(texts, group.start, cues)
+    hot = texts[group.start - 1] == "at" and _hint(texts, group.start, group.end, cues) in _HEATED
+    linked = not hot and (group.end in cues or _named_before(texts, group.start, cues))
     another = (
         texts[max(0, group.start - 1) : group.start] == ("another",) and texts[group.end : group.end + 1] in _PLAIN
     )

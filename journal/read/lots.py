@@ -77,6 +77,7 @@ def _headed(words: NoteWords, at: int, stops: set[int]) -> Found | None:
     start = at + 1
     while start < len(lower) and (lower[start] in _NUMBER or lower[start - 1 : start + 1] == ("no", ".")):
         start += 1
+    start = _past_its_owner(lower, start)
     code = _code(words, start, stops)
     if code is None:
         return None
@@ -84,6 +85,18 @@ def _headed(words: NoteWords, at: int, stops: set[int]) -> Found | None:
     if lower[at] == "batch" and not numbered and not _looks_printed(code.text):
         return None
     return _lot(at, code, "lots.named", 0.93)
+
+
+def _past_its_owner(lower: tuple[str, ...], at: int) -> int:
+    """Return the place after "on the A bucket is" in "lot number on the A bucket is 2207", else the place itself."""
+    if lower[at : at + 1] not in (("on",), ("of",), ("for",)):
+        return at
+    for after in range(at + 2, min(at + 7, len(lower))):
+        if lower[after] in ("is", "'s", "was", ":"):
+            return after + 1
+        if lower[after] in (".", ",", ";"):
+            break
+    return at
 
 
 def _marked(words: NoteWords, at: int, stops: set[int]) -> Found | None:

@@ -28,6 +28,7 @@ NOT_BEFORE = {
     "polyurethane": {"foam", "paint", "varnish", "sealant"},
     "epoxy": {"paint", "primer", "floor"},
     "ply": {"of"},
+    "poly": {"sheet", "sheeting", "bag", "bags", "film", "tube", "tubing", "filler", "pot", "pots", "tunnel", "board"},
 }  # fmt: skip
 NOT_AFTER = {
     "glass": {"like", "as", "looking", "magnifying", "safety", "watch"},

@@ -32,6 +32,7 @@ _BETWEEN = frozenset({"more", "extra", "full", "good", "solid", "whole", "furthe
 _AFTER_MINUTES = frozenset(". , ; : ! ? and then but between before for at after ago in until till or".split())
 _MOST_MAT_OZ = 3
 _AS_WIDE = tuple((word,) for word in "thick deep wide long high ply plywood mdf foam board bolt bolts".split())
+_MATS = tuple((word,) for word in "mat mats csm chopped".split())
 _HOURS = (("hours",), ("hrs",), ("h",))
 _AT_THE_HOUR = tuple((word,) for word in "at by from since until till @".split())
 _RATIO_WITHIN = Fraction(5, 100)
@@ -283,6 +284,7 @@ class _Reader:
 
     def _finished(self, measured: Measure) -> Measure:
         """Take the words after it along, and see whether the weight is a fabric's."""
+        measured = self._misheard_ounce(measured)
         areal = fabric_weight(self.texts, measured.end, measured.unit) or self._beside_layers(measured)
         if areal is not None:
             per = areal.factor / measured.unit.factor
@@ -296,6 +298,17 @@ class _Reader:
         return replace(
             measured, end=self._tolerance_end(behind), rough=measured.rough or behind.rough,
             bound=measured.bound or behind.bound,
+        )  # fmt: skip
+
+    def _misheard_ounce(self, measured: Measure) -> Measure:
+        """Read "inch and a half mat" as the ounces that it is sold by, flagged."""
+        light = measured.unit.name == "inch" and measured.low <= _MOST_MAT_OZ * measured.unit.factor
+        if not light or self.texts[measured.end : measured.end + 1] not in _MATS:
+            return measured
+        ounces = UNITS["oz/ft2"].factor / measured.unit.factor
+        return replace(
+            measured, unit=UNITS["oz/ft2"], low=measured.low * ounces, high=measured.high * ounces,
+            why=f"heard {measured.said}, read as ounce",
         )  # fmt: skip
 
     def _tolerance_end(self, behind: Modified) -> int:
@@ -316,6 +329,7 @@ class _Reader:
             return None
         at = start - (texts[start - 1 : start] == ("the",))
         of_layers = at >= 2 and texts[at - 1] == "of" and texts[at - 2] in LAYERS
+        of_layers = of_layers or (at >= 2 and texts[at - 1] in LAYERS and texts[at - 2] in SMALL)
         if name == "oz":
             held = texts[end : end + 1] and texts[end] in COUNTED  # "two of the eight ounce cups"
             of_layers = of_layers or (measured.said == "ounce" and not held and _counts_cloth(texts, start))

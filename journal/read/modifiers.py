@@ -16,7 +16,7 @@ _PHRASES = {
     "least": (
         "at least", "no less than", "not less than", "never less than", "minimum", "minimum of", "more than", "over",
         "above", "upwards of", "longer than", "no fewer than", "at the very least", "not under", "no sooner than",
-        "at the least", "well over",
+        "at the least", "well over", "past",
     ),
     "most": (
         "at most", "at the most", "up to", "no more than", "not more than", "never more than", "no longer than",
@@ -68,7 +68,7 @@ _DURING = frozenset(
 )  # fmt: skip
 # "don't mix more than 400": an upper limit.
 _NEGATIONS = frozenset({"n't", "not", "never", "don't", "dont", "won't", "without", "can't"})
-_TURNED = frozenset({"than", "over", "above", "under", "below"})
+_TURNED = frozenset({"than", "over", "above", "under", "below", "past"})
 _ENDS = frozenset({".", ";", "?", "!", "then", "and", "but"})
 _AFTER_NUMBER = frozenset({"odd", "ish", "something", "plus"})
 

@@ -28,7 +28,9 @@ from journal.read.number_words import (
     ZEROS,
 )
 from journal.read.pieces import Pieces
+from journal.read.unit_words import FABRIC
 
+_HEAVIEST_OZ = 36  # the heaviest roving
 Form = Literal["digits", "words", "fraction", "elided", "sequence", "ordinal", "collective"]
 CERTAINTY: dict[Form, float] = {
     "digits": 0.97, "words": 0.95, "fraction": 0.9, "elided": 0.85, "sequence": 0.8, "ordinal": 0.95,
@@ -274,6 +276,11 @@ class _Reader:
             pair = self._without_count(after, pair)
         if pair is None or pair[0] < 10 or self.text(pair[1]) in SCALES or (first > 9 and pair[0] < 20):
             return None
+        of_cloth = self.text(pair[1]) in ("ounce", "oz") and not FABRIC.isdisjoint(
+            self.texts[pair[1] + 1 : pair[1] + 3]
+        )
+        if of_cloth and pair[0] <= _HEAVIEST_OZ and first < 10:
+            return None  # "one twenty-four ounce woven roving"
         return Numeral(Fraction(first * 100 + pair[0]), at, pair[1], "elided", halves=(first, pair[0]))
 
     def _sequence(self, at: int) -> Numeral | None:
@@ -323,7 +330,7 @@ class _Reader:
         start = at
         if whole is None and self.text(at) in OH:
             at += 1
-        if self.text(at) != "point":
+        if self.text(at) != "point" and not (self.text(at) == "comma" and whole is not None):
             return None
         if whole is None and self.text(at - 1) in ("this", "that", "the", "which", "some", "a", "any", "what"):
             return None

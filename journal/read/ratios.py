@@ -19,6 +19,9 @@ _MAIN = frozenset(
     {"resin", "a", "base", "epoxy", "silicone", "rubber", "polyester", "urethane", "gelcoat", "plaster", "gypsum"}
 )
 _TO = frozenset({"to", "and", ",", "-", "&", "with"})
+_ADDED = frozenset(
+    "silica pigment filler microballoons balloons talc flock fibre fiber thickener powder dye colour color".split()
+)
 _RATIO = frozenset({"ratio", "ratios", "proportion", "proportions"})
 _JOINED = (("to",), ("and",), ("-",), (":",), ("/",))
 _EQUAL = {
@@ -120,7 +123,8 @@ def _named(measured: Measured, singles: tuple[Numeral, ...], at: int) -> list[Nu
         plain = len(gap) in (2, 3) and by_what(texts, second.end, 12) is not None
         falling = chain[0].value >= second.value > 0 and chain[0].value <= 100
         measures = _is_measured(measured, chain[0]) or _is_measured(measured, second)
-        if gap[-1:] == ("to",) and gap[0].isalpha() and falling and not measures and (of or plain):
+        rising = 0 < chain[0].value <= second.value == 100 and by_what(texts, second.end, 6) is not None
+        if gap[-1:] == ("to",) and gap[0].isalpha() and (falling or rising) and not measures and (of or plain):
             chain.append(second)
     return chain
 
@@ -175,6 +179,8 @@ def _second_first(texts: tuple[str, ...], chain: list[Numeral]) -> bool:
         return "to" in texts[max(0, chain[0].start - _REACH) : chain[0].start]  # "hardener to resin is 1 to 5"
     named = [text for text in texts[chain[1].end : chain[1].end + _REACH] if text in _SECOND or text in _MAIN]
     both = [text for text in named if text != "a"]
+    if len(led) < 2 and _SECOND & set(texts[max(0, chain[0].start - 2 * _REACH) : chain[0].start]):
+        return bool(both) and both[0] in _MAIN and texts[chain[1].end] == "of"  # "hardener at 1 part to 4 of resin"
     if len(both) > 1 and both[0] in _SECOND and both[1] in _MAIN:
         return "to" in texts[chain[1].end : chain[1].end + _REACH]
     return False
@@ -202,19 +208,34 @@ def _by(texts: tuple[str, ...], start: int, end: int) -> tuple[str | None, int]:
 def _per_hundred(measured: Measured, numeral: Numeral) -> Found | None:
     """Read "28 phr", "28 per hundred", "28 parts per hundred"."""
     texts = measured.scan.pieces.texts
-    end = numeral.end + (texts[numeral.end : numeral.end + 1] == ("parts",))
-    if texts[end : end + 1] == ("phr",):
-        end += 1
-    elif texts[end : end + 2] in (("per", "hundred"), ("per", "100")):
-        end += 2
-    elif texts[end : end + 3] in _TO_THE_HUNDRED:
-        end += 3
-    else:
+    end = per_hundred_end(texts, numeral.end)
+    if end is None:
+        return None
+    if is_share(texts, numeral.start, end):
         return None
     by, stop = _by(texts, numeral.start, end)
     span = measured.scan.pieces.span(numeral.start, stop)
     certainty = CERTAINTY[numeral.form]
     return Found("ratio", *span, RatioSaid((Fraction(100), numeral.value), by), "ratios.per-hundred", certainty)
+
+
+def per_hundred_end(texts: tuple[str, ...], at: int) -> int | None:
+    """Return the end of "parts per hundred", "phr", "parts B to the hundred" at the place, or None."""
+    parts = texts[at : at + 1] == ("parts",)
+    at += parts
+    at += parts and texts[at : at + 1] != () and texts[at] in _SECOND
+    if texts[at : at + 1] == ("phr",):
+        return at + 1
+    if texts[at : at + 2] in (("per", "hundred"), ("per", "100")):
+        return at + 2
+    return at + 3 if texts[at : at + 3] in _TO_THE_HUNDRED else None
+
+
+def is_share(texts: tuple[str, ...], start: int, end: int) -> bool:
+    """Whether parts per hundred are of something added: "three parts per hundred of fumed silica"."""
+    following = set(texts[end + 1 : end + 4]) if texts[end : end + 1] == ("of",) else set()
+    closed = texts[end : end + 1] in ((), (".",), (",",), ("and",))
+    return bool(_ADDED & (following or (set(texts[max(0, start - 3) : start]) if closed else set())))
 
 
 def _beside_cue(measured: Measured, singles: tuple[Numeral, ...], at: int) -> tuple[Found | None, int]:

@@ -16,6 +16,7 @@ _KEPT = 60
 _BATCHED = ("mix", "weigh", "thicken", "tint")
 _LAYERED = ("laminate", "brush", "spray", "release", "seal")
 _ALIASES = {"gel": "gel coat"}
+_CATALYSED = ("resin", "gel coat")  # a share of the second part is said of polyester alone
 _BASES = ("base", "stuff", "rubber base", "batch", "batches", "mix", "pot", "pots")
 _SECOND_OF = {
     "epoxy resin": "hardener", "epoxy gel coat": "hardener", "polyester resin": "catalyst", "silicone": "catalyst",
@@ -28,7 +29,8 @@ _MAT_GSM = (225, 300, 450, 600, 900)
 _COATING = ("gel", "resin", "release", "seal", "rubber", "plaster", "putty")
 _PARTS = {"part a": "A", "part b": "B"}
 _AGAIN = re.compile(
-    r"\b(same again|same as (?:before|last time|last|the last|that|the first|yesterday|earlier)|same mix|same amounts?|"
+    r"\b(same again|same as (?:before|last time|last|the last|that|the first|yesterday|earlier)|"
+    r"(?<!of the )same mix|same amounts?|"
     r"same (?:quantities|batch|weights?|lot|ratio and amounts)|another (?:one )?the same|identical (?:mix|batch)|"
     r"repeat(?:ed)? (?:that|the (?:mix|batch))|ditto|and again the same|exactly the same|"
     r"(?:again|going) with the same|the same again)\b",
@@ -202,7 +204,8 @@ class Recall:
         if use.name == "second part":
             name = self.second(step)
             if use.unit == "percent" and name != "catalyst":
-                return None
+                shared = name is None and any(other.name in _CATALYSED for other in step.materials)
+                return replace(use, name="catalyst") if shared else None
             return replace(use, name=name) if name else None
         if use.name in _PARTS:
             name = self.main()

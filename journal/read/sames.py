@@ -65,6 +65,7 @@ def with_same_water(step: Step, text: str, earlier: Iterable[Step]) -> Step:
 
 def as_gypsum_in_use(step: Step, in_use: tuple[str, ...]) -> Step:
     """Return the step with "gypsum" alone as hard gypsum, where that is in use and gypsum plaster is not."""
+    in_use = (*in_use, *(use.name for use in step.materials if not _is_bare_gypsum(use)))
     if "hard gypsum" not in in_use or "gypsum plaster" in in_use:
         return step
     uses = (replace(use, name="hard gypsum") if _is_bare_gypsum(use) else use for use in step.materials)

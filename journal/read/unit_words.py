@@ -77,7 +77,7 @@ DIALECT = {
 _CONTAINERS = (
     "pot brush bag tin drop spoon spoonful teaspoon tablespoon teaspoonful tablespoonful pump sheet bucket cup cupful "
     "roll tube scoop tub can drum syringe cartridge bottle board stick dollop squirt blob "
-    "capful rag roller bolt screw clamp cube pack packet sachet sack box pigtail"
+    "pail jug keg carton jar capful rag roller bolt screw clamp cube pack packet sachet sack box pigtail"
 ).split()
 COUNTED = {word: word for word in _CONTAINERS} | {
     word + ("es" if word.endswith(("sh", "ch", "x")) else "s"): word for word in _CONTAINERS

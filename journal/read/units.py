@@ -24,6 +24,7 @@ from journal.read.unit_words import (
 from journal.trade.quantity import UNITS, Unit
 
 _THICKNESS = frozenset({"thick", "thickness", "film", "wet", "gauge", "build", "gage", "deep"})
+_FILM = frozenset({"wet", "film", "gauge", "gage", "comb", "gel", "build", "coat", "coats"})
 _SHAPES = frozenset(
     {"trim", "trimmed", "flange", "flanges", "wide", "high", "long", "overlap", "overlaps", "overlapped", "lip", "edge",
      "gap", "clear", "warped", "bowed", "hole", "holes", "drill", "drilled", "apart", "radius",
@@ -139,7 +140,7 @@ def _mil(texts: tuple[str, ...], end: int, said: str, value: Fraction, locale: s
         return UnitSaid(UNITS["ml"], end, said, 0.85)
     if not thick:
         return UnitSaid(UNITS["mm"], end, said, 0.6, f"{said} may mean ml or mm")
-    name = "thou" if value >= _MIL_GB_LEAST_THOU else "mm"
+    name = "thou" if value >= _MIL_GB_LEAST_THOU and around & _FILM else "mm"
     return UnitSaid(UNITS[name], end, said, 0.6, f"{said} may mean mm or thousandths of an inch")
 
 

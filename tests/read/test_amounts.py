@@ -26,6 +26,8 @@ def only(text: str, locale: str = "en-GB") -> Amount:
         ("1.5kg of plaster", 1500, "g"),
         ("two kay gees of plaster", 2000, "g"),
         ("0,5 kg of epoxy", 500, "g"),
+        ("one comma two kilos of rubber", 1200, "g"),
+        ("three parts per hundred of fumed silica", 3, "percent"),
         ("one kilo two hundred of silicone", 1200, "g"),
         ("a kilo and a half of clay", 1500, "g"),
         ("one and a half kilos of clay", 1500, "g"),
@@ -164,6 +166,8 @@ def test_an_amount_without_a_unit_has_none(text):
         ("ten ounce cloth", "339.0575"),
         ("10 oz per square yard", "339.0575"),
         ("24 oz woven roving", "813.738"),
+        ("one twenty-four ounce woven roving", "813.738"),
+        ("inch and a half mat", "457.7276"),
         ("six ounce glass", "203.4345"),
     ],
 )

@@ -41,6 +41,13 @@ def test_a_bare_number_before_the_second_part_is_the_main_material() -> None:
          [("gypsum plaster", 25000, "g"), ("water", 15000, "ml")]),
         ("Catalysed the polyester resin at 1.5 percent.", [("catalyst", 1.5, "percent")]),
         ("Torqued the bolts to 20 newton metres.", []),
+        ("Fitted two steel tubes across the back.", [("steel tube", 2, "count")]),
+        ("Fitted 600 mm of steel tube.", [("steel tube", 600, "mm")]),
+        ("Mixed 400 to 112 grams epoxy.", [("laminating epoxy", 400, "g"), ("hardener", 112, "g")]),
+        ("Weighed tin silicone lot 0713: 850 g, catalyst 42.5 g.",
+         [("tin silicone", 850, "g"), ("catalyst", 42.5, "g")]),
+        ("Mixed 2 kilos of polyester resin, catalysed at 1.8 percent, which is 36 grams of catalyst.",
+         [("polyester resin", 2000, "g"), ("catalyst", 36, "g")]),
     ],
 )  # fmt: skip
 def test_amounts_go_where_the_words_put_them(said: str, expected: list[object]) -> None:

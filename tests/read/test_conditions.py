@@ -138,6 +138,8 @@ def test_what_is_no_condition_is_none(text):
         ("Shop fifteen. Seventy percent.", [("temperature", 15), ("humidity", 70)]),
         ("20 degrees, mould surface 19.8", [("temperature", 20), ("temperature", Fraction("19.8"))]),
         ("dew point's 9 degrees, humidity 70", [("humidity", 70)]),
+        ("gauge says 10 inches", [("vacuum", Fraction("338.6389"))]),
+        ("it is warped one millimetre", [("length", 1)]),
     ],
 )
 def test_what_is_said_beside_a_condition_is_one_too(text, expected):

@@ -140,6 +140,10 @@ def test_each_duration_of_a_note_takes_its_own_hint():
 def test_an_hour_takes_three_quarters_along_and_over_a_time_is_no_limit_for_a_test():
     (found,) = both("duration", "took an hour three quarters")
     assert found.value.least == 6300
+    (found,) = both("duration", "six hours of post-cure at fifty in the oven")
+    assert found.value.least == 21600
+    (found,) = both("duration", "never leave it past two hours")
+    assert (found.value.least, found.value.most) == (0, 7200)
     (found,) = both("duration", "drop test over 10 minutes")
     assert (found.value.least, found.value.most) == (600, 600)
 
@@ -161,7 +165,8 @@ def test_a_unit_that_was_not_said_again_is_flagged_unless_a_word_tells():
 @pytest.mark.parametrize(
     "text",
     ["ten minutes ago", "an hour and ten minutes ago", "due in an hour", "in ten minutes' time", "ten minutes past two",
-     "five minutes to ten", "the second coat", "a second coat", "at ten past two", "over the weekend"],
+     "five minutes to ten",
+     "running a day late", "a week old", "1430 hours", "the second coat", "a second coat", "at ten past two", "over the weekend"],
 )  # fmt: skip
 def test_a_moment_is_no_duration(text):
     assert both("duration", text) == []

@@ -11,6 +11,7 @@ def lots(text: str) -> list[str]:
     ("text", "lot"),
     [
         ("laminating epoxy lot 4471", "4471"),
+        ("lot number on the A bucket is 2207", "2207"),
         ("batch number 22 B of hardener", "22B"),
         ("batch number 22B of hardener", "22B"),
         ("lot number four four seven one", "4471"),

@@ -52,8 +52,15 @@ def layers_of(words: NoteWords, draft: Draft) -> tuple[list[Found], set[int]]:
     used = {token for item in out if not item.value.coat for token in range(item.start, item.end)}
     for item in draft.of("layer"):
         used.update(token for token in range(item.start, item.end) if not item.value.coat)
-    kept = [item for item in out if item.value.count or item.value.name]
+    kept = [_with_repairs(draft, item) for item in out if item.value.count or item.value.name]
     return [_doubted(words, draft, kept, item) for item in kept], used
+
+
+def _with_repairs(draft: Draft, item: Found) -> Found:
+    """Return a layer with the flag of its areal weight where that was misheard: "inch and a half mat"."""
+    weights = (areal for areal in draft.of("areal") if item.start <= areal.start < item.end)
+    flags = tuple(flag for areal in weights for flag in areal.flags if flag.why.startswith("heard"))
+    return replace(item, flags=item.flags + flags) if flags else item
 
 
 def _loose(words: NoteWords, draft: Draft) -> list[Found]:
@@ -116,7 +123,11 @@ def _counted(words: NoteWords, draft: Draft, item: Found) -> Found:
 
 def _pieces(words: NoteWords, draft: Draft, at: int) -> tuple[Fraction | None, int]:
     """Return the count of cut pieces before a fabric ("four strips of the biax") and where it starts."""
+    said = [*draft.of("amount"), *draft.of("condition")]
+    sized = [item for item in said if item.value.unit not in (None, "count")]
     for number in draft.of("number"):
+        if _within(sized, number.start):
+            continue  # "three square metres of mat"
         gap = words.lower[number.end : at]
         whole = number.value.low.denominator == 1
         if whole and 0 < len(gap) <= 4 and not _PIECES.isdisjoint(gap) and number.value.low == number.value.high:
@@ -157,7 +168,8 @@ def _twice(words: NoteWords, draft: Draft, layers: list[Found]) -> list[Found]:
     return [
         Found("layer", i, i + 1, LayerSaid(names[0] if names else None, Fraction(_TIMES[words.lower[i]]), None, True),
               "layers.times", 0.88)
-        for i in range(draft.start, draft.end) if words.lower[i] in _TIMES
+        for i in range(draft.start, draft.end)
+        if words.lower[i] in _TIMES and not _within(draft.of("warning"), i)
     ]  # fmt: skip
 
 

@@ -6,10 +6,10 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from journal.read.bind.draft import Draft
+from journal.read.bind.things import Things
 from journal.read.bind.uses import Use
 from journal.read.bind.weights import MASS, PRONOUN, SECOND
 from journal.read.evidence import Witness
-from journal.read.families import family_of
 from journal.read.findings import Amount, Findings, Found, MaterialSaid, NoteWords
 from journal.record import Flag, MaterialUse
 
@@ -17,12 +17,9 @@ _POURED = frozenset("pump pumps cup cups scoop scoops squirt squirts".split())
 _MOST_COUNTED = 30
 _CATALYSED = frozenset({"catalysed", "catalyzed", "catalyse", "catalyze", "catalysing", "catalyzing"})
 _FABRIC_OUNCES_G = 100
+_SHARE_WITHIN = Fraction(1, 10)
 _KILO, _MOST_TIMES = 1000, 3
 _LEAST_BARE, _MUCH = 10, 100  # "1.25 of resin and 350 grams of hardener": 1.25 kilos, perhaps
-_NOT_THINGS = frozenset(
-    "newton newtons nm rpm volts watts bar psi degrees percent "
-    "mil mils mm millimetre inch inches times halves half sides side hours hour minutes minute coats grit".split()
-)
 
 
 @dataclass(slots=True)
@@ -38,7 +35,8 @@ class Materials:
     def of(self, draft: Draft, uses: list[Use], layers: list[Found]) -> tuple[MaterialUse, ...]:
         """Return the materials of the draft: what was weighed or named, what was coated on, what was counted."""
         self.said = draft.said
-        return tuple(self._materials(draft, uses) + self._coat_materials(layers, uses) + self._hardware(draft))
+        things = Things(self.words, self.found, self.witness).of(draft)
+        return tuple(self._materials(draft, uses) + self._coat_materials(layers, uses) + things)
 
     def _materials(self, draft: Draft, uses: list[Use]) -> list[MaterialUse]:
         unit = self._carried_unit(draft)
@@ -49,7 +47,7 @@ class Materials:
                 out = [m for m in out if not (m.amount is None and m.name == made.name and m.part == made.part)]
                 out.append(made)
         lots = [item for item in draft.of("lot")]
-        return self._with_lots(out, lots)
+        return self._with_lots(_without_shares_weighed(out), lots)
 
     def _material(self, use: Use, carried: tuple[str | None, Fraction]) -> MaterialUse | None:
         if use.material is None and not self._may_stand_alone(use):
@@ -144,45 +142,14 @@ class Materials:
             if item.value.coat and item.value.name and item.value.name not in named
         ]
 
-    def _hardware(self, draft: Draft) -> list[MaterialUse]:
-        """Return counted things by the words said: "fitted two threaded inserts", "three strips of peel ply"."""
-        if draft.action == "cut":
-            return self._cut_pieces(draft)
-        if draft.action not in ("fit", "clean", "store"):
-            return []
-        if draft.action == "fit" and (pieces := self._cut_pieces(draft)):
-            return pieces
-        kinds = ("amount", "condition", "duration", "moment", "layer", "lot", "ratio")
-        out = []
-        for item in draft.of("number"):
-            taken = any(
-                (x := self.found.at(k, item.start)) and not (k == "amount" and x.value.unit in (None, "count"))
-                for k in kinds
-            )
-            end = item.end
-            while end < draft.end and self.words.tags[end] in ("JJ", "VBN", "NN", "NNS", "NNP", "HYPH"):
-                end += 1
-            plural = end > item.end and self.words.tags[end - 1] in ("NNS", "NN")
-            tail = self.words.lower[end : end + 1]
-            if (
-                taken
-                or not plural
-                or item.value.ordinal
-                or tail == ("of",)
-                or self.words.lower[item.end] in _NOT_THINGS
-            ):
-                continue
-            name = " ".join(self.words.lower[item.end : end])
-            evidence = self.witness.of(item.start, end, "bind.things", item.confidence)
-            out.append(MaterialUse(name, evidence, None, item.value.low, None, "count"))
-        return out
 
-    def _cut_pieces(self, draft: Draft) -> list[MaterialUse]:
-        out = []
-        for item in draft.of("material"):
-            for number in draft.of("number"):
-                gap = self.words.lower[number.end : item.start]
-                if 0 < len(gap) <= 3 and gap[-1] == "of" and family_of(item.value.name, self.words) != "fabric":
-                    evidence = self.witness.of(number.start, item.end, "bind.pieces", item.confidence)
-                    out.append(MaterialUse(item.value.name, evidence, None, number.value.low, None, "count"))
-        return out
+def _without_shares_weighed(uses: list[MaterialUse]) -> list[MaterialUse]:
+    """Leave out a share whose weight was said as well: "catalysed at 1.8 percent, which is 36 grams"."""
+    whole = max((use.amount for use in uses if use.unit == "g" and use.amount), default=Fraction(0))
+    weighed = {use.name: use.amount for use in uses if use.unit == "g" and use.amount}
+
+    def is_weighed(use: MaterialUse) -> bool:
+        grams = weighed.get(use.name) if use.unit == "percent" else None
+        return bool(grams and use.amount and abs(whole * use.amount / 100 - grams) <= grams * _SHARE_WITHIN)
+
+    return [use for use in uses if not is_weighed(use)]

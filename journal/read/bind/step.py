@@ -9,8 +9,9 @@ from typing import Any
 from journal.read.bind.draft import Draft
 from journal.read.bind.layers import layers_of
 from journal.read.bind.materials import Materials
+from journal.read.bind.things import is_of_stuff
 from journal.read.bind.told_facts import is_gel_time, is_pot_life, is_tack_time
-from journal.read.bind.weights import PRONOUN, Weights, take_lone_ratio, told
+from journal.read.bind.weights import PRONOUN, Weights, take_lone_ratio
 from journal.read.evidence import Witness
 from journal.read.findings import Findings, Found, Moment, NoteWords, TermHeard
 from journal.read.moments import resolve
@@ -171,8 +172,16 @@ class Binder:
         return tuple(
             Condition(item.value.kind, item.value.value, item.value.unit, self._evidence(item), item.value.of)
             for item in draft.of("condition")
-            if not told(self.found, item)
+            if self._holds(draft, item)
         )
+
+    def _holds(self, draft: Draft, item: Found) -> bool:
+        """Tell whether a state belongs to the step: what a warning or a question names does not."""
+        if is_of_stuff(self.words, draft, item):
+            return False
+        warm = item.value.kind in ("temperature", "humidity") and draft.status == "done"
+        kinds = ("warning", "question") if warm else ("warning", "reason", "question")
+        return not any(self.found.at(kind, item.start) for kind in kinds)
 
     def _phrases(self, draft: Draft, kind: str) -> tuple[Phrase, ...]:
         return tuple(Phrase(item.value.text, self._evidence(item)) for item in draft.of(kind))

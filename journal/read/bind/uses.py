@@ -57,18 +57,28 @@ def _forward(words: NoteWords, amount: Found, material: Found) -> float:
 
 def _backward(words: NoteWords, material: Found, amount: Found) -> float:
     """Return the cost of reading the material before an amount as what it is of."""
-    gap = words.lower[material.end : amount.start]
+    gap = _without_lot(words.lower[material.end : amount.start])
     if not gap:
         return 0.6
     if gap[-2:] in _THAT_IS and len(gap) <= _THAT_REACH and family_of(material.value.name, words) in MAIN:
         return 1.5  # "the gel's on, that's seven hundred grams"
-    if _numbered(words, material.end, amount.start):
+    if len(gap) == amount.start - material.end and _numbered(words, material.end, amount.start):
         return _UNBOUND * 2
     if gap == (",",):
         return 1.0
     if set(gap) <= _COPULA and len(gap) <= 4:
         return 0.4 if "and" not in gap else 1.8
     return 1.6 if len(gap) <= 3 and _APART.isdisjoint(gap) else _UNBOUND * 2
+
+
+def _without_lot(gap: tuple[str, ...]) -> tuple[str, ...]:
+    """Return the words between without the lot: "tin silicone lot 0713: 850 g"."""
+    if not {"lot", "batch"} & set(gap):
+        return gap
+    at = next(i for i, word in enumerate(gap) if word in ("lot", "batch"))
+    end = next((i for i in range(at + 1, len(gap)) if gap[i] in (",", ":", ";", ".")), len(gap) - 1)
+    before = gap[:at][:-1] if gap[:at][-1:] == (",",) else gap[:at]
+    return before + gap[end:] if gap[end:] and gap[end] in (",", ":") else gap
 
 
 def _numbered(words: NoteWords, start: int, end: int) -> bool:

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import pairwise
 
 from journal.read.bind.draft import Draft
 from journal.read.bind.layers import is_no_layer
 from journal.read.bind.uses import Use, bind
 from journal.read.checks import splits
-from journal.read.families import family_of
+from journal.read.families import MAIN, family_of
 from journal.read.findings import Amount, Findings, Found, MaterialSaid, NoteWords, RatioSaid
 from journal.read.materials_patterns import COLOURS
 from journal.read.sames import EACH
@@ -48,8 +49,24 @@ class Weights:
             amounts = [a for a in amounts if a.value.unit is not None]
         totals = [a for a in amounts if self._is_total(draft, materials, a)]
         parts = [a for a in amounts if a not in totals]
-        uses = self._share_out(draft, _doubted(bind(self.words, materials, parts)))
+        uses = self._share_out(draft, _doubted(self._in_two(bind(self.words, materials, parts))))
         return _of_the_whole(self._in_equal_parts(draft, uses), totals)
+
+    def _in_two(self, uses: list[Use]) -> list[Use]:
+        """Give a main material the first of two amounts, and the other to its second part: "400 to 112 grams epoxy"."""
+        for first, second in pairwise(uses):
+            a, b = first.amount, second.amount
+            if first.material is not None or second.material is None or a is None or b is None:
+                continue
+            together = self.words.lower[a.end : b.start] == ("to",) and a.value.unit is None and b.value.unit in MASS
+            if together and a.value.low > b.value.low and family_of(second.material.value.name, self.words) in MAIN:
+                flag = Flag("amount", "two amounts and one material were said")
+                lent = replace(a, value=replace(a.value, unit=b.value.unit), flags=(*a.flags, flag))
+                said = MaterialSaid(SECOND, known=False)
+                other = Use(Found("material", b.start, b.end, said, "bind.second-part", 0.7), b)
+                pair = [Use(second.material, lent), other]
+                return [x for use in uses for x in ([] if use is first else pair if use is second else [use])]
+        return uses
 
     def _is_total(self, draft: Draft, materials: list[Found], item: Found) -> bool:
         """Tell whether the amount is of a mix of several parts: "ten parts A, three parts B, 500 grams all told"."""
