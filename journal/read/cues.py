@@ -7,19 +7,17 @@ A cue names what is seen, felt or heard. A clock time or a count of hours after 
 from __future__ import annotations
 
 from journal.read.findings import Findings, Found, NoteWords
-from journal.read.observation_words import BEING
+from journal.read.likeness import LIKENESSES, consistency, likeness
 from journal.read.openings import Opening, Rule, opened_phrases
 from journal.read.phrase_ends import (
     FINITE,
     NEGATIONS,
-    is_stop,
     phrase_end,
     sentence_end,
     starts_clause,
     tag_at,
     word_at,
 )
-from journal.read.praise import CAME
 
 _TIMES = frozenset(
     "tomorrow tonight today morning afternoon evening lunch lunchtime dinner tea monday tuesday wednesday"
@@ -44,15 +42,9 @@ _SAFE = frozenset(
     "fine ready done good enough about able ok okay there here at alright right off out all on in back"
     " safe plenty used more less mixed kept stored left around a an worn".split()
 )
-_LIKENESS = frozenset(
-    "cream honey butter treacle mayonnaise mayo toothpaste yoghurt yogurt custard ketchup putty jam syrup"
-    " batter molasses paste frosting icing leather glass jelly rubber soap cheese gravy soup pudding"
-    " porridge".split()
-)
 _FEELS = frozenset("thick thin runny creamy smooth stiff tacky even loose sloppy sticky leathery rubbery".split())
-_STIFFNESS = frozenset("thick thin stiff runny loose sloppy".split())
-_READY_WHEN = frozenset("until till til should want when once while be".split())
 _WHOLE = frozenset({"likeness", "consistency"})
+_STIFFENED = frozenset("too hard stiff thick tacky rubbery lumpy dull".split())
 _SETTING = frozenset("gel kick set skin cure harden thicken stiffen tack".split())
 _TOUCH = frozenset("can could ca touch press tap push tilt lift see feel wiggle flex scratch".split())
 _MEN = frozenset({"i", "we"})
@@ -71,7 +63,7 @@ def _end(words: NoteWords, start: int, body: int, rule: str) -> int:
 
 def _tells(words: NoteWords, start: int, end: int) -> bool:
     """Whether the words after "until" say a state: a verb, an adjective or a participle, or one word alone."""
-    if end - start == 1:
+    if end - start == 1 or words.lower[start] == "no":
         return True
     return any(words.tags[i] in FINITE or words.tags[i] in ("JJ", "JJR", "VBN", "VBG") for i in range(start, end))
 
@@ -94,7 +86,7 @@ def _when(words: NoteWords, at: int) -> Opening:
         return None
     if verb is None or word_at(words, at - 1) in _NO_CUE_BEFORE or words.lower[verb] in _STORY:
         return None
-    if words.tags[verb] == "VBD" and words.doc[verb].lemma_ in ("be", "have"):
+    if words.tags[verb] == "VBD" and words.doc[verb].lemma_ in ("be", "have") and word_at(words, verb + 1) != "like":
         return None
     return (at, at + 1, "when") if word_at(words, verb + 1) not in _WEATHER else None
 
@@ -159,7 +151,11 @@ def _moment(words: NoteWords, at: int) -> Opening:
 def _before(words: NoteWords, at: int) -> Opening:
     """ "before it kicks", "before the next ply goes on"; what a warning forbids keeps its own "before"."""
     verb = _state_verb(words, at + 1) if word_at(words, at + 1) in ("it", "the") else None
-    if verb is None or words.tags[verb] not in ("VBZ", "VBP") or _forbidden(words, at):
+    if verb is None or _forbidden(words, at):
+        return None
+    if words.doc[verb].lemma_ in ("get", "go") and word_at(words, verb + 1) in _STIFFENED:
+        return at, at + 1, "before"
+    if words.tags[verb] not in ("VBZ", "VBP"):
         return None
     if (
         words.doc[verb].lemma_ not in _SETTING
@@ -219,47 +215,6 @@ def _want(words: NoteWords, at: int) -> Opening:
     return (at, at + 2, "want") if after in _FEELS or word_at(words, at + 3) in _FEELS else None
 
 
-def _likeness(words: NoteWords, at: int) -> Opening:
-    """ "to a thick cream", "like peanut butter"; "peanut butter consistency" is read at its last word."""
-    if tag_at(words, at - 1) not in ("JJ", "NN", "DT", "IN", "VBG", "RB") or word_at(words, at + 1) == "consistency":
-        return None
-    start = at
-    while start > at - 4 and tag_at(words, start - 1) in ("JJ", "NN", "RB", "VBG", "DT", "JJR"):
-        start -= 1
-    if word_at(words, start) in ("the", "this", "that", "these"):
-        return None
-    link = word_at(words, start - 1)
-    if (link == "like" and not _is_told(words, start - 1)) or (
-        link == "as" and word_at(words, start - 2) in _STIFFNESS
-    ):
-        return start - 1, at + 1, "likeness"
-    into = link == "to" and tag_at(words, at + 1) != "NN" and words.lower[at] != "glass"
-    return (start - 1, at + 1, "likeness") if into else None
-
-
-def _is_told(words: NoteWords, at: int) -> bool:
-    """Whether "like" tells how the thing was: "it's like glass now", "came away like butter"."""
-    begin = at
-    while begin > max(at - 8, 0) and words.lower[begin - 1] != "," and not is_stop(words, begin - 1):
-        begin -= 1
-    if not _READY_WHEN.isdisjoint(words.lower[begin:at]):
-        return False
-    return any(
-        (words.lower[i] in BEING | CAME and words.tags[i] not in ("JJ", "RB", "DT"))
-        or (words.tags[i] in ("VBZ", "VBD") and word_at(words, i - 1) not in ("i", "we", "and", ",", ""))
-        for i in range(begin, at)
-    )
-
-
-def _consistency(words: NoteWords, at: int) -> Opening:
-    if word_at(words, at + 1) == "of":
-        return at, at + 2, "consistency"
-    start = at
-    while start > at - 4 and tag_at(words, start - 1) in ("JJ", "NN", "JJR", "VBG", "HYPH"):
-        start -= 1
-    return (start, at + 1, "consistency") if start < at else None
-
-
 def _none_left(words: NoteWords, at: int) -> Opening:
     """ "you want it wet out properly, no white patches": what must no longer be there."""
     told = words.lower[max(at - 12, 0) : at]
@@ -291,6 +246,6 @@ _RULES: dict[str, Rule] = {
     "when": _when, "while": _while, "whenever": _when, "once": _once, "soon": _soon, "moment": _moment,
     "point": _moment,
     "no": _none_left,
-    "before": _before, "should": _should, "looking": _looking, "want": _want, "consistency": _consistency,
-    "'ll": _will_see, "if": _if, **dict.fromkeys(_LIKENESS, _likeness),
+    "before": _before, "should": _should, "looking": _looking, "want": _want, "consistency": consistency,
+    "'ll": _will_see, "if": _if, **dict.fromkeys(LIKENESSES, likeness),
 }  # fmt: skip

@@ -26,6 +26,10 @@ _MAKING = frozenset(
     " screw bolt fixing vent pour tap key countersunk".split()
 )
 _UNCOUNTED = frozenset({"dust", "leak", "exotherm", "print-through", "bridging"})
+_NEVER_ORDERED = frozenset(
+    "void pinhole bubble blister bloom blush crater fisheye wrinkle ripple leak hairline delam gap".split()
+)
+_PLACED = frozenset("on in under at by along behind near around round beside inside across".split())
 _AWAY = frozenset({"out", "rid", "off", "away"})
 _AT_A_PLACE = frozenset("on in under at by along behind near around round".split())
 NOUNS = ("NN", "NNS", "NNP")
@@ -44,7 +48,8 @@ def is_fault(words: NoteWords, at: int) -> bool:
         or _is_known(words, at)
     ):
         return False
-    if word_at(words, at + 1) == "all" and word_at(words, at + 2) == "over":
+    heads = (at == 0 or is_stop(words, at - 1)) and word in _NEVER_ORDERED and word_at(words, at + 1) in _PLACED
+    if heads or words.lower[at + 1 : at + 3] == ("all", "over"):
         return True
     if tag in ("VB", "VBP", "VBD") or (tag == "VBG" and tag_at(words, at + 1) in ("DT", "PRP")):
         return False

@@ -14,7 +14,9 @@ from journal.read.sightings import Sighting, sighting_at
 
 _FEARED = frozenset(
     f"reasons.{rule}"
-    for rule in "so so-that or or-else otherwise purpose in-case so-as-to lest that-way that-helps any-more".split()
+    for rule in (
+        "fault so so-that or or-else otherwise purpose in-case so-as-to lest that-way that-helps any-more".split()
+    )
 )
 _AFTER_STATE = frozenset({"still", "yet", "already", "now", "again"})
 _SURFACES = frozenset({"coat", "gel", "laminate", "surface", "resin"})

@@ -11,7 +11,9 @@ from journal.read.findings import Found, NoteWords, PhraseSaid
 from journal.read.senses import verb_forms
 
 SENTENCE_ENDS = frozenset({".", "!", "?", ";", ":", "...", "…", "–", "—", "\n", "\n\n"})
-NEGATIONS = frozenset({"no", "not", "n't", "never", "without"})
+NEGATIONS = frozenset(
+    "no not n't never without doesnae disnae dinnae didnae wasnae isnae cannae wouldnae winnae hasnae havenae".split()
+)
 SUBJECTS = frozenset({"i", "we", "he", "she", "they", "you", "it", "that", "there", "this", "these", "those"})
 FINITE = frozenset({"VBZ", "VBP", "VBD", "MD"})
 FILLERS = frozenset(
@@ -39,8 +41,8 @@ _RIDERS = frozenset({"no", "not", "nice", "but", "without", "and"})
 PURPOSES = frozenset(
     "mark grab stop keep avoid help prevent let allow ensure reduce save protect hold catch break ease strengthen"
     " stiffen improve pop drive support minimise minimize lessen cut stiff even match bridge spread soften"
-    " hide release compensate account fight slow speed encourage lock control account guard guarantee get"
-    " give make be kill".split()
+    " shift beef bulk loosen coax finish bring hide release compensate account fight slow speed encourage lock"
+    " control guard guarantee get give make be kill".split()
 )
 _MORE_ACTS = frozenset("bin chuck dump carve scrape flip turn carry stop start crack".split())
 _GOVERNORS = frozenset(
@@ -55,6 +57,10 @@ _PURPOSES_WITH = {
     "get": frozenset("the rid all any a more it air better out into".split()),
     "give": frozenset("it the a us me them you some more better".split()),
     "make": frozenset("it sure the them demoulding".split()),
+    "bring": frozenset({"the", "air", "bubbles"}),
+    "finish": frozenset({"the"}),
+    "shift": frozenset("the any air bubbles it".split()),
+    "beef": frozenset({"up", "it", "the"}),
     "be": frozenset("safe sure on certain".split()),
 }
 SAME_PAST = frozenset({"put", "cut", "set", "let", "cast", "hit", "spread", "split"})
@@ -114,10 +120,17 @@ def is_purpose(words: NoteWords, at: int) -> bool:
     if lower[at] != "to" or at == 0 or after >= len(lower) or lower[after] not in PURPOSES:
         return False
     before = at - 2 if lower[at - 1] == "just" else at - 1
+    if _is_too(words, at):
+        return False
     if lower[before] in _GOVERNORS or words.tags[before] in ("MD", "WRB"):
         return False
     needed = _PURPOSES_WITH.get(lower[after])
     return needed is None or (lower[at + 2 : at + 3] != () and lower[at + 2] in needed)
+
+
+def _is_too(words: NoteWords, to: int) -> bool:
+    """ "Too hot to hold", "hot enough to hold"."""
+    return "too" in words.lower[max(to - 3, 0) : to] or words.lower[to - 1] == "enough"
 
 
 def phrase_end(words: NoteWords, start: int, body: int, verb: bool = False, reason: bool = False) -> int:

@@ -6,22 +6,20 @@ words around it. "So I mixed ..." goes on with the story and is no reason.
 
 from __future__ import annotations
 
+from journal.read.causes import bare_causes
+from journal.read.consequences import any_more, consequence, forbids, lest, one_slip, or_else, or_it, otherwise
 from journal.read.findings import Findings, Found, NoteWords
 from journal.read.openings import Opening, Rule, opened_phrases
 from journal.read.phrase_ends import (
-    FINITE,
-    SAME_PAST,
     SUBJECTS,
     is_purpose,
-    is_stop,
     phrase_end,
     starts_clause,
     tag_at,
     word_at,
 )
-from journal.read.so_clauses import is_bare_clause, so_reason, subject_verb
+from journal.read.so_clauses import so_reason, subject_verb
 
-_TOO_MUCH = frozenset("more less thicker thinner hotter colder longer later faster".split())
 _SINCE_TIMES = frozenset(
     "yesterday then last this the monday tuesday wednesday thursday friday saturday sunday breakfast"
     " lunch about half noon midnight before early".split()
@@ -31,17 +29,19 @@ _BENEFITS = frozenset(
     " release detail insurance protection ease demoulding handling".split()
 )
 _HELPING = frozenset(
-    {"stops", "helps", "keeps", "prevents", "lets", "saves", "gives", "makes", "avoids", "stopped", "helped"}
+    "stops helps keeps prevents lets saves gives makes avoids stopped helped pushes draws pulls forces drives".split()
 )
 
 
 def find(words: NoteWords, found: Findings) -> list[Found]:
     """Return the reasons in the note, kind "reason", each with its marker ("so that ...", "or you ...")."""
-    return opened_phrases(words, "reason", _RULES, found.of("question"), _end)
+    opened = opened_phrases(words, "reason", _RULES, found.of("question"), _end)
+    taken = {token for item in [*opened, *found.of("question")] for token in range(item.start, item.end)}
+    return sorted([*opened, *bare_causes(words, found, taken)], key=lambda item: item.start)
 
 
 def _end(words: NoteWords, start: int, body: int, rule: str) -> int:
-    return body if rule == "state" else phrase_end(words, start, body, reason=True)
+    return body if rule in ("state", "after-all") else phrase_end(words, start, body, reason=True)
 
 
 def _because(words: NoteWords, at: int) -> Opening:
@@ -55,11 +55,33 @@ def _cause(words: NoteWords, at: int) -> Opening:
     return (at, at + 1, "because") if word_at(words, at + 1) in SUBJECTS or tag_at(words, at + 1) == "DT" else None
 
 
-def _otherwise(words: NoteWords, at: int) -> Opening:
-    if word_at(words, at - 1) == "unless" or subject_verb(words, at + 1) is None:
+def _on(words: NoteWords, at: int) -> Opening:
+    """ "On account of the heat"."""
+    return (at, at + 3, "account") if words.lower[at + 1 : at + 3] == ("account", "of") else None
+
+
+def _given(words: NoteWords, at: int) -> Opening:
+    if word_at(words, at + 1) not in ("the", "that", "how", "this") or tag_at(words, at - 1) in ("VBD", "VBP", "PRP"):
         return None
-    start = at - 1 if word_at(words, at - 1) in ("or", "cos", "because", "'cause") else at
-    return start, at + 1, "otherwise"
+    return at, at + 1, "given"
+
+
+def _where(words: NoteWords, at: int) -> Opening:
+    """ "Where the roller can't get", "where it always cracks": why there."""
+    verb = subject_verb(words, at + 1)
+    if verb is None or tag_at(words, at - 1) in ("VBP", "VB", "VBD", "VBZ"):
+        return None
+    told = words.lower[at + 1 : verb + 3]
+    barred = words.tags[verb] == "MD" and not {"n't", "not", "never"}.isdisjoint(told)
+    return (at, at + 1, "where") if barred or "always" in told else None
+
+
+def _the_way(words: NoteWords, at: int) -> Opening:
+    """ "The way it wouldn't run off the nose", as so that."""
+    verb = subject_verb(words, at + 1) if word_at(words, at - 1) == "the" else None
+    if verb is None or words.tags[verb] != "MD" or tag_at(words, at - 2) in ("IN", "") or words.lower[verb] == "can":
+        return None
+    return at - 1, at + 1, "that-way"
 
 
 def _in_case(words: NoteWords, at: int) -> Opening:
@@ -79,19 +101,18 @@ def _that(words: NoteWords, at: int) -> Opening:
     after = word_at(words, at + 1)
     if after == "way" and (word_at(words, at + 2) in SUBJECTS or tag_at(words, at + 2) in ("DT", "NN", "NNS", "PRP$")):
         return at, at + 2, "that-way"
-    if after == "'s" and word_at(words, at + 2) in ("how", "why", "when") and at and _forbids(words, at - 1):
+    if after == "'s" and word_at(words, at + 2) in ("how", "why", "when") and at and forbids(words, at - 1):
         return at, at + 3, "consequence"
-    return (at, at + 1, "that-helps") if after in _HELPING and at + 2 < len(words.lower) else None
-
-
-def _any(words: NoteWords, at: int) -> Opening:
-    """ "any more and it goes brittle"."""
-    too_much = word_at(words, at + 1) in _TOO_MUCH and word_at(words, at + 2) in ("and", "than")
-    return (at, at + 3, "any-more") if too_much and at + 3 < len(words.lower) else None
+    if tag_at(words, at + 2) == "CD":  # "that makes nine"
+        return None
+    helps = after in _HELPING and at + 2 < len(words.lower)
+    return (at, at + 1, "that-helps") if helps else consequence(words, at)
 
 
 def _wish(words: NoteWords, at: int) -> Opening:
     """ "the customer wants it clear", as why a thing is left out."""
+    if "so" in words.lower[max(at - 2, 0) : at]:
+        return None
     return (at, at + 2, "wish") if word_at(words, at + 1) in ("wants", "wanted", "asked", "likes") else None
 
 
@@ -104,35 +125,8 @@ def _reason(words: NoteWords, at: int) -> Opening:
     return None
 
 
-def _one(words: NoteWords, at: int) -> Opening:
-    """ "don't skip the wax, one missed spot and it's stuck for good"."""
-    if at < 3 or words.lower[at - 1] != "," or not _forbids(words, at - 1):
-        return None
-    both = next((i for i in range(at + 1, min(at + 6, len(words.lower) - 1)) if words.lower[i] == "and"), None)
-    return (at, both + 1, "consequence") if both and words.lower[both + 1] in SUBJECTS else None
-
-
 def _which(words: NoteWords, at: int) -> Opening:
     return (at, at + 1, "that-helps") if word_at(words, at + 1) in _HELPING else None
-
-
-def _or(words: NoteWords, at: int) -> Opening:
-    after = word_at(words, at + 1)
-    if after == "else":
-        return at, at + 2, "or-else"
-    if after in ("you", "it", "they", "we", "i") and tag_at(words, at + 2) in (*FINITE, "VB", "RB", "IN"):
-        if word_at(words, at + 2) in ("can", "could", "might", "may", "was", "were", "want", "think"):
-            return None
-        return at, at + 1, "or"
-    if tag_at(words, at + 1) in ("DT", "PRP$", "NN", "NNS"):
-        if tag_at(words, at + 1) == "DT" and tag_at(words, at + 3) == "NNS" and is_bare_clause(words, at + 3):
-            return at, at + 1, "or"
-        verb = subject_verb(words, at + 1) if "either" not in words.lower[max(at - 4, 0) : at] else None
-        if verb and (words.tags[verb] in ("VBZ", "MD") or words.lower[verb] == "'s"):
-            return at, at + 1, "or"
-        if verb and words.tags[verb] == "VBP" and words.tags[verb - 1] == "NNS":
-            return at, at + 1, "or"
-    return None
 
 
 def _to(words: NoteWords, at: int) -> Opening:
@@ -148,8 +142,15 @@ def _since(words: NoteWords, at: int) -> Opening:
         return None
     if not starts_clause(words, at) and tag_at(words, at - 1) in ("NN", "NNS") and _timed(words, at - 1):
         return None
-    verb = subject_verb(words, at + 1)
-    return (at, at + 1, "since") if verb else None
+    told = subject_verb(words, at + 1) is not None or _is_shortened(words, at + 1)
+    return (at, at + 1, "since") if told else None
+
+
+def _is_shortened(words: NoteWords, at: int) -> bool:
+    """Whether the "'s" of the clause was tagged as a possessive: "since the pump's low on oil"."""
+    pieces = range(at + 1, min(at + 5, len(words.lower) - 1))
+    states = ("JJ", "VBN", "RB", "VBG", "IN")
+    return any(words.tags[i] == "POS" and tag_at(words, i + 1) in states for i in pieces)
 
 
 def _timed(words: NoteWords, at: int) -> bool:
@@ -158,10 +159,16 @@ def _timed(words: NoteWords, at: int) -> bool:
 
 def _as(words: NoteWords, at: int) -> Opening:
     """ "as it was still tacky": a state, so a reason; "as it was curing" is a time."""
-    if tag_at(words, at + 1) not in ("PRP", "DT", "EX", "PRP$") or not _alone(words, at):
+    if not _alone(words, at) or (
+        word_at(words, at + 1) in ("a", "an")
+        and tag_at(words, at + 2) in ("NN", "JJ")
+        and word_at(words, at - 1) != ","
+    ):
         return None
     verb = subject_verb(words, at + 1)
-    if verb is None:
+    if verb is not None and word_at(words, at - 1) == "," and words.tags[at + 1] in ("NN", "NNS", "JJ"):
+        return (at, at + 1, "as") if words.tags[verb] in ("VBZ", "VBP") else None
+    if verb is None or tag_at(words, at + 1) not in ("PRP", "DT", "EX", "PRP$"):
         return None
     if words.doc[verb].lemma_ in ("need", "want"):
         return at, at + 1, "as"
@@ -197,42 +204,19 @@ def _for(words: NoteWords, at: int) -> Opening:
     """ "for extra strength", "for a better key"."""
     for i in range(at + 1, min(at + 5, len(words.lower))):
         if words.lower[i] in _BENEFITS and tag_at(words, i + 1) not in ("NN", "NNS"):
+            return (at, i, "benefit") if words.lower[i] != "release" or i > at + 1 else None
+        if tag_at(words, i - 1) == "JJR" and tag_at(words, i) == "NN" and "CD" not in words.tags[at:i]:
             return at, i, "benefit"
         if words.tags[i] not in ("DT", "JJ", "JJR", "RBR", "RB", "NN", "PDT"):
             return None
     return None
 
 
-def _consequence(words: NoteWords, at: int) -> Opening:
-    """ "never mix more than 400 at once, it'll cook in the pot": what follows from what was forbidden."""
-    verb = at + 1
-    if tag_at(words, verb) not in ("MD", "VBZ") or at < 3 or not (is_stop(words, at - 1) or words.lower[at - 1] == ","):
-        return None
-    if words.lower[verb] in ("'s", "is") and tag_at(words, verb + 1) not in ("RB", "VBG"):
-        return None
-    return (at, at, "consequence") if _forbids(words, at - 1) else None
-
-
-def _forbids(words: NoteWords, end: int) -> bool:
-    """Whether the sentence up to `end` forbids something: "never ...", "don't ..." without a doer before it."""
-    at = end - 1
-    while at >= 0 and not is_stop(words, at):
-        if words.lower[at] == "never":
-            return tag_at(words, at + 1) not in ("VBD", "VBN", "VBZ") or words.lower[at + 1] in SAME_PAST
-        if words.lower[at] in ("n't", "not") and word_at(words, at - 1) == "do":
-            return word_at(words, at - 2) not in SUBJECTS
-        at -= 1
-    return False
-
-
-def _lest(words: NoteWords, at: int) -> Opening:
-    return at, at + 1, "lest"
-
-
 _RULES: dict[str, Rule] = {
     **dict.fromkeys(("because", "'cause", "cos", "coz", "cuz", "'cos"), _because),
-    "cause": _cause, "otherwise": _otherwise, "in": _in_case, "due": _due, "that": _that, "which": _which,
-    "or": _or, "to": _to, "so": so_reason, "since": _since, "as": _as, "seeing": _seeing, "for": _for,
-    **dict.fromkeys(("it", "they", "you"), _consequence), "lest": _lest, "any": _any, "one": _one, "reason": _reason,
+    "cause": _cause, "otherwise": otherwise, "in": _in_case, "due": _due, "that": _that, "which": _which,
+    "or": or_else, "to": _to, "so": so_reason, "since": _since, "as": _as, "seeing": _seeing, "for": _for,
+    **dict.fromkeys(("it", "they", "you", "she", "he"), consequence), "else": or_it, "on": _on, "given": _given,
+    "where": _where, "way": _the_way, "lest": lest, "any": any_more, "one": one_slip, "reason": _reason,
     "customer": _wish, "client": _wish,
 }  # fmt: skip

@@ -18,20 +18,25 @@ _DONE = frozenset(
     "done good ready fine ok okay now about nearly almost just going time all mixed in on up out waiting"
     " still tacky cured gelled off finished dry there here that".split()
 )
+_JOINED = frozenset({"that", "'s", "when", "as"})
+_READY = frozenset("firm enough ready set hard cured fine good dry".split())
+_KNOWING = frozenset("know knows see can tell find".split())
+_SPARE = frozenset("room space plenty enough something somewhere clearance less more nothing".split())
+_ROOM = frozenset("somewhere room time something chance space grip place".split())
 _MERE = frozenset("need want take look seem know think reckon mean guess like have use".split())
 
 
 def so_reason(words: NoteWords, at: int) -> Opening:
     """Return where the reason that the "so" at `at` opens or follows stands, or None."""
     after = word_at(words, at + 1)
-    if after == "that":
-        return None if tag_at(words, at + 2) in ("VBZ", "VBD", "MD", "") else (at, at + 2, "so-that")
-    if after == "as" and "to" in words.lower[at + 2 : at + 4]:
-        return at, at + 2, "so-as-to"
+    short = _ran_out(words, at) if after not in ("i", "we") else None
+    if short is not None:
+        return short, at, "state"
+    if after in _JOINED:
+        return _joined(words, at, after)
     verb = subject_verb(words, at + 1)
     if verb is None:
-        bare = after == "the" and tag_at(words, at + 2) == "NNS" and is_bare_clause(words, at + 3)
-        return (at, at + 1, "so") if bare else None
+        return (at, at + 1, "so") if _is_bare(words, at + 1) else None
     negative = _is_negative(words, verb)
     told = words.tags[verb] == "VBD" or words.lower[verb] in ("'ve", "have")
     if after in ("i", "we") and words.tags[verb] in ("VBD", "VBP") and not negative:
@@ -39,6 +44,49 @@ def so_reason(words: NoteWords, at: int) -> Opening:
     if starts_sentence(words, at) and not negative:
         return None
     return (at, at + 1, "so") if _brings_about(words, at + 1, verb) else None
+
+
+def _joined(words: NoteWords, at: int, after: str) -> Opening:
+    """ "So that it runs", "so as to stop it", "so's it won't bleed", "so when I sand it I know where I am"."""
+    if after == "that":
+        return None if tag_at(words, at + 2) in ("VBZ", "VBD", "MD", "") else (at, at + 2, "so-that")
+    if after == "'s":
+        return (at, at + 2, "so-that") if tag_at(words, at + 2) in ("PRP", "DT") else None
+    if after == "when":
+        return (at, at + 1, "so") if not _KNOWING.isdisjoint(words.lower[at + 4 : at + 14]) else None
+    return (at, at + 2, "so-as-to") if "to" in words.lower[at + 2 : at + 4] else None
+
+
+def _ran_out(words: NoteWords, so: int) -> int | None:
+    """Return where "I ran out of mat" begins that stands before "so the other end isn't done", or None."""
+    for i in range(so - 2, max(so - 7, -1), -1):
+        if is_stop(words, i) or words.lower[i] == ",":
+            return None
+        if words.lower[i : i + 2] == ("ran", "out"):
+            return i - 1 if word_at(words, i - 1) in ("i", "we") else None
+    return None
+
+
+def _is_bare(words: NoteWords, at: int) -> bool:
+    """Whether a clause follows whose verb was taken for a noun: "so the halves lock", "so it disnae shift"."""
+    if word_at(words, at).endswith("nae") or word_at(words, at + 1).endswith("nae"):
+        return True
+    if word_at(words, at) not in ("the", "your"):
+        return False
+    noun = at + 1
+    while noun < at + 4 and tag_at(words, noun) in ("JJ", "NN", "NNS", "CD"):
+        ends = is_bare_clause(words, noun + 1) or word_at(words, noun + 2) in (
+            "together",
+            "off",
+            "out",
+            "in",
+            "up",
+            "through",
+        )
+        if tag_at(words, noun) in ("NN", "NNS") and tag_at(words, noun + 1) in ("NN", "NNS", "VB", "JJ") and ends:
+            return True
+        noun += 1
+    return False
 
 
 def is_bare_clause(words: NoteWords, verb: int) -> bool:
@@ -58,8 +106,9 @@ def _state_before(words: NoteWords, so: int) -> Opening:
                 subject -= 1
             after = slice(be + 1, be + 4)
             known = words.lower[subject] in ("it", "the", "shop", "that") and (
-                "JJ" in words.tags[after] or not _WEATHER.isdisjoint(words.lower[after])
+                _is_how(words, be) or not _WEATHER.isdisjoint(words.lower[after])
             )
+            known = known and _READY.isdisjoint(words.lower[be + 1 : so])
             start = subject + 1 if words.lower[subject] == "the" else subject
             return (start, so, "state") if known else None
     return None
@@ -78,7 +127,8 @@ def subject_verb(words: NoteWords, at: int) -> int | None:
 
 
 def _is_negative(words: NoteWords, verb: int) -> bool:
-    return word_at(words, verb + 1) in NEGATIONS or word_at(words, verb + 2) in ("not", "no")
+    late = word_at(words, verb + 2) in ("not", "no") and tag_at(words, verb + 1) in ("RB", "VB", "VBN", "TO")
+    return word_at(words, verb + 1) in NEGATIONS or late
 
 
 def _brings_about(words: NoteWords, subject: int, verb: int) -> bool:
@@ -86,27 +136,48 @@ def _brings_about(words: NoteWords, subject: int, verb: int) -> bool:
     first, tag = words.lower[subject], words.tags[verb]
     if first in ("no", "neither", "nothing", "none"):
         return True
-    if words.tags[subject] == "EX" and not THINGS.keys().isdisjoint(words.lower[verb : verb + 4]):
-        return _is_negative(words, verb)
     if words.tags[subject] == "EX":
-        return tag != "VBD" or _is_negative(words, verb)
+        return _makes_room(words, verb)
     if tag in ("MD", "VBD"):
         return _helps(words, first in _TELLERS, verb)
+    lemma, after = words.doc[verb].lemma_, word_at(words, verb + 2)
     if _is_negative(words, verb):
-        return word_at(words, verb + 2) not in _MERE or word_at(words, verb + 2) == "have"
-    lemma = words.doc[verb].lemma_
+        return not (lemma == "be" and after in _DONE) and (after not in _MERE or after == "have")
     if first in _TELLERS or lemma in _MERE:
-        return False
-    if lemma == "be":
-        return word_at(words, verb + 1) not in _DONE and tag_at(words, verb + 1) in ("JJ", "JJR", "RB", "RBR")
-    return True
+        roomy = lemma == "have" and not _ROOM.isdisjoint(words.lower[verb + 1 : verb + 4])
+        return roomy and first not in _TELLERS
+    adjective = tag_at(words, verb + 1) in ("JJ", "JJR", "RB", "RBR")
+    return lemma != "be" or (word_at(words, verb + 1) not in _DONE and adjective)
+
+
+def _makes_room(words: NoteWords, verb: int) -> bool:
+    """ "So there's room for the bolts", "so there's no pores missed"; not "so there's a seam gone"."""
+    if not THINGS.keys().isdisjoint(words.lower[verb : verb + 4]):
+        return _is_negative(words, verb)
+    spare = not _SPARE.isdisjoint(words.lower[verb + 1 : verb + 4])
+    helper = words.tags[verb] == "MD" and words.lower[verb] != "must"
+    return helper or spare or (_is_negative(words, verb) and words.lower[verb] != "must")
+
+
+def _is_how(words: NoteWords, be: int) -> bool:
+    """Whether the state is an adjective by itself: "it was cold", not "it was my first time"."""
+    told = [i for i in range(be + 1, min(be + 4, len(words.lower))) if words.tags[i] == "JJ"]
+    return any(tag_at(words, i + 1) not in ("NN", "NNS", "CD") for i in told)
 
 
 def _helps(words: NoteWords, teller: bool, verb: int) -> bool:
     """Whether a helping or past verb speaks of a purpose: "so we can", "so it won't", "so it didn't bridge"."""
     helper = words.lower[verb]
     if words.tags[verb] == "VBD":
-        return not teller and helper == "did" and _is_negative(words, verb)
+        if teller:
+            return (
+                helper == "did"
+                and _is_negative(words, verb)
+                and word_at(words, verb + 2) in ("get", "trap", "lose", "have")
+            )
+        return (helper == "did" and _is_negative(words, verb)) or helper in ("stayed", "kept")
     if teller:
         return helper == "can" or (helper in ("do", "wo") and _is_negative(words, verb))
+    if helper in ("will", "'ll") and word_at(words, verb + 1) == "be":
+        return word_at(words, verb + 3) == "to"  # "so it'll be easy to open", not "so it'll be amber"
     return helper not in ("must", "should")

@@ -101,3 +101,22 @@ LATER = [
 @pytest.mark.parametrize(("said", "expected"), BEFORE + AFTER + LATER)
 def test_cues_are_kept_as_said(said: str, expected: list[str]) -> None:
     assert texts(said, "cue") == expected
+
+
+@pytest.mark.parametrize(
+    "said", ["It's like glass now.", "The clay came away like butter.", "Sanded back to good glass."]
+)
+def test_a_likeness_that_was_seen_is_no_cue(said: str) -> None:
+    assert texts(said, "cue") == []
+
+
+@pytest.mark.parametrize(
+    ("said", "cue"),
+    [
+        ("Sanded it when it was like cheese.", "when it was like cheese"),
+        ("Trimmed it before it got too stiff.", "before it got too stiff"),
+        ("Mixed it till no streaks.", "till no streaks"),
+    ],
+)
+def test_what_was_waited_for_is_a_cue(said: str, cue: str) -> None:
+    assert texts(said, "cue") == [cue]

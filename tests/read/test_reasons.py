@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.read.telling import texts
+from tests.read.telling import texts, told
 
 BEFORE = [
     ("Rolled the first layer down so the glass doesn't bridge.", ["so the glass doesn't bridge"]),
@@ -136,3 +136,49 @@ LATER = [
 @pytest.mark.parametrize(("said", "expected"), BEFORE + AFTER + LATER)
 def test_reasons_are_kept_as_said(said: str, expected: list[str]) -> None:
     assert texts(said, "reason") == expected
+
+
+WITHOUT_A_MARKER = [
+    ("Haven't glassed the back yet, the mat's not here.", "the mat's not here"),
+    ("Haven't laid the back, we're right out of mat.", "we're right out of mat"),
+    ("I skipped the second coat of wax, ran out of time.", "ran out of time"),
+    ("haven't drilled it yet the bits are blunt", "the bits are blunt"),
+    ("Not sanded the flange yet, too cold in here for my hands.", "too cold in here for my hands"),
+    ("Haven't gelled the back, nobody sees it.", "nobody sees it"),
+    ("Pull 6 warped, demoulded too soon.", "demoulded too soon"),
+    ("Bubbles all along the lip, must have whipped air in.", "must have whipped air in"),
+    ("Void under the nose, I reckon I poured too fast.", "I reckon I poured too fast"),
+    ("Stuck at the corner, missed a bit of wax.", "missed a bit of wax"),
+    ("I ran out of mat so the other end isn't done.", "I ran out of mat"),
+    ("Don't wax it hot, she'll streak on you.", "she'll streak on you"),
+    ("Wet the plaster first, it drinks the water otherwise.", "it drinks the water otherwise"),
+    ("Stippled the corners where the roller can't get.", "where the roller can't get"),
+    ("Used the slow hardener since the shop's so warm.", "since the shop's so warm"),
+    ("Seal it twice, as bare plaster drinks it.", "as bare plaster drinks it"),
+    ("Cut the keys deep so the halves lock.", "so the halves lock"),
+    ("Bolted it down so it disnae shift.", "so it disnae shift"),
+    ("Laid it wet so I didn't trap air.", "so I didn't trap air"),
+]
+
+NO_CAUSE = [
+    "Haven't waxed it yet, I'll do it tomorrow.",
+    "Didn't degas it, brushed it on thin instead.",
+    "No voids, the face is perfect.",
+    "Not waxed the flange yet, that's next.",
+    "Never take it off before noon.",
+    "The pot's too hot to hold.",
+    "We don't use oil for release.",
+    "Gone off hard as a rock and there's no tackiness at all.",
+    "Pinholes along the base, otherwise he's fine.",
+    "No pigment in it so it'll be amber.",
+]
+
+
+@pytest.mark.parametrize(("said", "why"), WITHOUT_A_MARKER)
+def test_what_stopped_an_act_or_brought_a_fault_about_is_why(said: str, why: str) -> None:
+    assert [item.value.text for item in told(said, "reason")] == [why]
+
+
+@pytest.mark.parametrize("said", NO_CAUSE)
+def test_what_goes_on_with_the_story_is_no_reason(said: str) -> None:
+    assert told(said, "reason") == []
