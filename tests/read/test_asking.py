@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from datetime import datetime
 from importlib import resources
 
@@ -83,6 +84,23 @@ def test_a_number_that_the_sound_bears_as_well_is_flagged_and_one_that_it_does_n
         [],
     ]
     assert read[0].timings[0].least == 3000  # what was heard stands, and points to its words
+
+
+@pytest.mark.parametrize(("probability", "flagged"), [(0.1, True), (0.9, False)])
+def test_a_time_that_was_heard_unsurely_is_flagged(reader: Reader, probability: float, flagged: bool) -> None:
+    sure = heard("Put on six coats of wax with 20 minutes between each one", probability=0.9)
+    words = (replace(w, probability=probability) if w.text == "minutes" else w for w in sure.words)
+    said = replace(sure, words=tuple(words))
+    [step] = reader.read(NoteText(said.text, AT, "en-GB", said)).steps
+    assert step.timings[0].least == 1200
+    assert any(flag.field == "timings" for flag in step.flags) is flagged
+
+
+def test_a_time_read_from_changed_words_is_flagged(reader: Reader) -> None:
+    said = heard("Left it to tack up for 20 menuts", "Left it to tack up for 20 minutes", probability=0.7)
+    [step] = reader.read(NoteText(said.text, AT, "en-GB", said)).steps
+    assert step.timings[0].least == 1200
+    assert any(flag.field == "timings" for flag in step.flags)
 
 
 def test_what_was_asked_about_spells_its_words_at_their_places_and_moments() -> None:

@@ -16,6 +16,8 @@ from journal.record import Alternative, Evidence, Flag, Step, Transcript
 _BARELY_HEARD = 0.5
 # The same where several looks were taken: where all heard it at even odds or better, it is a little surer than this.
 _NOT_AGREED = 0.85
+# A time or a state of things that is less sure than this is flagged: of those, four in ten were wrong.
+_UNSURE = 0.6
 _SAME_MOMENT_S = 0.12
 
 
@@ -50,9 +52,12 @@ def changed(step: Step, changes: Sequence[Change]) -> Step:
 
 
 def _matters(field: str, change: Change) -> bool:
-    """Tell whether a change can have changed a value: the number of what has one, any word of a name."""
+    """Tell whether a change can have changed a value: its number, or any telling word.
+
+    An amount's evidence holds its material's name, whose changes are flagged as such.
+    """
     told = any(classed(word) == NUMBER for text in (change.heard, change.read) for word in pieces(text))
-    return told or (field in ("materials", "layers") and change.is_telling)
+    return told or (field not in ("amount", "ratio") and change.is_telling)
 
 
 def ways_heard(heard: Transcript) -> list[tuple[str, list[Piece]]]:
@@ -74,6 +79,8 @@ def with_number_doubts(
         flags = []
         for field, evidence in _values(step):
             doubt = None if field == "materials" else _number_doubt(evidence, mine, ways, barely)
+            if doubt is None and field in ("timings", "clock", "conditions") and evidence.confidence < _UNSURE:
+                doubt = f'unsure of "{evidence.heard}"'
             if doubt:
                 flags.append(Flag(field, doubt))
         out.append(_flagged(step, flags))
