@@ -16,12 +16,15 @@ _OURS = frozenset("my our the his her".split())
 _RULES = frozenset("rule way habit method".split())
 _MANNER = frozenset("how what".split())
 _DOERS = frozenset("i we you they he she".split())
+_OWN = frozenset("i we 'll will going gonna to need let".split())
 _PRESENT = frozenset("VBP VBZ VB".split())
 
 
 def make_advice(words: NoteWords, clauses: Sequence[Clause]) -> None:
     """Set to advised, in place, what a later clause of its sentence calls a habit or a rule."""
     for i, clause in enumerate(clauses):
+        if i and clause.of("warning") and _is_an_order(words, clauses[i - 1], clause):
+            clauses[i - 1].status = "advised"
         if not _is_a_habit(words, clause):
             continue
         told = [c for c in clauses[:i] if c.sentence == clause.sentence] or [
@@ -31,6 +34,14 @@ def make_advice(words: NoteWords, clauses: Sequence[Clause]) -> None:
             earlier.status = "advised"
         if clause.act is not None and clause.act.rule == "acts.do":
             clause.act = None
+
+
+def _is_an_order(words: NoteWords, order: Clause, warning: Clause) -> bool:
+    """Tell whether an order goes before a warning: "leave it soak a minute, and don't go near it"."""
+    act = order.act
+    if act is None or order.sentence != warning.sentence or order.status != "planned" or act.value.form != "base":
+        return False
+    return _OWN.isdisjoint(words.lower[order.start : act.value.head])
 
 
 def _is_a_habit(words: NoteWords, clause: Clause) -> bool:

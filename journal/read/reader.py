@@ -20,6 +20,8 @@ from journal.read.status import status_of
 from journal.record import MaterialUse, NoteText, Step
 from journal.trade.material import Catalogue
 
+_AFTER = 12  # tokens of a note after a step
+
 
 @dataclass(frozen=True, slots=True)
 class Reading:
@@ -70,6 +72,7 @@ class Reader:
 
     def _finished(self, binder: Binder, recall: Recall, draft: Draft, spoken: bool) -> Step:
         text = binder.words.doc[draft.start : draft.end].text
+        recall.rest = f" {binder.words.doc[draft.end : draft.end + _AFTER].text}".partition(".")[0]
         step = recall.resolved(binder.step(draft), text)
         run_together = [item for item in draft.of("ratio") if item.value.run_together is not None]
         said = checks.Said(run_together, lambda use: _word_before(binder.words, draft, use), spoken)
@@ -89,7 +92,9 @@ def _stated(clauses: list[Clause], words: NoteWords, found: Findings) -> list[Cl
     """Return the clauses that tell of acts or facts, each with its status; questions tell nothing."""
     out: list[Clause] = []
     for clause in clauses:
-        if found.at("question", clause.start) or (clause.act and found.at("question", clause.act.start)):
+        struck = found.at("struck", clause.start)
+        asked = found.at("question", clause.start) or (clause.act and found.at("question", clause.act.start))
+        if asked or (struck and clause.end <= struck.end):
             continue
         before = out[-1] if out and out[-1].sentence == clause.sentence else None
         clause.status = status_of(words, clause, before)

@@ -20,11 +20,11 @@ _EACH = frozenset("each both apiece".split())
 
 def mended(words: NoteWords, found: Findings) -> Findings:
     """Return the findings without those that the speaker took back."""
-    struck: set[int] = set()
+    struck: list[Found] = []
     kept = found
     for mark in marks(words):
         if mark.strikes and any(mark.end <= act.start <= mark.end + AHEAD for act in found.of("act")):
-            struck.update(range(_said_before(words, mark.start), mark.end))  # "... Scratch that. Mixed 500 grams ..."
+            struck.append(_struck(words, mark))  # "... Scratch that. Mixed 500 grams ..."
             continue
         if _only_lacks(words, found, mark):
             continue
@@ -33,12 +33,19 @@ def mended(words: NoteWords, found: Findings) -> Findings:
         if better is not None:
             kept = better
         elif mark.strikes and not _only_planned(words, mark.end):
-            struck.update(range(_said_before(words, mark.start), mark.end))
+            struck.append(_struck(words, mark))
     if not struck:
         return kept
+    gone = {i for item in struck for i in range(item.start, item.end)}
     out = Findings()
-    out.add(item for item in kept if struck.isdisjoint(range(item.start, item.end)))
+    out.add(item for item in kept if gone.isdisjoint(range(item.start, item.end)))
+    out.add(struck)
     return out
+
+
+def _struck(words: NoteWords, mark: Mark) -> Found:
+    """Return what "scratch that" strikes, kind "struck": nothing in it is told."""
+    return Found("struck", _said_before(words, mark.start), mark.end, None, "repairs.struck")
 
 
 def _repaired(words: NoteWords, found: Findings, mark: Mark, new: Found) -> Findings | None:
@@ -84,7 +91,8 @@ def _told_anew(words: NoteWords, found: Findings, mark: Mark, new: Found) -> Fin
     told = range(_said_before(words, mark.start), mark.start)
     known = {(x.value.name, x.value.part) for x in found.of("material") if x.start in told}
     again = len(things) > 1 and {(x.value.name, x.value.part) for x in things} <= known
-    if len(amounts) < 2 or not things or not (mark.strikes or again):
+    named = any(x.value.part is None for x in things)
+    if len(amounts) < 2 or not ((mark.strikes and named) or again):
         return None
     return without(found, [x for x in found if x.start in told and x.kind in NUMERIC | {"material"}])
 

@@ -42,11 +42,11 @@ def right_after(words: NoteWords, found: Findings, at: int) -> Found | None:
 def replaced(words: NoteWords, found: Findings, start: int, new: Found) -> Found | None:
     """Return the finding before the correction that the new one replaces, or None."""
     alike = NUMERIC | {"material"} if new.kind in NUMERIC else {new.kind}
-    items = [
+    far = [
         x for kind in _KINDS if kind in alike for x in found.of(kind)
-        if x.start < start and x.end <= start and start - x.end <= BACK and _may_replace(words, x, new)
+        if x.start < start and x.end <= start and start - x.end <= 2 * BACK and _may_replace(words, x, new)
     ]  # fmt: skip
-    items = _of_the_same_thing(found, items, new) or items
+    items = _of_the_same_thing(found, far, new) or [x for x in far if start - x.end <= BACK]
     same = [x for x in items if x.kind == new.kind]
     pick = same if same and max(x.end for x in same) >= max(x.end for x in items) - 2 else items
     best = max(pick, key=lambda x: (x.end, x.end - x.start), default=None)
@@ -59,13 +59,19 @@ def replaced(words: NoteWords, found: Findings, start: int, new: Found) -> Found
 
 def _of_the_same_thing(found: Findings, items: list[Found], new: Found) -> list[Found]:
     """Return the amounts that were said of the material that the new one is said of: "no, 50 of B"."""
-    named = {m.start: (m.value.name, m.value.part) for m in found.of("material")}
+    own = _thing(found, new) if new.kind == "amount" else None
+    return [x for x in items if x.kind == "amount" and _is_alike(_thing(found, x), own)] if own else []
 
-    def thing(item: Found) -> tuple[str, str | None] | None:
-        return next((named[i] for i in range(item.end, item.end + 3) if i in named), None)
 
-    own = thing(new) if new.kind == "amount" else None
-    return [x for x in items if x.kind == "amount" and thing(x) == own] if own else []
+def _thing(found: Findings, item: Found) -> Found | None:
+    """Return the material that an amount is said of, where it stands right after it."""
+    return next((m for m in found.of("material") if item.end <= m.start < item.end + 3), None)
+
+
+def _is_alike(one: Found | None, other: Found | None) -> bool:
+    return one is not None and other is not None and (one.value.name, one.value.part) == (
+        other.value.name, other.value.part,
+    )  # fmt: skip
 
 
 def _said_twice(found: Findings, bare: Found) -> Found | None:
@@ -92,9 +98,15 @@ def swap(found: Findings, old: Found, new: Found, mark: range) -> Findings:
     """Return the findings with the new one in the old one's place, in the old one's unit where it has none."""
     better = in_terms_of(found, old, new)
     gone = set(range(old.start, old.end)) | set(mark)
-    span, own_place = (new.start, new.end), has_own_thing(found, new)
+    again = _thing(found, new) if old.kind == new.kind == "amount" else None
+    again = again if again and again.start >= new.end and _is_alike(_thing(found, old), again) else None
+    span, own_place = (new.start, new.end), again is None and has_own_thing(found, new)
     moved = better is not new or not own_place
-    kept = [x for x in found if not _is_struck(x, new, gone) and not (moved and _is_told_again(x, new, better))]
+    kept = [
+        x
+        for x in found
+        if x is not again and not _is_struck(x, new, gone) and not (moved and _is_told_again(x, new, better))
+    ]
     if moved:
         place = span if own_place else (old.start, old.end)
         kept.append(replace(better, start=place[0], end=place[1], said=span))

@@ -30,6 +30,7 @@ _FACTS = (
     "observation", "reason", "cue", "warning", "number", "who", "sound",
 )  # fmt: skip
 
+_TO_NO = frozenset("'s 've with there needs but and or , so".split())
 _ON = frozenset("on down out off".split())
 _LAID = (("on",), ("down",), ("over",))
 _THINGS = frozenset({"material", "layer", "amount", "areal", "number"})
@@ -39,7 +40,8 @@ _THINGS = frozenset({"material", "layer", "amount", "areal", "number"})
 class Clause:
     """The tokens [start, end) of one piece of a sentence; `sentence` is the sentence's number.
 
-    `act` is None where nothing is said to be done; `facts` are the findings that start in it, by kind.
+    `act` is None where nothing is said to be done; `facts` are the findings that start in it, by kind; a material
+    within a warning is of the kind "warned of", and is no material of the step.
     """
 
     start: int
@@ -91,6 +93,7 @@ def _cuts(words: NoteWords, span: tuple[int, int], acts: list[Found], held: set[
         if own_subject or not any(before.end <= cut <= edge for cut in cuts):
             cuts.append(edge)
     more = (*_after_weights(words, start, acts, found), *_before_coats(words, span, acts, found))
+    more = (*more, *_before_lacks(words, span, acts, found))
     return sorted({start, *cuts, *more, end})
 
 
@@ -101,6 +104,16 @@ def _before_coats(words: NoteWords, span: tuple[int, int], acts: list[Found], fo
         item.start for item in found.of("layer")
         if acts and acts[0].end < item.start < span[1] and item.start in ends and item.value.name is not None
         and words.lower[item.end : item.end + 1] in _LAID
+    ]  # fmt: skip
+
+
+def _before_lacks(words: NoteWords, span: tuple[int, int], acts: list[Found], found: Findings) -> list[int]:
+    """Return where a thing is said to be left out with nothing between: "mixed a hundred of each no filler"."""
+    named = {item.start for item in found.of("material", "layer")}
+    return [
+        i for i in range(span[0] + 1, span[1] - 1)
+        if words.lower[i] == "no" and i + 1 in named and acts and acts[0].end < i
+        and words.lower[i - 1] not in _TO_NO and words.tags[i - 1][0] not in "VIM"
     ]  # fmt: skip
 
 
@@ -175,11 +188,13 @@ def told_tokens(words: NoteWords, found: Findings) -> set[int]:
 
 def _give_facts(words: NoteWords, clauses: list[Clause], found: Findings) -> None:
     starts = [clause.start for clause in clauses]
-    told = told_tokens(words, found) | {i for x in found.of("warning", "observation") for i in range(x.start, x.end)}
+    warned = {i for x in found.of("warning") for i in range(x.start, x.end)}
+    told = told_tokens(words, found) | warned | {i for x in found.of("observation") for i in range(x.start, x.end)}
     for kind in _FACTS:
         for item in found.of(kind):
-            if kind in _THINGS and item.start in told:
-                continue
             at = bisect_left(starts, item.start + 1) - 1
-            if at >= 0:
-                clauses[at].facts.setdefault(kind, []).append(item)
+            if at < 0 or (kind in _THINGS and item.start in told and (kind != "material" or item.start not in warned)):
+                continue
+            clauses[at].facts.setdefault("warned of" if kind in _THINGS and item.start in told else kind, []).append(
+                item
+            )

@@ -15,6 +15,7 @@ _LAID = frozenset("on in down done went up over finished started was".split())
 _SHORT = 5
 _CALLED_OFF = frozenset("cancelled canceled scrapped abandoned aborted".split())
 _AHEAD = frozenset("'ll will pending postponed deferred delayed rescheduled outstanding booked".split())
+_SIDE = frozenset("where because which".split())
 _READY = (("good",), ("ready",), ("set",), ("fit",), ("safe",))
 _GOING = frozenset("going goes comes".split())
 _LACKING = frozenset("no without none minus sans".split())
@@ -31,7 +32,8 @@ _LEAVING = frozenset("leave leaving".split())
 def status_of_facts(words: NoteWords, clause: Clause, before: Clause | None) -> Status:
     """Return the status of a clause without a verb of the trade: "no tissue in this one"."""
     told = {i for item in clause.of("reason") + clause.of("cue") for i in range(item.start, item.end)}
-    span = tuple(words.lower[i] for i in range(clause.start, clause.end) if i not in told) or ("",)
+    where = next((i for i in range(clause.start + 1, clause.end) if words.lower[i] in _SIDE), clause.end)
+    span = tuple(words.lower[i] for i in range(clause.start, where) if i not in told) or ("",)
     said = " ".join(span)
     if clause.act is None and clause.of("warning"):
         return "advised"

@@ -13,6 +13,7 @@ from journal.read.bind.merge import (
     only_adds,
     repeats_layer,
 )
+from journal.read.bind.told_facts import is_told_apart
 from journal.read.findings import Found, NoteWords
 from journal.read.segments import Clause
 
@@ -50,7 +51,7 @@ class _Grouping:
             current.clauses.append(clause)
         elif action is None:
             self._take_factless(i, clause, current)
-        elif action == "check" and not clause.act and current is None and _act_follows(self._clauses, i):
+        elif action == "check" and current is None and self._leads_in(i, clause):
             self._waiting.append(clause)
         elif current is not None and (merged := self._merged(current, clause, action)):
             current.action, current.said = merged, current.said or clause.act is not None
@@ -58,8 +59,13 @@ class _Grouping:
         else:
             self._open(clause, action)
 
+    def _leads_in(self, i: int, clause: Clause) -> bool:
+        """Tell whether a fact goes with the act after it: not how long something took to gel or to tack."""
+        apart = clause.of("duration") and is_told_apart(self._words.lower[clause.start : clause.end])
+        return clause.act is None and not apart and _act_follows(self._clauses, i)
+
     def _action(self, clause: Clause, current: Draft | None) -> str | None:
-        if clause.act is not None:
+        if clause.act is not None and not (clause.act.rule == "acts.touch" and clause.of("warning")):
             return str(clause.act.value.action)
         if current is not None and only_adds(self._words, current, clause):
             return None
@@ -78,7 +84,7 @@ class _Grouping:
 
     def _is_of_the_act_before(self, clause: Clause) -> bool:
         """Tell whether a warning without an act opens a sentence of its own: "Stirred it. Never whip it"."""
-        alone = not any(c.act for c in self._clauses if c.sentence == clause.sentence)
+        alone = not any(c.act for c in self._clauses if c.sentence == clause.sentence and c is not clause)
         before = self._drafts[-1] if self._drafts else None
         return alone and before is not None and before.sentence != clause.sentence and before.action != "check"
 
@@ -108,6 +114,7 @@ class _Grouping:
         if clause.status == current.status:
             return False
         own = clause.status == "not done" or bool(clause.of("warning")) or is_another_to_come(current, clause)
+        own = own or (current.status == "not done" and bool(clause.of("layer") or clause.of("amount")))
         return clause.act is not None or (own and action != "check") or _is_of_none(self._words, clause)
 
     def _open(self, clause: Clause, action: str) -> None:

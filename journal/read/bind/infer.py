@@ -15,7 +15,7 @@ from journal.read.bind.view import View, families_in
 from journal.read.families import MAIN, WORDS, family_of
 from journal.read.findings import Found, NoteWords
 from journal.read.recall import copies
-from journal.read.segments import Clause
+from journal.read.segments import ENDS, Clause
 from journal.read.senses import applied, plain_action, verb_forms
 from journal.read.verbless import undone
 
@@ -45,6 +45,7 @@ _LIGHT = frozenset("make keep get have go do put take give leave let".split())
 _NAMING = frozenset(", and but so then next the a no without any still more another with ; - – —".split())
 _BRUSHES = frozenset("brush brushes chip-brush paintbrush".split())
 _DOING = frozenset("did done do doing got went".split())
+_DO_IT = frozenset({("do", "it"), ("do", "that"), ("do", "this"), ("doing", "it"), ("doing", "that")})
 _NO_RULE = frozenset("without into of for by".split())
 _WALLS = frozenset("cottle cottles wall walls dam dams fence fences".split())
 _STANDING = frozenset("up next done built on in round".split())
@@ -122,9 +123,14 @@ def _advised_act(view: View) -> str | None:
     verb = _rule_verb(view)
     if verb and (action := plain_action(verb)):
         return action
-    if view.families & {"second", "filler", "pigment"} or view.has(_MIXED) or (warned and view.has(_WEIGHED)):
+    families = view.families | {family_of(item.value.name, view.words) for item in view.clause.of("warned of")}
+    if families & {"second", "filler", "pigment"} or view.has(_MIXED) or (warned and view.has(_WEIGHED)):
         return "mix"
-    return applied(view.families)
+    return applied(family for family in families if family) or (_of_a_tool(view) if warned else None)
+
+
+def _of_a_tool(view: View) -> str | None:
+    return "spray" if view.has(_SPRAYED) else tools.act_of(view.span)
 
 
 def _rule_verb(view: View) -> str | None:
@@ -135,8 +141,21 @@ def _rule_verb(view: View) -> str | None:
         before = view.words.lower[i - 1] if i else ""
         if form in ("base", "ing") and verb not in _LIGHT and before not in _NO_RULE:
             verbs.append((before, view.words.tags[i], verb))
+    if not verbs and not _DO_IT.isdisjoint(pairwise(view.span)):
+        return _verb_before(view)
     named = [verb for before, _, verb in verbs if before in ("you", "to", "never", "n't")]
     return next(iter(named + [verb for _, tag, verb in verbs if tag[0] == "V"]), None)
+
+
+def _verb_before(view: View) -> str | None:
+    """The verb before in the sentence, that "do it" stands for: "wait a day before you sand it, don't do it dry"."""
+    for i in range(view.clause.start - 1, -1, -1):
+        if view.words.lower[i] in ENDS:
+            break
+        verb, form = verb_forms().get(view.words.lower[i], ("", ""))
+        if form and verb not in _LIGHT and view.words.tags[i][0] == "V":
+            return verb
+    return None
 
 
 def _batch(view: View) -> str | None:
@@ -206,7 +225,7 @@ def _noun_of_act(view: View) -> str | None:
         return None
     at = next((i for i, word in enumerate(view.span) if word not in _NAMING), 0)
     verb, form = verb_forms().get(view.span[at], ("", ""))
-    if form in ("base", "ing") and verb not in _LIGHT | {"wait"} and _is_verbless(view, but=clause.start + at):
+    if form in ("base", "ing") and verb not in _LIGHT | {"wait", "dice"} and _is_verbless(view, but=clause.start + at):
         return plain_action(verb)
     return "fit" if view.has(_FITTED) and not clause.of("material") and _is_verbless(view) else None
 

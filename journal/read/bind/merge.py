@@ -4,13 +4,18 @@ from __future__ import annotations
 
 from journal.read.bind.draft import Draft
 from journal.read.bind.infer import AGAIN
-from journal.read.bind.told_facts import TOLD_TIMES
+from journal.read.bind.told_facts import TOLD_TIMES, is_told_apart
 from journal.read.bind.view import families_in
+from journal.read.families import MAIN, family_of
 from journal.read.findings import NoteWords
 from journal.read.segments import Clause
 
 _WHERE = frozenset("on for in round over at along across under up".split())
 _WITH_POT_LIFE = frozenset({"mix", "weigh", "pour", "thicken", "tint", "degas"})
+_SHOWING = frozenset({"demould", "pull", "check", "photograph"})
+_HAVING = frozenset("has had 's got".split())
+_ITS = frozenset("it she he they that this all no nice came looks".split())
+_EXPECTED = frozenset("should will 'll say says ought".split())
 _OF_A_PULL = frozenset({"mix", "weigh", "laminate", "thicken", "tint"})
 COATED = frozenset({"brush", "spray", "release", "seal", "stipple", "pour"})
 
@@ -70,7 +75,7 @@ def merged_action(words: NoteWords, draft: Draft, clause: Clause, action: str) -
     if {draft.action, action} == {"weigh", "mix"}:
         return _weigh_and_mix(draft, clause, action)
     if action == "check" and clause.act is None:
-        return draft.action if _is_its_outcome(draft, clause) else None
+        return draft.action if _is_its_outcome(words, draft, clause) else None
     return _one_breath(words, draft, clause, action) or _half_said(draft, clause, action)
 
 
@@ -79,13 +84,26 @@ def _goes_on(draft: Draft, clause: Clause, action: str) -> bool:
     return draft.sentence == clause.sentence or not both_said or action == "check" or _adds_nothing(clause)
 
 
-def _is_its_outcome(draft: Draft, clause: Clause) -> bool:
-    """Tell whether a fact told after an act belongs to it: a gel time only in the act's own sentence."""
+def _is_its_outcome(words: NoteWords, draft: Draft, clause: Clause) -> bool:
+    """Tell whether a fact told after an act belongs to it: not how long it took to gel or to tack."""
     same_sentence = draft.sentence == clause.sentence
     hints = {item.value.hint for item in clause.of("duration")}
     if "pot life" in hints:
         return draft.action in _WITH_POT_LIFE
+    span = words.lower[clause.start : clause.end]
+    if hints and (hints & {"gel", "tack"} or is_told_apart(span)):
+        return same_sentence and not _EXPECTED.isdisjoint(span)
+    if not same_sentence and _is_found(draft, clause, span):
+        return False
     return same_sentence or (not hints & TOLD_TIMES and clause.status == draft.status)
+
+
+def _is_found(draft: Draft, clause: Clause, span: tuple[str, ...]) -> bool:
+    """Tell whether a fault of its own is told, not how the act before came out: "there's a chip out of the lip"."""
+    faults = [item for item in clause.of("observation") if item.value.kind not in ("good", "other")]
+    if draft.action in _SHOWING or not faults:
+        return False
+    return span[0] == "there" or (span[0] not in _ITS and not _HAVING.isdisjoint(span[1:5]))
 
 
 def _one_breath(words: NoteWords, draft: Draft, clause: Clause, action: str) -> str | None:
@@ -161,6 +179,8 @@ def only_adds(words: NoteWords, current: Draft, clause: Clause) -> bool:
         and clause.of("material")
     ):
         return True
+    if _is_its_second(words, current, clause):
+        return True
     if (
         current.action in ("mix", "weigh")
         and families_in(words, clause) & {"filler", "pigment"}
@@ -169,6 +189,18 @@ def only_adds(words: NoteWords, current: Draft, clause: Clause) -> bool:
         return True
     alone = clause.end - clause.start <= 3 and not any(clause.of(kind) for kind in ("layer", "amount", "place"))
     return current.said and bool(clause.of("material")) and alone
+
+
+def _is_its_second(words: NoteWords, current: Draft, clause: Clause) -> bool:
+    """Tell whether the catalyst goes with a resin weighed by another act: "wet it out with a gallon and 2 % of it"."""
+    seconds = families_in(words, clause) == {"second"} and bool(clause.of("amount")) and not clause.of("ratio")
+    weighed = any(item.value.unit in ("g", "ml") for item in current.of("amount"))
+    return (
+        current.said
+        and seconds
+        and weighed
+        and bool({family_of(m.value.name, words) for m in current.of("material")} & MAIN)
+    )
 
 
 def repeats_layer(words: NoteWords, current: Draft, clause: Clause) -> bool:

@@ -92,3 +92,9 @@ def is_gel_time(span: tuple[str, ...]) -> bool:
 def is_tack_time(span: tuple[str, ...]) -> bool:
     """Tell whether the words speak of the time to tack: "gone from wet to sticky in fifty minutes"."""
     return "in" in span and not {"tacky", "sticky", "tacked"}.isdisjoint(span)
+
+
+def is_told_apart(span: tuple[str, ...]) -> bool:
+    """Tell whether the words say how long something took to go off, which is a fact of its own."""
+    said = " ".join(span)
+    return is_gel_time(span) or is_tack_time(span) or any(phrase in said for phrase in _GONE_OFF)
