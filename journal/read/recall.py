@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from journal.read.families import BY_NAME, MAIN
-from journal.read.sames import as_gypsum_in_use, of_each, with_same_water, with_weight
+from journal.read.sames import as_gypsum_in_use, is_left_out, of_each, with_same_water, with_weight
 from journal.record import Evidence, Flag, MaterialUse, NoteText, Step
 from journal.trade.material import Catalogue
 
@@ -101,11 +101,15 @@ def remember(memory: Memory, steps: Iterable[Step], note: NoteText | None = None
 
 @dataclass(slots=True)
 class Recall:
-    """Resolves the steps of one note, in order, against a memory and against the note itself."""
+    """Resolves the steps of one note, in order, against a memory and against the note itself.
+
+    `rest` is what the note goes on with after the step's own words: "... but left out the pigment".
+    """
 
     catalogue: Catalogue
     memory: Memory
     note_steps: list[Step] = field(default_factory=list)
+    rest: str = ""
 
     def resolved(self, step: Step, text: str) -> Step:
         """Return the step with general words, pronouns and "same again" resolved; `text` is its own words."""
@@ -222,7 +226,8 @@ class Recall:
                 return self.in_use(use.name) or use.name
         for earlier in reversed(self.memory.steps):
             same = [x.name for x in earlier.layers if gsm is None or x.gsm == gsm]
-            if same and earlier.action == step.action:
+            just_cut = earlier.action == "cut" and step.action == "laminate" and earlier in self.note_steps
+            if same and (earlier.action == step.action or just_cut):
                 return same[-1]
         if step.action == "laminate" and gsm is not None:
             return MAT if any(abs(gsm / sold - 1) < _SOLD_WITHIN for sold in _MAT_GSM) else GLASS
@@ -255,6 +260,7 @@ class Recall:
         unsaid = any(use.amount is not None and use.unit is None for use in materials)
         if unsaid:
             step = replace(step, flags=(*step.flags, Flag("unit", "what was copied has no unit")))
+        materials = tuple(use for use in materials if not is_left_out(use.name, text + self.rest))
         kept = tuple(use for use in step.materials if use.amount is not None)
         return replace(
             step,

@@ -19,6 +19,7 @@ _SAME_FABRIC = re.compile(rf"\b(?:same|that|those)\s+(?:[\w-]+\s+){{0,2}}?{_FABR
 _LAID_OVER = re.compile(r"\b(?:over|on|under|onto|into) (?:that|those)\b", re.I)
 _MORE_SHEETS = re.compile(r"\b(?:another|more)\b", re.I)
 _SAME_AMOUNT = re.compile(r"\bsame (?:(?:amount|quantity|weight|volume) of )?(?:the )?water\b", re.I)
+_LEFT_OUT = r"\b(?:left out|leaving out|leave out|without|minus|skipped|no|not)"
 _WEIGHED = ("g", "ml", None)
 
 
@@ -28,9 +29,11 @@ def with_weight(layer: Layer, said: Layer, text: str, earlier: Iterable[Step]) -
     `earlier` are steps, the latest first. A fabric last laid in two weights keeps none.
     """
     again = _SAME_FABRIC.search(_LAID_OVER.sub("", text)) or (not said.name and _MORE_SHEETS.search(text))
-    if layer.gsm is not None or not layer.name or not again:
+    if layer.gsm is not None or not layer.name or not (again or not said.name):
         return layer
     for step in earlier:
+        if not again and step.action != "cut":
+            continue  # "cut eight pieces of six ounce cloth ... laid up four layers"
         weights = {one.gsm for one in step.layers if one.name == layer.name and one.gsm is not None}
         if weights:
             return replace(layer, gsm=weights.pop()) if len(weights) == 1 else layer
@@ -61,6 +64,12 @@ def with_same_water(step: Step, text: str, earlier: Iterable[Step]) -> Step:
                 kept = tuple(one for one in step.materials if one.name != "water")
                 return replace(step, materials=(*kept, replace(use, evidence=step.evidence, lot=None)))
     return step
+
+
+def is_left_out(name: str, text: str) -> bool:
+    """Tell whether the words leave a material out of what is copied: "same again but left out the pigment"."""
+    last = re.escape(name.split()[-1]) if name else "-"
+    return bool(re.search(rf"{_LEFT_OUT}\s+(?:\w+\s+){{0,2}}?{last}\b", text, re.I))
 
 
 def as_gypsum_in_use(step: Step, in_use: tuple[str, ...]) -> Step:

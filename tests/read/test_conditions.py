@@ -140,6 +140,7 @@ def test_what_is_no_condition_is_none(text):
         ("dew point's 9 degrees, humidity 70", [("humidity", 70)]),
         ("gauge says 10 inches", [("vacuum", Fraction("338.6389"))]),
         ("it is warped one millimetre", [("length", 1)]),
+        ("two more coats, it's a good 6 mm over the nose now", [("thickness", 6)]),
     ],
 )
 def test_what_is_said_beside_a_condition_is_one_too(text, expected):

@@ -72,6 +72,17 @@ def test_same_again_with_another_amount_leaves_the_other_parts_open() -> None:
     assert "amount" in flagged(step)
 
 
+def test_what_is_left_out_of_the_same_again_is_not_copied() -> None:
+    mixed = "Mixed urethane resin, 200 grams of A and 200 grams of B, with 1 percent pigment."
+    first, *_ = build(mixed, "Mixed the same again but left out the pigment.")
+    assert {use.name for use in first.materials if use.amount is not None} == {"urethane resin"}
+
+
+def test_layers_laid_after_cutting_are_of_what_was_cut() -> None:
+    cut, laminate = steps("Cut eight pieces of six ounce glass cloth. Laid up four layers on the front half.")
+    assert (laid(cut), laid(laminate)) == ([("glass cloth", 8, 203)], [("glass cloth", 4, 203)])
+
+
 def test_the_same_mat_has_the_weight_it_had() -> None:
     (step,) = build("Two layers of ounce and a half mat.", "Three plies of the same mat on the back.")
     assert laid(step) == [("chopped strand mat", 3, 458)]

@@ -154,7 +154,7 @@ class Weights:
         return at < item.start - 1 and self.words.lower[at] in _THINGS
 
     def _is_limit(self, item: Found) -> bool:
-        before = self.words.lower[max(0, item.start - 1) : item.start]
+        before = self.words.lower[max(0, item.start - 1) : item.start + 1]
         return "anything" in self.words.lower and not _LIMITS.isdisjoint(before)
 
     def _in_layer(self, item: Found) -> bool:
