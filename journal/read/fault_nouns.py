@@ -27,7 +27,8 @@ _MAKING = frozenset(
 )
 _UNCOUNTED = frozenset({"dust", "leak", "exotherm", "print-through", "bridging"})
 _NEVER_ORDERED = frozenset(
-    "void pinhole bubble blister bloom blush crater fisheye wrinkle ripple leak hairline delam gap".split()
+    "void pinhole bubble blister bloom blush crater fisheye wrinkle ripple leak hairline delam gap tear crack"
+    " chip dent scratch".split()
 )
 _PLACED = frozenset("on in under at by along behind near around round beside inside across".split())
 _AWAY = frozenset({"out", "rid", "off", "away"})

@@ -32,6 +32,8 @@ _TIMED = frozenset(
 )
 _PART_TALK = frozenset("part parts mix mixed weigh weighed ratio hardener resin".split())
 _LETTERED = frozenset("half side piece part".split())
+_MIDDLES = frozenset("middle centre center bottom".split())
+_IN_ORDER = frozenset("first second third other last".split())
 _NEEDS_OF = frozenset("end point level body".split())
 _ENDS = frozenset("top bottom back front".split())
 
@@ -70,6 +72,10 @@ def _fraction(words: NoteWords, start: int, head: int) -> bool:
 
 
 def _side(words: NoteWords, start: int, head: int) -> bool:
+    if words.lower[start] == "either" or is_letter(words, head - 1):  # "5 cm either side", "pigment in the A side"
+        return False
+    if head and words.lower[head - 1] in ("gun", "bag", "tool"):
+        return True
     alone = start == head and word_at(words, head + 1) != "of" and tag_at(words, head + 1) != "POS"
     return not alone and _by_side(words, start, head)
 
@@ -97,6 +103,12 @@ def _by_side(words: NoteWords, start: int, head: int) -> bool:
         return True
     if word in WHOLES and word not in COMMON_PARTS:
         return _holds(words, start, head, SIDES)
+    if word_at(words, start - 1) in ARTICLES and word_at(words, start - 2) == "from" and word in _MIDDLES:
+        return False  # "rolled it from the middle out"
+    if word == "top" and word_at(words, head - 2) == "over" and word_at(words, head + 1) != "of":
+        return False  # "PVA over the top"
+    if words.lower[start] in _IN_ORDER and head > start and word in ("half", "piece") and before in ("", "."):
+        return True
     sided = _holds(words, start, head, SIDED) or is_letter(words, head - 1)
     if sided and (before in PLACED or words.lower[start] in SIDES):
         return True

@@ -74,7 +74,8 @@ MODIFIERS = SIDES | frozenset(
 )
 LINE_PARTS = frozenset("split parting mould mold seam joint join centre center mating glue shut bond water".split())
 HOLE_PARTS = frozenset(
-    "pour pouring bolt vent air filler bleed drain screw dowel fixing sprue breather spigot key".split()
+    "pour pouring bolt vent air filler bleed drain screw dowel fixing sprue breather spigot key tap"
+    " limber tiller".split()
 )
 SURFACE_PARTS = SIDES | frozenset(
     "lowest highest deepest thinnest thickest high low deep tight mould mold mating tool show".split()
@@ -91,13 +92,17 @@ PLACED_BY = KEPT_BEFORE | frozenset(
     "on onto in into over along across at off from to against through of upon up down".split()
 )
 JOINS = frozenset("of by near on in at under underneath behind around round between inside below above beside".split())
-FRAMES = frozenset("in onto under underneath beneath behind around round along across inside on into".split())
+FRAMES = frozenset(
+    "in onto under underneath beneath behind around round along across inside on into at by near beside for off"
+    " through".split()
+)
 """Prepositions after which any noun with an article is a place, unless NO_PLACES has it."""
 
 CONTAINERS = frozenset(
     "pot bucket cup oven fridge freezer kettle bench table board tray bag bin drum tin can bottle jug"
-    " bowl barrel pail shelf rack shop workshop room shed van floor pallet drawer cupboard trolley jar lid"
-    " building yard day job week".split()
+    " bowl barrel pail shelf rack shop workshop room shed van floor pallet drawer cupboard trolley jar"
+    " building yard day job week sink hook peg stand trestle trestles sawhorses rafters gantry crane hoist truck garage"
+    " studio kitchen cooker stove hotplate booth tent cabinet loft cellar basement wall desk".split()
 )
 STUFF = frozenset(
     # materials, coats and hardware
@@ -113,7 +118,9 @@ NO_PLACES = (
         "thermometer radiator scale scales brush roller paddle stick knife gun glove gloves hand hands finger fingers"
         " hose pump gauge chamber heater lamp light fan blanket cloth rag floor shop workshop room shed van"
         " trolley pallet drawer box cupboard press clamp clamps machine mixer drill compressor hopper nozzle"
-        " cart loom saw sander vise vice scraper"
+        " cart loom saw sander vise vice scraper bandsaw jigsaw router lathe calliper callipers"
+        " caliper dial gauge camera phone tablet infrared"
+        " concrete grass carpet cardboard paper newspaper plastic polythene skip kettle radio tap timer"
         # time and talk
         " end day morning afternoon evening night week weekend time moment minute minutes hour hours job way"
         " whole side clock phone list sheet note notes label radio book computer screen internet other others"
@@ -123,7 +130,8 @@ NO_PLACES = (
         " sun rain order turn middle centre meanwhile beginning start past past meantime instructions"
         " datasheet data tds corner-shop pattern mould mold piece casting cast part master original pull"
         " vacuum pressure temperature humidity cure ratio weight volume percent size colour color edges world"
-        " place".split()
+        " place layup lay-up monday tuesday wednesday thursday friday saturday sunday bust sculpt sculpture statue"
+        " minute second summer winter spring post mail web net internet tin label can".split()
     )
 )
 IDIOMS = (

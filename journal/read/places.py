@@ -7,8 +7,8 @@ sizes and nouns ("left", "acanthus"), then right over "of", "by", "behind" and a
 from __future__ import annotations
 
 from journal.read.findings import Findings, Found, NoteWords
-from journal.read.observation_words import EVENTS, THINGS
-from journal.read.phrase_ends import phrase, tag_at, word_at
+from journal.read.phrase_ends import is_stop, phrase, tag_at, word_at
+from journal.read.place_frames import framed
 from journal.read.place_sense import is_letter, is_lettered, is_named
 from journal.read.place_words import (
     ALL_PARTS,
@@ -16,6 +16,7 @@ from journal.read.place_words import (
     CONTAINERS,
     COUNTS,
     FRAMES,
+    HOLE_PARTS,
     IDIOMS,
     JOINS,
     KEPT_BEFORE,
@@ -24,6 +25,7 @@ from journal.read.place_words import (
     NOT_AFTER,
     OPENING,
     PARTS,
+    PLACED_BY,
     SIDES,
     STUFF,
 )
@@ -32,8 +34,14 @@ _NOUNS = ("NN", "NNS", "NNP", "NNPS")
 _LEFT_TAGS = ("NN", "NNP", "JJ", "JJR", "JJS")
 _KEPT_OR_OVER = KEPT_BEFORE | {"over"}
 _AIR = frozenset("air resin bleed".split())
+_FITTINGS = frozenset("bracket brackets hinge hinges tab tabs stiffener stiffeners lug lugs".split())
+_UNITS = frozenset("mm cm millimetres millimeters inches inch m metres feet".split())
+_CUTTING = frozenset("trimmed trim trimming".split())
 _SIZES = frozenset("void voids pinhole bubble crack chip tear bit pip skin coat layer dab blob air".split())
 _IDIOMS = {first: [idiom for idiom in IDIOMS if idiom[0] == first] for first, *_ in IDIOMS}
+_FACING = frozenset({"gun", "bag", "tool"})
+_ADVERBS = frozenset("inside outside all upper lower top bottom".split())
+_OPENING = OPENING | _ADVERBS
 _ALSO_ADVERBS = frozenset("back right left flat round same".split())
 
 
@@ -43,9 +51,11 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     barred = _barred(words, found)
     reach = 0
     for at, word in enumerate(words.lower):
-        if word not in OPENING or at < reach or at in barred:
+        if word not in _OPENING or at < reach or at in barred:
             continue
-        spot = _frame(words, at, barred) if word in FRAMES else None
+        spot = _adverb(words, at) if word in _ADVERBS else None
+        if spot is None and word in FRAMES:
+            spot = framed(words, found, at, barred)
         if spot is None and word in ALL_PARTS:
             spot = _part(words, at, reach, barred)
         if spot is None:
@@ -80,8 +90,37 @@ def _part(words: NoteWords, at: int, reach: int, barred: set[int]) -> tuple[int,
     if head is None:
         return None
     start = _left(words, head, reach, barred)
+    if _is_of_use(words, start, head):
+        return None
     if words.lower[head] in PARTS or is_named(words, start, head):
         return start, _lettered(words, head), "part"
+    return None
+
+
+def _is_of_use(words: NoteWords, start: int, head: int) -> bool:
+    """Whether the part is a tool, a fitting or a person: "with a spoon handle", "six brackets", "the boss said"."""
+    before = start - 2 if word_at(words, start - 1) in ARTICLES else start - 1
+    if word_at(words, before) == "with" or word_at(words, start - 1) == "my":
+        return True
+    if words.lower[head] == "boss":
+        return tag_at(words, head + 1) in ("VBD", "VBZ", "MD") or word_at(words, before) in ("for", "to", "of")
+    counted = words.tags[start] == "CD" or tag_at(words, start - 1) == "CD"
+    return words.lower[head] in _FITTINGS and counted and word_at(words, start - 1) not in PLACED_BY
+
+
+def _adverb(words: NoteWords, at: int) -> tuple[int, int, str] | None:
+    """ "300 mat inside", "trimmed it all round", "a dull patch, upper left"."""
+    lower, word = words.lower, words.lower[at]
+    ends = at + 1 >= len(lower) or is_stop(words, at + 1) or lower[at + 1] in (",", "and")
+    if word in ("inside", "outside"):
+        named = tag_at(words, at - 1) in _NOUNS and word_at(words, at - 1) not in _UNITS
+        return (at, at + 1, "adverb") if ends and named else None
+    if word == "all":
+        round_ = word_at(words, at + 1) in ("round", "around") and tag_at(words, at + 2) not in ("DT", *_NOUNS)
+        return (at, at + 2, "adverb") if round_ and not _CUTTING.isdisjoint(lower[max(at - 7, 0) : at]) else None
+    if word in ("upper", "lower", "top", "bottom") and word_at(words, at + 1) in ("left", "right"):
+        alone = at + 2 >= len(lower) or is_stop(words, at + 2) or lower[at + 2] == ","
+        return (at, at + 2, "adverb") if alone else None
     return None
 
 
@@ -116,10 +155,6 @@ def _of_a_container(words: NoteWords, head: int) -> bool:
     if word_at(words, head + 1) != "of":
         return word_at(words, head + 1) in CONTAINERS and words.lower[head] not in PARTS
     return any(word in CONTAINERS or word in STUFF for word in words.lower[head + 2 : head + 4])
-
-
-def _is_fault(words: NoteWords, at: int) -> bool:
-    return words.lower[at] in THINGS or words.lower[at] in EVENTS
 
 
 def _in_front(words: NoteWords, at: int) -> bool:
@@ -158,6 +193,9 @@ def _describes(words: NoteWords, at: int) -> bool:
     word, tag = words.lower[at], words.tags[at]
     if word in _SIZES or word in ARTICLES:
         return False
+    after = word_at(words, at + 1)
+    if (word in HOLE_PARTS and after in ("hole", "holes")) or (word in _FACING and after == "side"):
+        return True
     if word in _ALSO_ADVERBS and tag in ("RB", "UH", "VBD", "IN"):
         return word_at(words, at - 1) in SIDES or tag_at(words, at - 1) in (
             ("DT", "IN", "CC", ",", "") if word in ("left", "right") else ("DT",)
@@ -168,25 +206,6 @@ def _describes(words: NoteWords, at: int) -> bool:
 def _lettered(words: NoteWords, head: int) -> int:
     """Return the end of the place, the letter of "half A" with it."""
     return head + 2 if is_lettered(words, head) else head + 1
-
-
-def _frame(words: NoteWords, at: int, barred: set[int]) -> tuple[int, int, str] | None:
-    """A noun that no list has, placed by its preposition: "into the gadrooning"."""
-    start = at + 1
-    if words.lower[at] == "in" and not (at and _is_fault(words, at - 1)):
-        return None
-    if word_at(words, start) not in ("the", "that", "this", "each", "every"):
-        return None
-    head = start + 1
-    while tag_at(words, head) in ("JJ", "NN", "NNP", "CD", "VBN") and tag_at(words, head + 1) in _NOUNS:
-        head += 1
-    if tag_at(words, head) not in _NOUNS or any(
-        words.lower[i] in NO_PLACES or i in barred for i in range(start + 1, head + 1)
-    ):
-        return None
-    if any(words.lower[i] in ALL_PARTS for i in range(start + 1, head + 1)) or words.doc[head].text.isupper():
-        return None
-    return start + 1, head + 1, "frame"
 
 
 def _joined(words: NoteWords, end: int, barred: set[int]) -> int:

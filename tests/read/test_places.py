@@ -64,7 +64,7 @@ AFTER = [
     ("brushed it into all the letters", ["letters"]),
     ("went over the top of the shell twice", ["top of the shell"]),
     ("on the whole it went well at the first go", []),
-    ("working from the centre out to the rim", ["centre", "rim"]),
+    ("working from the centre out to the rim", ["rim"]),
     ("soft spot at the heel end", ["heel end"]),
     ("stacked them in the corner of the shop", []),
     ("nine and a half on the clock", []),
@@ -113,3 +113,42 @@ LATER = [
 @pytest.mark.parametrize(("said", "expected"), BEFORE + AFTER + LATER)
 def test_places_are_kept_as_said(said: str, expected: list[str]) -> None:
     assert texts(said, "place") == expected
+
+
+UNLISTED = [
+    ("There's a void by the navel.", ["by the navel"]),
+    ("Bubble at the manway.", ["manway"]),
+    ("Small chip near the tiller hole.", ["near the tiller hole"]),
+    ("Dry spot in the cockpit footwell.", ["cockpit footwell"]),
+    ("A crack through the tragus.", ["tragus"]),
+    ("Orange peel on the gun side.", ["gun side"]),
+    ("Rubbed that into all the deep bits.", ["deep bits"]),
+    ("Two layers of mat at the fin boxes.", ["fin boxes"]),
+    ("One layer of 300 mat inside.", ["inside"]),
+    ("Trimmed it all round.", ["all round"]),
+    ("Dull patch, upper left.", ["upper left"]),
+    ("Bubbles in the S again.", ["the S"]),
+]
+
+NONE = [
+    "The boss said to wait.",
+    "Hung it on the rafters.",
+    "Cut it on the bandsaw.",
+    "Keyed it with a spoon handle.",
+    "Bolted two brackets on.",
+    "Rolled it from the middle out.",
+    "PVA over the top.",
+    "Four coats of wax on the planter.",
+    "An inch of clay either side.",
+    "By the time I got there it had gone.",
+]
+
+
+@pytest.mark.parametrize(("said", "expected"), UNLISTED)
+def test_a_place_that_no_list_has_is_told_by_its_preposition(said: str, expected: list[str]) -> None:
+    assert texts(said, "place") == expected
+
+
+@pytest.mark.parametrize("said", NONE)
+def test_tools_people_and_whole_things_are_no_places(said: str) -> None:
+    assert texts(said, "place") == []
