@@ -31,6 +31,7 @@ _FACTS = (
 )  # fmt: skip
 
 _TO_NO = frozenset("'s 've with there needs but and or , so".split())
+_BY_MEANS_OF = frozenset("with using".split())
 _ON = frozenset("on down out off".split())
 _LAID = (("on",), ("down",), ("over",))
 _THINGS = frozenset({"material", "layer", "amount", "areal", "number"})
@@ -139,7 +140,9 @@ def _before_weights(words: NoteWords, acts: list[Found], found: Findings) -> lis
         a for a in found.of("amount") if a.start > last.start and a.value.unit in (None, "g", "ml") and a.value.low >= 5
     ]
     second = [m for m in found.of("material") if m.start > last.start and m.value.name in _SECONDS]
-    return [after[0].start] if len(after) > 1 and second and after[0].start > last.end else []
+    if len(after) < 2 or not second or after[0].start <= last.end or words.lower[after[0].start - 1] in _BY_MEANS_OF:
+        return []
+    return [after[0].start]
 
 
 def is_joint(words: NoteWords, i: int) -> bool:

@@ -171,3 +171,21 @@ def test_a_pull_keeps_its_mix_and_its_layers() -> None:
 )
 def test_facts_and_things_tell_their_act(said: str, acts: list[str]) -> None:
     assert [step.action for step in steps(said)] == acts
+
+
+@pytest.mark.parametrize(
+    ("said", "acts"),
+    [
+        ("Washed the inside down with water. There's a chip out of the left eyelid.", ["clean", "check"]),
+        ("Popped it off the plug. There's a chip out of the left eyelid.", ["demould"]),
+        ("Sprayed the gel coat on, and it went off in about 18 minutes.", ["spray", "check"]),
+        ("Brushed the gel coat on, should be tacky in 45 minutes.", ["brush"]),
+    ],
+)
+def test_a_fault_found_or_a_time_to_gel_is_a_check_of_its_own(said: str, acts: list[str]) -> None:
+    assert [step.action for step in steps(said)] == acts
+
+
+def test_the_catalyst_goes_with_the_resin_that_another_act_weighed() -> None:
+    (step,) = steps("Wet it all out with 3 kilos of polyester resin and 45 grams of catalyst.")
+    assert weighed(step) == [("polyester resin", 3000, "g"), ("catalyst", 45, "g")]

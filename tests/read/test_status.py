@@ -244,3 +244,23 @@ def test_a_warning_without_a_verb_of_the_trade_is_of_the_act_before_it() -> None
 )
 def test_what_was_left_out_or_is_to_come_is_a_step_of_its_own(said: str, acts: list[tuple[str, str]]) -> None:
     assert [(step.action, step.status) for step in steps(said)] == acts
+
+
+@pytest.mark.parametrize(
+    ("said", "act"),
+    [
+        ("Told him, don't go near it with PVA till the wax is hard.", "release"),
+        ("He said to wait a day before you sand it, and don't do it without the mask.", "sand"),
+        ("Don't you stand downwind of that gun without a respirator.", "spray"),
+        ("The bag is on, pulling nine hundred millibar. Don't anybody touch the taps.", "press"),
+        ("Never more than a kilo at a go.", "mix"),
+    ],
+)
+def test_a_warning_is_of_the_act_that_its_words_or_the_note_tell(said: str, act: str) -> None:
+    step = steps(said)[-1]
+    assert (step.action, step.status) == (act, "advised")
+    assert step.warnings
+
+
+def test_what_was_struck_is_told_no_more() -> None:
+    assert steps("I'm going to mix another half litre. Actually scratch that, there's enough.") == ()
