@@ -16,6 +16,7 @@ from journal.read.segments import told_tokens
 from journal.read.senses import Around, meaning, verb_forms
 
 _REACH = 9
+_MEANS = 5
 _IS = frozenset("'s is are was fully properly nicely".split())
 _AUXILIARIES = frozenset("should must will just has have 's be is".split())
 _SEEING = frozenset("find notice spot".split())
@@ -23,7 +24,10 @@ _GOVERNING = frozenset({"let", "leave", "keep"})
 _LEADING_IN = frozenset("go put get take".split())
 _SAID_OF = frozenset("i we and then , . ; just 've".split())
 _TAKING = frozenset("take get pop knock pull lift have bang turn strip".split())
+_BECAUSE = frozenset("so because as since cos cause or otherwise".split())
 _ON_IT = frozenset("brush paint spray wipe rub smooth".split())
+_PUMPING = frozenset("pump pull draw suck vac".split())
+_CHAMBER = frozenset("chamber jar degasser".split())
 _UNDER_PRESSURE = frozenset({"autoclave", "clave"})
 _BEFORE_A_THING = frozenset("a the some with of in into using from under".split())
 _BIDDING = frozenset("always never n't not to 'll please should must just".split())
@@ -158,8 +162,9 @@ def _sayings(words: NoteWords, found: Findings, places: list[tuple[int, str]]) -
 
 def _is_a_means(words: NoteWords, said: Said) -> bool:
     """Tell whether a saying without a verb only says with what it was done: "with a dab of petroleum jelly"."""
-    before = words.lower[max(0, said.start - 2) : said.start]
-    return not said.form and (before[-1:] == ("with",) or before in (("with", "a"), ("with", "the"), ("with", "some")))
+    before = words.lower[max(0, said.start - _MEANS) : said.start]
+    since = next((i for i in range(len(before) - 1, -1, -1) if before[i] in STOPS or before[i] in (",", "and")), -1)
+    return not said.form and "with" in before[since + 1 :]
 
 
 def _by_verb(words: NoteWords, verb: _Verb, action: str) -> Found:
@@ -198,7 +203,8 @@ def _around(
     end = _end_of_reach(words, verb.start, min(follows, verb.start + 1 + _REACH * 2))
     if verb.verb in _ON_IT and words.lower[verb.end : verb.end + 1] in (("it",), ("them",), ("that",)):
         end = next((i for i in range(verb.end, end) if words.lower[i] == ","), end)
-    end = min([end, *(reason.start for reason in found.of("reason") if reason.start >= verb.end)])
+    why = [x.start for x in found.of("reason") if x.start >= verb.end and words.lower[x.start] in _BECAUSE]
+    end = min([end, *why])
     begin = _start_of_reach(words, verb.start, verbs[n - 1].end if n else 0)
     near = places[bisect_left(places, (begin, "")) : bisect_left(places, (end, ""))]
     look_back = _may_look_back(words, verb.start, verb.form)
@@ -234,6 +240,9 @@ def _action(words: NoteWords, found: Findings, verb: _Verb, around: Around) -> s
     counted = action == "demould" and pulls.are_counted(words, found, verb.end)
     if counted or (verb.verb in _TAKING and pulls.are_taken(words, found, verb.end)):
         return "pull"
+    before = words.lower[max(0, verb.start - _REACH) : verb.start]
+    if action == "press" and verb.verb in _PUMPING and not _CHAMBER.isdisjoint(before):
+        return "degas"
     if action == "post-cure" and not _UNDER_PRESSURE.isdisjoint(around.after):
         return "cure"
     if action in ("demould", "cure") and verb.form == "s" and verb.verb not in ("come", "pop", "go"):

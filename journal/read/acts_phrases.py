@@ -18,7 +18,7 @@ clean: dust|wax|dirt|grease|residue|fingerprints|swarf removed|off;
     ^wiped down
 seal: ~give .. wipe|coat|brush of|with @seal; grain filled|sealed; ~close|closed .. with|by shellac|sealer|varnish;
     @seal on|over|into; ~skin|skinned with @seal; ~paint|painted .. with .. varnish|shellac|sealer|lacquer
-release: @release on|round|around|along the|it|them|both|all;
+release: pva|wax|soap|jelly|vaseline|beeswax|talc on|round|around|along the|it|them|both|all;
     wipe|smear|lick|dab|breath|rub|skim|film|touch of|with @release;
     ~give .. wipe|smear|lick|dab|rub|coat of|with @release; ^wax on , wax off; ^wax on; ^release on;
     wax gone|went|goes on|over; parting agent on|over|sprayed|wiped; ~grease|greased .. with; wax .. to be given;
@@ -118,7 +118,9 @@ fit: feet|hinges|handles|lugs|locators|wheels|castors|casters is|are on;
     brackets|lugs|eyes|latches|clips|casters|feet|locators|hardware on|in|fitted|bonded|screwed|glassed;
     hinges and catches on; tube|pipe|rod|shaft|plate set|let|sunk|bonded in|into;
     ~glass|glassed the insert|inserts|brackets|bracket|frame|lugs|bolts|nuts in; fin boxes routed in
-demould: ^off the face|bust|pattern|plug|form|former|sculpt; ^out of the silicone|rubber|latex; ~shift it|her|him|them;
+demould: @mould|@rubber|shell|rubber|piece|tool is|'s|are|was open|off|free|apart;
+    is|'s|are|was off the mould|mold|pattern|plug|stone|original|master|clay|model|sculpt|former|tool;
+    ^off the face|bust|pattern|plug|form|former|sculpt; ^out of the silicone|rubber|latex; ~shift it|her|him|them;
     off|out he|she|it|they came|comes|popped|come|pops|went; ~let go with|clean|lovely|easy|sweet|after|first|all;
     ^out the|of box|mould|mold; ^cottle|cottles|jacket|box|case|boards off;
     model|master|original|pattern|plug lifted|eased|popped|pulled|prised|knocked out|off|free; mallet .. off|out;

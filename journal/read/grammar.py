@@ -50,9 +50,11 @@ _HELPERS = frozenset("did do does have has had".split())
 _MENDS = frozenset("fix mend sort hurt cure".split())
 _NUMBERED = frozenset("batch mix brew coat layer".split())
 _TOOK = frozenset("took taken takes spent".split())
-_LEAVES = frozenset("leave leaving left let letting dry dried drying wait waited cure cured".split())
+_LEAVES = frozenset("leave leaving left let letting dry dried drying wait waited waiting cure cured".split())
 _HAD = frozenset((who, had) for who in ("i", "we") for had in ("'d", "had"))
 _ITSELF = frozenset("it she that they".split())
+_ALONG = frozenset("thrown added stirred chucked mixed blended folded put laid".split())
+_NAMING = frozenset("DT JJ NN NNS CD PDT RB VBN PRP$ IN".split())
 _BEEN = frozenset("was were been got i we it them".split())
 _LETTING = frozenset("let make leave have letting leaving".split())
 
@@ -192,12 +194,25 @@ def _is_aside(verb: _Verb) -> bool:
 
 def _is_of_each(verb: _Verb) -> bool:
     """ "Each one left till it went clear", "letting each go off": how coats were laid, no wait of its own."""
-    return verb.word in _LEAVES and ("each" in (*verb.near[-2:], verb.after))
+    after = verb.words.lower[verb.head + 1 : verb.head + 4]
+    return verb.word in _LEAVES and "each" in (*verb.near[-2:], *after)
+
+
+def _is_along_with(verb: _Verb) -> bool:
+    """ "Mixed it WITH some loose strands THROWN in": it belongs to the act before it."""
+    if verb.word not in _ALONG or "with" not in verb.near[-6:-1]:
+        return False
+    since = verb.head - 1
+    while verb.words.lower[since] != "with":
+        if verb.words.tags[since] not in _NAMING:
+            return False
+        since -= 1
+    return True
 
 
 _NO_ACT: tuple[Callable[[_Verb], bool], ...] = (
     _is_subordinate, _is_of_a_time, _is_helper, _is_state, _is_talk, _is_of_nothing, _is_of_each,
-    _is_relative, _is_aside,
+    _is_along_with,    _is_relative, _is_aside,
 )  # fmt: skip
 
 

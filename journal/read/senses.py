@@ -9,7 +9,9 @@ from functools import cache
 from journal.read.acts_patterns import APPLIED, IRREGULAR
 from journal.read.verbs import SENSES
 
-_PLURALS = frozenset("keys walls dams fences shims pins pegs bolts screws patches plugs bags boxes tapes films".split())
+_PLURALS = frozenset(
+    "keys walls dams fences shims pins pegs bolts screws patches plugs bags boxes tapes films dice".split()
+)
 _VOWELS = "aeiou"
 
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 SENSES = """
 weigh: > weigh
-mix: @filler & !@second > thicken; @pigment & !@second > tint; > mix
-stir: @filler & !@second > thicken; @pigment & !@second > tint; > mix
+mix: @plaster & @water > mix; @filler & !@second > thicken; @pigment & !@second > tint; > mix
+stir: @plaster & @water > mix; @filler & !@second > thicken; @pigment & !@second > tint; > mix
 whisk: > mix
 beat: > mix
 catalyse: > mix

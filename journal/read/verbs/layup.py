@@ -13,7 +13,7 @@ erect: > wall
 debulk: > press
 backfill: > fill
 squeegee: through > wet out; @fabric > wet out; @gel|@resin & on|into > brush; > roll
-press: @roller > roll; > press
+press: =fabric|=layer & in|into|on|onto|down > laminate; @roller > roll; > press
 bag: labeled|labelled|labels|stored > store; away & store|shelf > store; > press
 clamp: > press
 squash: @roller > roll; > press
@@ -36,8 +36,9 @@ laminate: > laminate
 glass: =insert|=core & in|on|to|onto|down > fit; +in & !@fabric & !into > fit; mend|repair > repair;
     @insert & in|on|to|onto > fit; +in & @insert > fit; > laminate
 reglass: > laminate
-roll: +back & @keep > @none; off & rubber|@rubber|glove > demould; @seal > seal; @clay|sausage|sausages & out|up > wall;
-    @release > release; +on|on & coat|coats|@coat|@gel|@resin|@rubber > brush; up & @fabric > store; > roll
+roll: =fabric|=layer & on|onto > laminate; +back & @keep > @none; off & rubber|@rubber|glove > demould; @seal > seal;
+    @clay|sausage|sausages & out|up > wall; @release > release; +on|on & coat|coats|@coat|@gel|@resin|@rubber > brush;
+    up & @fabric > store; > roll
 consolidate: > roll
 saturate: > wet out
 impregnate: > wet out
@@ -57,7 +58,7 @@ snip: flush|excess|@flash > trim; > cut
 tailor: > cut
 fit: > fit
 bolt: > fit
-screw: boards|board & !@insert > wall; @wall & @split|along|former|formers > wall;
+screw: @wall & for|as|around|round > wall; boards|board & !@insert > wall; @wall & @split|along|former|formers > wall;
     +down|press & press|vice|vise > press; > fit
 bond: +in & @fabric|@layer > laminate; @damage > repair; > fit
 embed: > fit

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 SENSES = """
 size: > @none
-box: @mould|mould & away|up & shelf|store > store; +it|+up|+in|+round|in|around|up > wall; > @none
+box: +off|off > wall; @mould|mould & away|up & shelf|store > store; +it|+up|+in|+round|in|around|up > wall; > @none
 fold: together & !@fabric > mix; @filler > thicken; @pigment > tint; @fabric > laminate; @resin|@second|@rubber > mix;
     > @none
 kick: @oven|oven > post-cure; +off & @resin|@gel|@batch > mix; overnight|@night > cure; @second > mix; > @none
@@ -49,9 +49,9 @@ pull: @vacuum|@vac|vacuum & @rubber|@batch & !@bag & !bag > degas; @vacuum|@vac|
     +back|+together|+over > @none; @fabric & tight|over|down > laminate; @part|@mould|@pattern|off|out|apart > demould;
     > @none
 draw: @vacuum|@vac|vacuum|bag|@bag|+down > press; > @none
-take: +out & !@photo & !photo > demould; jigsaw|router|scribe > trim; @photo > photograph;
-    photo|photos|picture|pictures|pic|pics|shot|shots|snap|snaps > photograph; cast|casts|casting|castings > pull;
-    reading|readings|measurement|measurements|temperature|look > check;
+take: +me|+us & @duration & !out|off > @none; +out & !@photo & !photo > demould; jigsaw|router|scribe > trim;
+    @photo > photograph; photo|photos|picture|pictures|pic|pics|shot|shots|snap|snaps > photograph;
+    cast|casts|casting|castings > pull; reading|readings|measurement|measurements|temperature|look > check;
     flash|excess|@flash|edge|edges & off|back > trim; @grit|sander|sandpaper > sand; @mould|apart > demould;
     out|off|from & mould|mold|@part|@mould|plug|pattern > demould; back|down & coat|filler > sand
 get: up & @temperature & @duration > post-cure; snap|snaps|shots > photograph; crud|muck|grease|dirt & off > clean;
@@ -218,7 +218,7 @@ yank: off|out|free|loose > demould; > @none
 wriggle: off|out|free|loose > demould; > @none
 winch: off|out|free|loose > demould; > @none
 coax: off|out|free|loose > demould; > @none
-fall: out|off|away > demould; > @none
+fall: off & me|us|you > @none; out|off|away > demould; > @none
 charge: @filler > thicken
 stab: @brushes > stipple; > @none
 dot: @brushes > stipple; > @none
@@ -274,4 +274,5 @@ flash: +off > wait; > @none
 pick: off & @flash > trim; @clay|bits|bit & off|out > clean; > @none
 drain: excess|back|bucket|@rubber|@resin|@plaster > pour; > @none
 pot: @insert & in|into > fit; > @none
+stay: clamped|bag|weights|bench|flat|mould|clamps & @duration > wait; > @none
 """

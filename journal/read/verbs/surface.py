@@ -36,7 +36,7 @@ sand: > sand
 key: > sand
 scuff: > sand
 abrade: > sand
-rub: @release > release; @polish > polish; > sand
+rub: @putty|@filler & in|into > fill; @release > release; @polish > polish; > sand
 flat: > sand
 flatten: > sand
 grind: flush > trim; > sand
