@@ -17,6 +17,8 @@ DEFAULT_TOLERANCE_PERCENT = 5.0
 _PLACE_RANGE_C = {"shop": (-10, 50), "oven": (15, 260), "resin": (0, 200), "mould": (-10, 200), None: (-20, 260)}
 FAR_PERCENT = 50.0  # a stated ratio this far off the catalogue's is another product, or misheard: common practice
 _ALSO_USUAL = {"silicone": ((10.0, 1.0), (20.0, 1.0))}  # beside the catalogue's: common practice, no published source
+_GSM = (15, 2500)  # from surface tissue to the heaviest bulker mats: common practice, no published source
+_MOST_LAYERS = 40
 SURE = 0.85  # below this a bound value is queried
 
 
@@ -60,7 +62,7 @@ def checked(step: Step, catalogue: Catalogue, said: Said) -> Step:
 def queries(step: Step, catalogue: Catalogue) -> tuple[Flag, ...]:
     """Return what a foreman would query in the numbers of a step as it stands, however it came about."""
     ratio = _ratio_flags(step, catalogue) or far_ratio(step, catalogue)
-    numbers = (*ratio, *_amount_flags(step, catalogue), *_condition_flags(step))
+    numbers = (*ratio, *_amount_flags(step, catalogue), *_condition_flags(step), *_layer_flags(step))
     return (*numbers, *_unsure_flags(step, catalogue))
 
 
@@ -80,6 +82,16 @@ def _unsure_flags(step: Step, catalogue: Catalogue) -> list[Flag]:
             for use in weighed
         ),
         *(Flag("layers", f'unsure of the layers of {layer.name}, heard "{layer.evidence.heard}"') for layer in laid),
+    ]
+
+
+def _layer_flags(step: Step) -> list[Flag]:
+    """Query areal weights that no fabric has, and more layers than anybody lays at once."""
+    heavy = [x for x in step.layers if x.gsm is not None and not _GSM[0] <= x.gsm <= _GSM[1]]
+    many = [x for x in step.layers if x.count is not None and x.count > _MOST_LAYERS]
+    return [
+        *(Flag("layers", f"{float(x.gsm or 0):g} g/m² is out of range for {x.name or 'a fabric'}") for x in heavy),
+        *(Flag("layers", f"{float(x.count or 0):g} layers of {x.name or 'it'} at once are unlikely") for x in many),
     ]
 
 

@@ -51,6 +51,12 @@ def test_a_state_that_cannot_be_is_flagged(said: str) -> None:
     assert "conditions" in flagged(step)
 
 
+@pytest.mark.parametrize("said", ["Laid up 2 layers of 4500 gram mat.", "Laid up 52 layers of 450 mat."])
+def test_layers_that_cannot_be_are_flagged(said: str) -> None:
+    (step,) = steps(said)
+    assert "layers" in flagged(step)
+
+
 def test_nothing_to_query_is_not_queried() -> None:
     (step,) = steps("Mixed 400 grams of laminating epoxy with 112 of hardener, 100 to 28 by weight.")
     assert step.flags == ()
