@@ -43,5 +43,6 @@ def families_in(words: NoteWords, clause: Clause) -> frozenset[str]:
         if not item.value.coat:
             out.add("fabric")
         elif item.value.name is None or family_of(item.value.name, words):
-            out |= {"coat", family_of(item.value.name or "", words)}
+            named = "of" in words.lower[item.start : item.end]  # "four coats of wax", not ", three coats"
+            out |= {"coat", family_of(item.value.name or "", words) if named else None}
     return frozenset(family for family in out if family)
