@@ -32,6 +32,7 @@ _HARD_TO_REACH = frozenset(
     "deep tight thin thick low high fine awkward narrow fiddly small flat vertical hard difficult deepest tightest"
     " thinnest sharp".split()
 )
+_NO_PART_OF_A_PLACE = frozenset(", yesterday today tonight tomorrow overnight".split())
 
 
 def framed(words: NoteWords, found: Findings, at: int, barred: set[int]) -> tuple[int, int, str] | None:
@@ -40,7 +41,7 @@ def framed(words: NoteWords, found: Findings, at: int, barred: set[int]) -> tupl
     if word_at(words, start - 1) not in _POINTING:
         return None
     head = start
-    while tag_at(words, head) in _IN_FRONT and tag_at(words, head + 1) in NOUNS and word_at(words, head + 1) != ",":
+    while tag_at(words, head) in _IN_FRONT and tag_at(words, head + 1) in NOUNS and _goes_on(words, head + 1):
         head += 1
     if tag_at(words, head) not in NOUNS or barred.intersection(range(start, head + 1)):
         return None
@@ -95,6 +96,11 @@ def _is_trusted(words: NoteWords, found: Findings, at: int, start: int, head: in
 def _after_a_fault(words: NoteWords, at: int) -> bool:
     near = [i for i in range(max(at - 4, 0), at) if not is_stop(words, i)]
     return any(words.lower[i] in THINGS or words.lower[i] in EVENTS or words.lower[i] in STATES for i in near)
+
+
+def _goes_on(words: NoteWords, at: int) -> bool:
+    """Whether a noun goes on with the place before it: not "on the right half YESTERDAY"."""
+    return word_at(words, at) not in _NO_PART_OF_A_PLACE
 
 
 def _after_weights(words: NoteWords, found: Findings, at: int) -> bool:

@@ -11,7 +11,7 @@ from journal.read.findings import NoteWords
 from journal.read.segments import Clause
 
 _WHERE = frozenset("on for in round over at along across under up".split())
-_WITH_POT_LIFE = frozenset({"mix", "weigh", "pour", "thicken", "tint", "degas"})
+_WITH_POT_LIFE = frozenset({"mix", "weigh", "pour", "thicken", "tint", "degas", "brush", "spray"})
 _SHOWING = frozenset({"demould", "pull", "check", "photograph"})
 _HAVING = frozenset("has had 's got".split())
 _ITS = frozenset("it she he they that this all no nice came looks".split())
