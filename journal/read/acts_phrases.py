@@ -18,7 +18,7 @@ clean: dust|wax|dirt|grease|residue|fingerprints|swarf removed|off;
     ^wiped down
 seal: ~give .. wipe|coat|brush of|with @seal; grain filled|sealed; ~close|closed .. with|by shellac|sealer|varnish;
     @seal on|over|into; ~skin|skinned with @seal; ~paint|painted .. with .. varnish|shellac|sealer|lacquer
-release: pva|wax|soap|jelly|vaseline|beeswax|talc on|round|around|along the|it|them|both|all;
+release: pva|wax|soap|jelly|beeswax|talc on|round|around|along the|it|them|both|all;
     wipe|smear|lick|dab|breath|rub|skim|film|touch of|with @release;
     ~give .. wipe|smear|lick|dab|rub|coat of|with @release; ^wax on , wax off; ^wax on; ^release on;
     wax gone|went|goes on|over; parting agent on|over|sprayed|wiped; ~grease|greased .. with; wax .. to be given;

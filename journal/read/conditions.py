@@ -25,7 +25,7 @@ _SIZED_TOOLS = frozenset(
      "ply", "plywood", "board", "tube", "steel", "paddle", "disc", "pad", "tape", "hose", "pipe", "foam", "box",
      "mdf", "washer", "washers", "dowel", "dowels", "chopped", "strands", "putty", "bar"}
 )  # fmt: skip
-_CORES = frozenset({"core", "balsa", "honeycomb", "coremat"})
+_CORES = frozenset({"core", "balsa", "honeycomb"})
 _NO_FILM = frozenset("deviation tolerance hole holes drill drilled vised bolt bolts pin pins gap bit crack "
                      "warped warp bowed twist twisted step proud lifted shrunk shrinkage out".split())  # fmt: skip
 _BUILT_UP = frozenset("sprayed spread trowelled layers layered plies slushed web shell skin".split())

@@ -91,8 +91,8 @@ WORDS |= {
 }
 WORDS |= {"primer": "seal", "thixo": "filler", "thixotropic": "filler"}
 WORDS |= {"scrim": "fabric", "gauze": "fabric", "muslin": "fabric", "bandage": "fabric", "peroxide": "second"}
-WORDS |= {"soap": "release", "vaseline": "release", "beeswax": "release", "talc": "release", "lacquer": "seal"}
-WORDS |= {"plasticine": "clay", "plastilina": "clay"}
+WORDS |= {"soap": "release", "beeswax": "release", "talc": "release", "lacquer": "seal"}
+WORDS |= {"plastilina": "clay"}
 WORDS |= {"release": "release", "gel": "gel", "hessian": "fabric", "mats": "fabric"}
 
 MAIN = frozenset({"resin", "gel", "rubber", "plaster", "putty"})
