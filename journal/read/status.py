@@ -249,6 +249,10 @@ def _participle(view: _View) -> Status | None:
 def _plain_form(view: _View) -> Status | None:
     """A plain form without anything before it that tells: "mix it slowly", "and brush it on"."""
     before, own_subject = view.before, bool(view.there & {"i", "we"})
+    going_on = view.form == "base" and before is not None and before.status == "planned" and before.act is not None
+    listed = view.lead in ((), ("and",), ("then",), ("and", "then"))
+    if going_on and (listed or (view.head not in _SAME_IN_PAST and view.lead[-1:] in (("we",), ("i",)))):
+        return "planned"  # "going to mix it and lay it up", "and then we post-cure it"
     if view.head in _SAME_IN_PAST:
         to_you = "you" in view.span and view.tag not in ("VBD", "VBN")
         return "advised" if not own_subject and (to_you or _is_warned(view)) else None

@@ -60,9 +60,10 @@ class _Grouping:
             self._open(clause, action)
 
     def _leads_in(self, i: int, clause: Clause) -> bool:
-        """Tell whether a fact goes with the act after it: not how long something took to gel or to tack."""
+        """Tell whether a fact goes with the act after it in its sentence: not how long something took to gel."""
         apart = clause.of("duration") and is_told_apart(self._words.lower[clause.start : clause.end])
-        return clause.act is None and not apart and _act_follows(self._clauses, i)
+        near = i < self._last_act.get(clause.sentence, -1)
+        return clause.act is None and not apart and near
 
     def _action(self, clause: Clause, current: Draft | None) -> str | None:
         if clause.act is not None and not (clause.act.rule == "acts.touch" and clause.of("warning")):
@@ -73,7 +74,8 @@ class _Grouping:
             return current.action
         action = infer(self._words, clause)
         if action in (None, "check") and clause.of("warning") and self._is_of_the_act_before(clause):
-            return self._drafts[-1].action
+            before = self._act_before()
+            return before.action if before else None
         if action is None and current is not None and is_another_to_come(current, clause):
             return current.action
         if action == "brush" and current is not None and current.action in COATED and is_nameless_coat(clause):
@@ -85,8 +87,12 @@ class _Grouping:
     def _is_of_the_act_before(self, clause: Clause) -> bool:
         """Tell whether a warning without an act opens a sentence of its own: "Stirred it. Never whip it"."""
         alone = not any(c.act for c in self._clauses if c.sentence == clause.sentence and c is not clause)
-        before = self._drafts[-1] if self._drafts else None
-        return alone and before is not None and before.sentence != clause.sentence and before.action != "check"
+        before = self._act_before()
+        return alone and before is not None and before.sentence != clause.sentence
+
+    def _act_before(self) -> Draft | None:
+        """Return the last act, past the facts told after it."""
+        return next((draft for draft in reversed(self._drafts) if draft.said or draft.action != "check"), None)
 
     def _take_factless(self, i: int, clause: Clause, current: Draft | None) -> None:
         near = current is not None and current.sentence == clause.sentence
@@ -194,10 +200,6 @@ def _is_of_none(words: NoteWords, clause: Clause) -> bool:
     """Tell whether the act before was not done elsewhere: "two on the bottom, none on the transom"."""
     first = next((word for word in words.lower[clause.start : clause.end] if word not in (",", "and", "but")), "")
     return first == "none" and clause.act is None and clause.status == "not done"
-
-
-def _act_follows(clauses: list[Clause], i: int) -> bool:
-    return any(clause.act for clause in clauses[i + 1 :])
 
 
 def _facts_only(clauses: list[Clause]) -> Draft:

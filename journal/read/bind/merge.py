@@ -10,6 +10,7 @@ from journal.read.families import MAIN, family_of
 from journal.read.findings import NoteWords
 from journal.read.segments import Clause
 
+_THEM = frozenset("it them that".split())
 _WHERE = frozenset("on for in round over at along across under up".split())
 _WITH_POT_LIFE = frozenset({"mix", "weigh", "pour", "thicken", "tint", "degas", "brush", "spray"})
 _SHOWING = frozenset({"demould", "pull", "check", "photograph"})
@@ -44,9 +45,12 @@ def _is_stage(draft_or_clause: Draft | Clause) -> bool:
     return bool(heats and draft_or_clause.of("duration"))
 
 
-def _adds_nothing(clause: Clause) -> bool:
-    """Tell whether the clause only says more about the act before it: "it came off clean"."""
-    return not any(clause.of(kind) for kind in ("material", "amount", "layer", "ratio", "moment", "duration"))
+_OWN = ("material", "amount", "layer", "ratio", "moment", "duration")
+
+
+def _adds_nothing(clause: Clause, but: str = "") -> bool:
+    """Tell whether the clause only says more about the act before it: "it came off clean"; facts `but` count not."""
+    return not any(clause.of(kind) for kind in _OWN if kind != but)
 
 
 def _other_agent(draft: Draft, clause: Clause) -> bool:
@@ -81,6 +85,8 @@ def merged_action(words: NoteWords, draft: Draft, clause: Clause, action: str) -
 
 def _goes_on(draft: Draft, clause: Clause, action: str) -> bool:
     both_said = clause.act is not None and draft.said
+    if action == "mix" and both_said and draft.of("amount") and not clause.of("moment"):
+        return _adds_nothing(clause, but="duration")  # "stirred it for three minutes" is the same batch
     return draft.sentence == clause.sentence or not both_said or action == "check" or _adds_nothing(clause)
 
 
@@ -93,9 +99,17 @@ def _is_its_outcome(words: NoteWords, draft: Draft, clause: Clause) -> bool:
     span = words.lower[clause.start : clause.end]
     if hints and (hints & {"gel", "tack"} or is_told_apart(span)):
         return same_sentence and not _EXPECTED.isdisjoint(span)
-    if not same_sentence and _is_found(draft, clause, span):
+    if not same_sentence and (_is_found(draft, clause, span) or _is_of_the_shop(clause)):
         return False
     return same_sentence or (not hints & TOLD_TIMES and clause.status == draft.status)
+
+
+def _is_of_the_shop(clause: Clause) -> bool:
+    """Tell whether only the shop's warmth or damp is told: "Shop's at nineteen, humidity fifty-two"."""
+    told = clause.of("condition")
+    return bool(told) and all(
+        item.value.of == "shop" and item.value.kind in ("temperature", "humidity") for item in told
+    )
 
 
 def _is_found(draft: Draft, clause: Clause, span: tuple[str, ...]) -> bool:
@@ -115,9 +129,7 @@ def _one_breath(words: NoteWords, draft: Draft, clause: Clause, action: str) -> 
         return None
     if draft.action == "pull" and clause.act is None and action in _OF_A_PULL:
         return "pull"  # "first cast in gypsum, 100 to 50 by weight, a layer of mat inside"
-    if draft.action == "release" and clause.act is not None and clause.act.rule == "acts.buff":
-        return "release"
-    if draft.action == "laminate" and action == "wet out" and _is_participle(clause):
+    if draft.action == "laminate" and action == "wet out" and _is_participle(words, clause):
         return "laminate"
     if action == "repair" and draft.said and _is_dug_out(words, draft):
         return "repair"
@@ -143,14 +155,18 @@ def _with_again(draft: Draft, clause: Clause, action: str) -> str | None:
     """ "Same again" beside another act: one with a mix or layers, two with anything else."""
     said = clause.act is not None
     other = action if draft.action == AGAIN else draft.action
+    if other == "check":
+        return None  # "tacky in fifty minutes. Second lot, same again"
     if said and other not in ("mix", "weigh", "laminate"):
         return None
     return other if said or draft.said or other == "mix" else AGAIN
 
 
-def _is_participle(clause: Clause) -> bool:
-    """Tell whether "wet out" only describes the layers: "..., all wet out with the epoxy"."""
-    return clause.act is not None and clause.act.start - clause.start <= 2
+def _is_participle(words: NoteWords, clause: Clause) -> bool:
+    """Tell whether "wet out" only describes the layers: "..., all wet out with the epoxy", not "wet it out"."""
+    if clause.act is None or not _THEM.isdisjoint(words.lower[clause.act.start + 1 : clause.act.start + 3]):
+        return False
+    return clause.act.start - clause.start <= 2
 
 
 def _weigh_and_mix(draft: Draft, clause: Clause, action: str) -> str | None:

@@ -63,7 +63,7 @@ def told_time(view: View) -> str | None:
     told = heard or is_tack_time(view.span) or is_pot_life(view.span) or is_gel_time(view.span) or view.has(_GELLED)
     if told or hints & TOLD_TIMES or "window" in view.span or not _TO_TACK.isdisjoint(pairwise(view.span)):
         return "check"
-    return "check" if hints & {"cure", "post-cure"} and view.has(_STATES) else None
+    return "check" if hints & {"cure", "post-cure"} and view.has(_STATES) and "had" not in view.span else None
 
 
 def fact(view: View) -> str | None:

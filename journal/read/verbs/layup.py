@@ -21,10 +21,9 @@ squeeze: @resin|@putty|@filler & into|in & @gap|@hole|@damage|gap > fill; out & 
 push: =wall & in|into|over|along > wall; @clay & line|against|board|board > wall; @clay|@putty & into|gap > fill;
     out|off|free > demould; > press
 weight: +out > weigh; > press
-fill: spout|riser|risers & up|to > pour; bubble|bubbles|blowhole|blowholes & @resin|@gel|@rubber|@plaster > repair;
-    @fault & @gel|@resin|glue|superglue > repair; box|mould|mold|case & from|slowly|lowest|brim > pour;
+fill: spout|riser|risers & up|to > pour; box|mould|mold|case & from|slowly|lowest|brim > pour;
     +it & up|brim|top > pour; +up|up & @mould|mould|mold|box & @plaster|@rubber|@resin|brim|top|line|@weight > pour;
-    @damage & @gel > repair; hole|holes & @putty > fill; > fill
+    > fill
 pack: crate|its & crate|box > store; +up & !@gap > @none; away|box|foam|shelf|store & !@gap > store; > fill
 fillet: > fill
 plug: @damage|@fault & @rubber|@gel|@resin > repair; > fill
@@ -50,7 +49,7 @@ stuff: > fill
 shove: > fill
 force: > fill
 wire: > fit
-cut: multitool|jigsaw|grinder|router & round|around|off > trim; back & @grit|wet > sand; +and & @polish > @none;
+cut: +back|back & percent|@second > mix; +it|+the|+that & open & !bag|tin|drum > demould; multitool|jigsaw|grinder|router & round|around|off > trim; back & @grit|wet > sand; +and & @polish > @none;
     flange|edge|edges & down|back > trim; +back|back & flange|flange's|edge|edges|to > trim;
     back & @polish|compound > polish; back|down|flat & coat|@gel > sand; vent|vents|hole|holes > drill;
     flash|flashing|edge|edges|excess|flush|sprue|sprues|off > trim; > cut
@@ -83,7 +82,7 @@ insert: > fit
 reinforce: @fabric > laminate; > fit
 brace: > fit
 infuse: > wet out
-inject: foam|port|mould|@mould|sprue|shot > pour; > repair
+inject: behind > repair; =fault|=damage|@damage & !@mould > repair; > pour
 syringe: @damage > repair; > fill
 vac: @fabric|@bag|bag > press; @rubber|@batch|it > degas; > press
 clay: > wall

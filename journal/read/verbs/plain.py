@@ -66,7 +66,7 @@ put: aside|by & @duration|overnight|@night & !@fabric > wait; +aside|+by|aside >
     @damage & @gel|@putty|patch > repair; patch > repair; @brushes & on|into|over|round > brush;
     scale|scales|@scale > weigh; @vac & @rubber|@batch|chamber & !bag > degas; vacuum|bag|@bag|@bagging > press;
     @gap & @putty|@filler|@resin|@gel|@clay|@rope > fill; @keep > store; +it|+them & away > store;
-    away & @mould > store; fillet|fillets|radius > fill; wall|dam|flange|fence|@wall|@split > wall;
+    away & @mould > store; fillet|fillets|radius > fill; =release > release; wall|dam|flange|fence|@wall|@split > wall;
     hole|holes|vent|vents|@hole > drill; @fabric > laminate; @insert > fit; @filler|@second|@pigment > apply;
     @weight & bucket|cup|pot|jug|tub & @resin|@rubber|@gel|@plaster|@water > weigh; @press > press; > apply
 stick: acetone|thinners|solvent & !@resin > clean; @damage|broken & back|on > repair; back & on|together > repair;
@@ -111,7 +111,7 @@ come: +out & bit|slightly|too|pink|uneven|patchy > @none;
     +out|+off|+away|+free|+apart & cast|casting|castings|number|@cast > pull;
     +out|+off|+away|+free|+apart|+loose & !@release > demould; > @none
 slip: +on|+in & @fabric > laminate
-dip: @fabric > laminate
+dip: @fabric|+it|+them & @plaster|@resin > laminate; @fabric > laminate
 smooth: @release > release; @clay > wall; @gel|@plaster|@putty > brush
 bed: @pattern|pattern|plug & @clay > wall; @clay & centre|line|half > wall; @insert > fit; @fabric > laminate;
     @pattern > wall
@@ -152,7 +152,7 @@ let: between > @none; creep|wick|seep|drink & @fabric|glass|cloth > wet out; +go
 sit: +on|+at > @none; till|until|overnight|weekend > wait; @duration > wait
 hold: @duration & @vacuum|vacuum > press; @temperature & @duration > post-cure;
     down|together|tight & weight|weights|brick|clamp|clamps|tape > press; down & with > press
-keep: curing > cure; @keep|box > store; +back|aside|back & @weight|@resin|@gel|@rubber|@batch|@fabric > store;
+keep: curing > cure; @keep|box > store; +it|+them|+that|+her & @duration & !@vac & !@press > wait; +back|aside|back & @weight|@resin|@gel|@rubber|@batch|@fabric > store;
     stirring|mixing > mix
 warm: oven|@duration & oven > post-cure; resin|hardener|@resin > @none
 heat: oven|@oven > post-cure; @duration & mould|blanket|lamp > post-cure; > @none
@@ -169,10 +169,10 @@ dry: between > @none; @duration|off > wait
 tack: +on & !@gel > fit; +it|+the|+them & off|rag > clean
 pump: @vac|@vacuum|down & @rubber|chamber > degas; down|out & @vacuum|@vac|@bag > press; > @none
 initiate: @resin|@gel|@batch > mix; > @none
-bulk: @fabric > laminate; out|up|with|@filler > thicken; > @none
+bulk: @fabric > laminate; @filler > thicken; +up|+out > laminate; with > thicken; > @none
 load: @filler > thicken
 top: +up|+it|+them|+off & @gel & @damage > repair; +up|+it|+off > pour
-shoot: @release > release; photo|photos|pictures|picture|video > photograph; @second > mix;
+shoot: @release > release; +it|+the & @pressure > spray; photo|photos|pictures|picture|video > photograph; @second > mix;
     @gel|@release|gun|@rubber > spray; > @none
 tie: up|down|together > press
 double: @fabric > laminate; > @none

@@ -13,7 +13,7 @@ vacuum: mix|@batch & until|till > degas; @vacuum|@duration & !@fabric & !bag > d
 dust: gun > spray; @release > release; on|powder|talc > release; > clean
 sweep: > clean
 scrub: > clean
-blow: airline|line|gun & off|out|down & !plug|pattern|@mould > clean; +into > @none; +it & into > @none;
+blow: +on > @none; airline|line|gun & off|out|down & !plug|pattern|@mould > clean; +into > @none; +it & into > @none;
     air & @part|down|side|under|behind > demould; off & air|plug|pattern|@mould > demould; apart > demould;
     +it & off > demould; @release|@gel > spray; > clean
 dewax: > clean
@@ -27,7 +27,7 @@ rewax: > release
 soap: > release
 release: wedge|wedges > demould; bother|sweet|lovely|nicely|well > demould;
     from|off & pattern|plug|mould|mold|clean|easily > demould; loose|easily|clean|fine > demould; > release
-buff: between > @none; wax|coat|pva > release; +the|+it|+them|+every > polish; @release|@wax > release; > polish
+buff: between > @none; > polish
 shine: torch|light|lamp > check; > polish
 trim: > trim
 deflash: > trim
