@@ -28,6 +28,8 @@ _COMING = frozenset("'ll will going gonna next tomorrow later after shall then".
 _EVER = frozenset("nobody never ever".split())
 _LACKING = frozenset("time room need point sense space call".split())
 _THINKING = frozenset("think reckon suspect guess bet".split())
+_OPENED = frozenset("because cos 'cause so since".split())
+"""Markers that open the reason themselves: "I think BECAUSE I poured too fast"."""
 _TOO_WHAT = frozenset("soon early fast quick quickly late thick thin hot cold long hard much heavy wet dry".split())
 _NO_SUBJECT = frozenset("that this which what i we you".split())
 _WANTING = frozenset("have need like want trust fancy see".split())
@@ -190,7 +192,8 @@ def _cooled(words: NoteWords, at: int) -> bool:
 def _supposes(words: NoteWords, at: int) -> bool:
     lower = words.lower
     if lower[at] in ("i", "we"):
-        return word_at(words, at + 1) in _THINKING and not is_stop(words, min(at + 2, len(lower) - 1))
+        opened = word_at(words, at + 2) in _OPENED
+        return word_at(words, at + 1) in _THINKING and not opened and not is_stop(words, min(at + 2, len(lower) - 1))
     if lower[at] == "must":
         return word_at(words, at + 1) in ("have", "'ve", "of", "be")
     return lower[at] in ("probably", "presumably")

@@ -9,9 +9,10 @@ from journal.read.findings import NoteWords
 from journal.read.openings import Opening
 from journal.read.phrase_ends import FINITE, SAME_PAST, SUBJECTS, is_stop, starts_clause, tag_at, word_at
 from journal.read.praise import GOOD
-from journal.read.so_clauses import is_bare_clause, subject_verb
+from journal.read.so_clauses import agrees, is_bare_clause, subject_verb
 
 _TOO_MUCH = frozenset("more less thicker thinner hotter colder longer later faster".split())
+_ADVISING = frozenset("want need have".split())
 _IDLE = frozenset("see need want have find know be notice".split())
 _WHO = frozenset("you it they we i she he ye".split())
 _CHOOSING = frozenset("can could might may was were want think".split())
@@ -68,8 +69,11 @@ def or_else(words: NoteWords, at: int) -> Opening:
 
 def _thing_does(words: NoteWords, at: int) -> bool:
     """Whether a thing has a verb of its own after "or": "or the edges lift", not "wax or PVA"."""
-    if tag_at(words, at + 1) == "DT" and tag_at(words, at + 3) == "NNS" and is_bare_clause(words, at + 3):
-        return True
+    noun = at + 2
+    while tag_at(words, noun) in ("JJ", "NN", "NNS") and noun < at + 5:
+        if tag_at(words, at + 1) == "DT" and is_bare_clause(words, noun + 1) and agrees(words, noun + 1):
+            return True
+        noun += 1
     verb = subject_verb(words, at + 1) if "either" not in words.lower[max(at - 4, 0) : at] else None
     if verb is None:
         return False
@@ -91,11 +95,26 @@ def consequence(words: NoteWords, at: int) -> Opening:
     )
     if tag_at(words, verb) not in ("MD", "VBZ", "VBP") or not (apart or threatens):
         return None
-    if tag_at(words, verb) == "VBP" and words.lower[at] not in ("you", "they"):
+    if tag_at(words, verb) == "VBP" and (words.lower[at] not in ("you", "they") or words.lower[verb] in _ADVISING):
         return None
     if words.lower[verb] in ("'s", "is") and tag_at(words, verb + 1) not in ("RB", "VBG"):
         return None
     return (at, at, "consequence") if forbids(words, at - 1) else None
+
+
+def if_then(words: NoteWords, at: int) -> Opening:
+    """ "You must not rush it, if you rush it you will see holes": what follows from what was forbidden."""
+    apart = at >= 3 and (is_stop(words, at - 1) or words.lower[at - 1] in (",", "because", "cos"))
+    told = word_at(words, at + 1) in SUBJECTS and subject_verb(words, at + 1) is not None
+    if not (apart and told and forbids(words, at - 1)):
+        return None
+    second = next((i for i in range(at + 3, min(at + 12, len(words.lower))) if _has_verb(words, i)), None)
+    return (at, second + 1, "consequence") if second else None
+
+
+def _has_verb(words: NoteWords, at: int) -> bool:
+    """Whether a pronoun opens a clause: "YOU will see holes"."""
+    return words.lower[at] in SUBJECTS and tag_at(words, at + 1) in (*FINITE, "RB")
 
 
 def forbids(words: NoteWords, end: int) -> bool:
@@ -104,8 +123,9 @@ def forbids(words: NoteWords, end: int) -> bool:
     while at >= 0 and not is_stop(words, at):
         if words.lower[at] == "never":
             return tag_at(words, at + 1) not in ("VBD", "VBN", "VBZ") or words.lower[at + 1] in SAME_PAST
-        if words.lower[at] in ("n't", "not") and word_at(words, at - 1) == "do":
-            return word_at(words, at - 2) not in SUBJECTS
+        if words.lower[at] in ("n't", "not") and word_at(words, at - 1) in ("do", "must", "should"):
+            doer, told = word_at(words, at - 2), words.lower[at - 1] == "do"
+            return doer not in SUBJECTS or (doer == "you" and not told)
         if words.lower[at] in ("dont", "watch", "mind") and starts_clause(words, at):
             return True
         at -= 1

@@ -7,7 +7,7 @@ words around it. "So I mixed ..." goes on with the story and is no reason.
 from __future__ import annotations
 
 from journal.read.causes import bare_causes
-from journal.read.consequences import any_more, consequence, forbids, lest, one_slip, or_else, or_it, otherwise
+from journal.read.consequences import any_more, consequence, forbids, if_then, lest, one_slip, or_else, or_it, otherwise
 from journal.read.findings import Findings, Found, NoteWords
 from journal.read.openings import Opening, Rule, opened_phrases
 from journal.read.phrase_ends import (
@@ -218,5 +218,5 @@ _RULES: dict[str, Rule] = {
     "or": or_else, "to": _to, "so": so_reason, "since": _since, "as": _as, "seeing": _seeing, "for": _for,
     **dict.fromkeys(("it", "they", "you", "she", "he"), consequence), "else": or_it, "on": _on, "given": _given,
     "where": _where, "way": _the_way, "lest": lest, "any": any_more, "one": one_slip, "reason": _reason,
-    "customer": _wish, "client": _wish,
+    "customer": _wish, "client": _wish, "if": if_then,
 }  # fmt: skip

@@ -23,7 +23,9 @@ _READY = frozenset("firm enough ready set hard cured fine good dry".split())
 _KNOWING = frozenset("know knows see can tell find".split())
 _SPARE = frozenset("room space plenty enough something somewhere clearance less more nothing".split())
 _ROOM = frozenset("somewhere room time something chance space grip place".split())
-_MERE = frozenset("need want take look seem know think reckon mean guess like have use".split())
+_MERE = frozenset("need want take look seem know think reckon mean guess like have use say tell ask swear".split())
+_DAYS = frozenset("today tonight tomorrow yesterday now next then first later".split())
+_LEADING_ON = frozenset("IN RP RB DT PRP PRP$ TO".split())
 
 
 def so_reason(words: NoteWords, at: int) -> Opening:
@@ -49,12 +51,22 @@ def so_reason(words: NoteWords, at: int) -> Opening:
 def _joined(words: NoteWords, at: int, after: str) -> Opening:
     """ "So that it runs", "so as to stop it", "so's it won't bleed", "so when I sand it I know where I am"."""
     if after == "that":
-        return None if tag_at(words, at + 2) in ("VBZ", "VBD", "MD", "") else (at, at + 2, "so-that")
+        return None if _points(words, at + 1) else (at, at + 2, "so-that")
     if after == "'s":
         return (at, at + 2, "so-that") if tag_at(words, at + 2) in ("PRP", "DT") else None
     if after == "when":
         return (at, at + 1, "so") if not _KNOWING.isdisjoint(words.lower[at + 4 : at + 14]) else None
     return (at, at + 2, "so-as-to") if "to" in words.lower[at + 2 : at + 4] else None
+
+
+def _points(words: NoteWords, that: int) -> bool:
+    """Whether the "that" after "so" points at a thing: "so that's done", "so that first coat took an hour"."""
+    if tag_at(words, that + 1) in ("VBZ", "VBD", "MD", ""):
+        return True
+    verb = subject_verb(words, that + 1)
+    if verb is None or tag_at(words, that + 1) not in ("JJ", "NN", "CD"):
+        return False
+    return words.tags[verb] in ("VBD", "VBZ") and starts_sentence(words, that - 1) and not _is_negative(words, verb)
 
 
 def _ran_out(words: NoteWords, so: int) -> int | None:
@@ -69,7 +81,7 @@ def _ran_out(words: NoteWords, so: int) -> int | None:
 
 def _is_bare(words: NoteWords, at: int) -> bool:
     """Whether a clause follows whose verb was taken for a noun: "so the halves lock", "so it disnae shift"."""
-    if word_at(words, at).endswith("nae") or word_at(words, at + 1).endswith("nae"):
+    if any(word.endswith("nae") for word in words.lower[at : at + 4]):
         return True
     if word_at(words, at) not in ("the", "your"):
         return False
@@ -90,9 +102,25 @@ def _is_bare(words: NoteWords, at: int) -> bool:
 
 
 def is_bare_clause(words: NoteWords, verb: int) -> bool:
-    """Return whether a verb that was tagged as a noun ends the clause ("so the halves part", "or the mat floats")."""
+    """Return whether a verb that was tagged as a noun ends the clause ("so the halves part", "or the mat floats").
+
+    One that agrees with its noun by the "s" that only one of the two has may lead on: "so the bubbles POP on the way".
+    """
     end = verb + 1
-    return tag_at(words, verb) in ("NN", "NNS", "VB", "JJ") and (end >= len(words.lower) or is_stop(words, end))
+    if tag_at(words, verb) not in ("NN", "NNS", "VB", "JJ") or words.lower[verb] in _DAYS:
+        return False
+    if end >= len(words.lower) or is_stop(words, end):
+        return True
+    return agrees(words, verb) and tag_at(words, end) in _LEADING_ON
+
+
+def agrees(words: NoteWords, verb: int) -> bool:
+    """Return whether just one of a noun and the word after it ends in "s", as a noun and its verb do."""
+    return _ends_in_s(words.lower[verb - 1]) != _ends_in_s(words.lower[verb])
+
+
+def _ends_in_s(word: str) -> bool:
+    return word.endswith("s") and not word.endswith("ss")
 
 
 def _state_before(words: NoteWords, so: int) -> Opening:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from journal.read.findings import Findings, Found, NoteWords
 from journal.read.openings import Opening, Rule, opened_phrases
-from journal.read.phrase_ends import NEGATIONS, SAME_PAST, is_stop, phrase_end, starts_clause, tag_at, word_at
+from journal.read.phrase_ends import NEGATIONS, SAME_PAST, is_stop, phrase, phrase_end, starts_clause, tag_at, word_at
 
 _IDLE = frozenset(
     "know think worry remember have need mind care like see suppose reckon bother believe seem matter get"
@@ -27,7 +27,21 @@ _TAKEN = frozenset({"time", "care", "easy"})
 
 def find(words: NoteWords, found: Findings) -> list[Found]:
     """Return the warnings in the note, kind "warning": the clause of each, from its marker on."""
+    reasons = [item.start for item in found.of("reason")]
+    return [_before_reason(words, item, reasons) for item in _opened(words, found)]
+
+
+def _opened(words: NoteWords, found: Findings) -> list[Found]:
     return opened_phrases(words, "warning", _RULES, found.of("question", "reason"), _end)
+
+
+def _before_reason(words: NoteWords, item: Found, reasons: list[int]) -> Found:
+    """Return the warning without the reason at its end ("or the flange bends")."""
+    end = next((start for start in reasons if item.start < start < item.end), None)
+    if end is None:
+        return item
+    end -= words.lower[end - 1] == ","
+    return phrase(words, "warning", item.start, end, item.rule, item.confidence)
 
 
 def _end(words: NoteWords, start: int, body: int, rule: str) -> int:

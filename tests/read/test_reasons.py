@@ -40,6 +40,24 @@ BEFORE = [
 ]  # fmt: skip
 
 
+BY_AGREEMENT = [  # taggers take the verb for a noun
+    ("Poured it slow, so the bubbles pop on the way down.", ["so the bubbles pop on the way down"]),
+    ("Poured it thin so the bubbles burst before the face", ["so the bubbles burst before the face"]),
+    ("Waxed the ribs so the fins lift off whole.", ["so the fins lift off whole"]),
+    ("Filled the corners so the glass doesnae bridge.", ["so the glass doesnae bridge"]),
+    ("Don't demould these under five days or the flange warps.", ["or the flange warps"]),
+    ("Keep it under the lamp or the top skin cracks on you.", ["or the top skin cracks on you"]),
+    ("Wax or the PVA tomorrow.", []),
+    ("So the halves tomorrow.", []),
+    ("So that first coat took fifty minutes.", []),
+    ("so the boss says that'll be it", []),
+    ("left it so that resin runs in", ["so that resin runs in"]),
+    ("You must not rush this one, if you rush it you will see holes.", ["if you rush it you will see holes"]),
+    ("Never bulk up the same day. You want to leave the skin overnight.", []),
+    ("Small bubbles under the chin, I think because I poured too fast.", ["because I poured too fast"]),
+]  # fmt: skip
+
+
 AFTER = [
     ("Put the second coat on thicker so the weave can't show through.", ["so the weave can't show through"]),
     ("I ran out of the fast stuff so I used slow", []),
@@ -133,7 +151,7 @@ LATER = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("said", "expected"), BEFORE + AFTER + LATER)
+@pytest.mark.parametrize(("said", "expected"), BEFORE + BY_AGREEMENT + AFTER + LATER)
 def test_reasons_are_kept_as_said(said: str, expected: list[str]) -> None:
     assert texts(said, "reason") == expected
 

@@ -13,6 +13,7 @@ BEFORE = [
     ("I didn't wax the flange", []),
     ("don't know how much is left", []),
     ("never mind, it's fine", []),
+    ("Never sand it dry or dust gets into the gel coat.", ["Never sand it dry"]),
     ("don't worry about the edge", []),
     ("watch for bubbles under the lip", ["watch for bubbles under the lip"]),
     ("be careful round the nose, it's thin", ["be careful round the nose"]),
