@@ -4,48 +4,23 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
-from itertools import pairwise
 
 from journal.read.findings import ConditionSaid, Findings, Found, NoteWords
 from journal.read.measures import Measure, Measured, measure
-from journal.read.nearby import nearest, sentence
+from journal.read.nearby import nearest
 from journal.read.numbers import Group
-from journal.read.warmth import DEGREES, HUMID, IT, cue_of, of_what
+from journal.read.pressures import Made, of_pressure
+from journal.read.sizes import of_length
+from journal.read.warm_things import MOVED, of_a_thing
+from journal.read.warmth import DEGREES, HUMID, cue_of, of_what
 from journal.record import CONDITION_UNITS, Flag
 
-_VACUUM = frozenset(
-    "pulling sucked air "
-    "vacuum vac bag gauge pulled degas degassed degassing chamber pump mercury bagged drew draw pull".split()
-)
-_THICK = frozenset(
-    "thick thickness film wet build gauge skin deep coat coats sprayed gel comb laminate measures".split()
-)
-_SIZED_TOOLS = frozenset(
-    {"brush", "brushes", "roller", "rollers", "chip", "nozzle", "bolt", "bolts", "bit", "drill", "screw", "screws",
-     "ply", "plywood", "board", "tube", "steel", "paddle", "disc", "pad", "tape", "hose", "pipe", "foam", "box",
-     "mdf", "washer", "washers", "dowel", "dowels", "chopped", "strands", "putty", "bar"}
-)  # fmt: skip
-_CORES = frozenset({"core", "balsa", "honeycomb"})
-_NO_FILM = frozenset("deviation tolerance hole holes drill drilled vised bolt bolts pin pins gap bit crack "
-                     "warped warp bowed twist twisted step proud lifted shrunk shrinkage out".split())  # fmt: skip
-_BUILT_UP = frozenset("sprayed spread trowelled layers layered plies slushed web shell skin".split())
-_ACROSS = frozenset("wide long apart high tall across diameter radius square overlap of centres".split())
-_TRIMMED = frozenset("cut trim trimmed back strip strips flange overlap overlapped overlapping from hole holes".split())
 _NOT_DEGREES = (("percent",), ("%",), ("to",), (":",), ("past",), ("o'clock",), ("am",), ("pm",), ("parts",), ("/",))
 _RATES = frozenset({"minute", "min", "hour", "hr", "second", "day"})
 _LEAST_HUMID = 15
-_LEAST_DEEP_BAR = Fraction(1, 5)
-_DRAWN = frozenset("sucked vacuum degas degassed degassing pump chamber bag pulled air".split())
-_GAUGES = frozenset({"gauge", "gage", "vacuum"})
-_LOST = frozenset(
-    "lost loses lose losing loss drop dropped drops dropping leak leaks leaked leaking rise rose test".split()
-)
-_LEAST_HEATED = 15  # an hour of the day is no more than 12
-_LEAST_VACUUM_MBAR, _LEAST_DEEP_MBAR = 200, 300
-_THIN_MM, _THIN_REACH = 3, 10  # a coat or a skin: nothing else in the shop is said to be so thin
-_MOST_AGAIN_MM = 30  # "thickness 4.2 mm at the crown, 3.6 mm at the skirt"
-_MOST_BARE_C, _LEAST_BARE_C = 200, -10
-_ATMOSPHERE_MBAR = Fraction("1013.25")  # ISO 2533 standard atmosphere
+_LEAST_BARE_F = 45  # the record's settled reading for a shop in the United States
+_LEAST_HEATED = 13  # an hour of the day is no more than 12
+_MOST_BARE_C, _LEAST_BARE_C = 260, -20
 
 
 def find(words: NoteWords, found: Findings) -> list[Found]:
@@ -98,9 +73,6 @@ def _other_sides(measured: Measured, sides: list[Found]) -> list[Found]:
     return out
 
 
-Made = tuple[str, Fraction, str | None]
-
-
 def _middle(one: Measure) -> Fraction:
     return (one.low + one.high) / 2
 
@@ -130,69 +102,6 @@ def is_beside_warmth(texts: tuple[str, ...], one: Measure) -> bool:
     return closed and 0 < at < one.start and after_degrees and one.low >= _LEAST_HUMID
 
 
-def _pressure(texts: tuple[str, ...], one: Measure) -> Made | None:
-    value = _middle(one)
-    if value < _LEAST_DEEP_BAR and _LOST & set(texts[max(0, one.start - 3) : one.start]):
-        return "vacuum", abs(value) * 1000, "a change of vacuum was said, no level"
-    deep = one.unit.name == "mbar" and value * 1000 >= _LEAST_DEEP_MBAR  # no shop presses with so little
-    below = value < 0 or one.unit.name == "inHg" or deep or _near(texts, one, _VACUUM, 6)
-    if not below:
-        return "pressure", value, None
-    mbar = abs(value) * 1000
-    if texts[one.end : one.end + 1] in (("absolute",), ("abs",)):
-        return "vacuum", _ATMOSPHERE_MBAR - mbar, "an absolute pressure was said"
-    doubt = "more than a full vacuum" if mbar > 1014 else None
-    if mbar < _LEAST_VACUUM_MBAR and value > 0:
-        doubt = "so low a figure may be absolute pressure, not vacuum"
-    return "vacuum", mbar, doubt
-
-
-def _length(texts: tuple[str, ...], one: Measure) -> Made | None:
-    following = texts[one.end : one.end + 2]
-    if _CORES & set(following[-2:]) and "of" not in following:
-        return "thickness", _middle(one), None  # "12 millimetre foam core"
-    if _SIZED_TOOLS & set(following[:1]) or (following[:1] == ("-",) and _SIZED_TOOLS & set(following[1:])):
-        return None
-    if one.unit.name == "inch" and _is_vacuum_gauge(texts, one):
-        inches = abs(_middle(one)) / one.unit.factor
-        return "vacuum", inches * Fraction("33.86389"), None
-    if _NO_FILM & set(texts[max(0, one.start - 6) : one.end + 6]):
-        return "length", _middle(one), None
-    fine = one.unit.name in ("micron", "thou") or _middle(one) <= 1
-    reach = _THIN_REACH if _middle(one) <= _THIN_MM else 3
-    again = _middle(one) <= _MOST_AGAIN_MM and "thickness" in sentence(texts, one.start, one.end, 14)
-    laid = _middle(one) <= _MOST_AGAIN_MM and _is_built_up(texts, one)
-    fine = fine or (_middle(one) <= _MOST_AGAIN_MM and _is_grown(texts, one))
-    if fine or again or laid or (_middle(one) <= 100 and _near(texts, one, _THICK, reach)):
-        return "thickness", _middle(one), None
-    return "length", _middle(one), None
-
-
-def _is_built_up(texts: tuple[str, ...], one: Measure) -> bool:
-    """Whether it says how thick something was laid: "sprayed to 10 mm", "three layers, about half an inch"."""
-    said = sentence(texts, one.start, one.end, 14)
-    beside = set(texts[one.end : one.end + 2]) & _ACROSS
-    return not beside and not _BUILT_UP.isdisjoint(said) and _TRIMMED.isdisjoint(said)
-
-
-def _is_grown(texts: tuple[str, ...], one: Measure) -> bool:
-    """Whether it says how thick coats have come to be: "two more coats, it's a good quarter inch over the nose now"."""
-    led = texts[max(0, one.start - 5) : one.start]
-    said = any(pair in IT for pair in pairwise(led)) or led[-2:] in (("up", "to"), ("now", "at"))
-    coats = not {"coat", "coats", "skin"}.isdisjoint(sentence(texts, one.start, one.start, 30))
-    return said and coats and _ACROSS.isdisjoint(texts[one.end : one.end + 2])
-
-
-def _is_vacuum_gauge(texts: tuple[str, ...], one: Measure) -> bool:
-    """Whether inches are of mercury: below zero, or large beside a word of vacuum."""
-    inches = _middle(one) / one.unit.factor
-    read = 0 < inches < 10 and _near(texts, one, _GAUGES, 3)
-    drawn = 20 <= inches <= 30 and not _DRAWN.isdisjoint(sentence(texts, one.start, one.start, 16))
-    if drawn and texts[max(0, one.start - 1) : one.start] == ("at",):
-        return True  # "sucked the air out of it, six minutes at twenty-nine inches"
-    return inches < 0 or read or (10 <= inches <= 30 and _near(texts, one, _VACUUM, 8))
-
-
 def _area(texts: tuple[str, ...], one: Measure) -> Made | None:
     if texts[one.end : one.end + 1] == ("of",):
         return None
@@ -200,7 +109,7 @@ def _area(texts: tuple[str, ...], one: Measure) -> Made | None:
 
 
 _MAKERS = {
-    "temperature": _temperature, "percent": _percent, "pressure": _pressure, "length": _length, "area": _area,
+    "temperature": _temperature, "percent": _percent, "pressure": of_pressure, "length": of_length, "area": _area,
 }  # fmt: skip
 
 
@@ -213,19 +122,20 @@ def _bare(measured: Measured, group: Group, locale: str) -> Found | None:
     texts = measured.scan.pieces.texts
     if group.name or group.numeral.form in ("ordinal", "collective", "fraction") or group.range:
         return None
-    cue = cue_of(texts, group.first, group.start, group.end)
-    if cue is None:
+    fahrenheit = locale == "en-US" and group.low >= _LEAST_BARE_F
+    celsius = (group.low - 32) * Fraction(5, 9) if fahrenheit else group.low
+    cue = cue_of(texts, group.first, group.start, group.end) or of_a_thing(
+        texts, group.first, group.start, group.end, float(celsius)
+    )
+    if cue is None or texts[group.end : group.end + 1] in _NOT_DEGREES:
         return None
     kind, of = cue
-    value = group.low
-    if texts[group.end : group.end + 1] in _NOT_DEGREES:
+    value = celsius if kind == "temperature" else group.low
+    if kind == "humidity" and not 0 < value <= 100:
         return None
-    if kind == "humidity":
-        if not 0 < value <= 100:
-            return None
-    elif locale == "en-US" and value >= 45:
-        value = (value - 32) * Fraction(5, 9)
-    least = _LEAST_HEATED if texts[group.start - 1 : group.start] in (("at",), ("to",)) else _LEAST_BARE_C
+    led = texts[max(0, group.start - 2) : group.start]
+    hour = led[-1:] == ("at",) or (led[-1:] == ("to",) and led[0] not in MOVED)
+    least = _LEAST_HEATED if hour else _LEAST_BARE_C
     if kind == "temperature" and (group.low < least or not _LEAST_BARE_C <= value <= _MOST_BARE_C):
         return None
     start, end = measured.scan.pieces.span(group.first, group.end)

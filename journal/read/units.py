@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from journal.read.built_up import is_built_up
 from journal.read.nearby import sentence
 from journal.read.pieces import Pieces
 from journal.read.unit_words import (
@@ -42,6 +43,10 @@ _LIQUID = frozenset(
     "styrene plaster accelerator volume litre litres".split()
 )
 _LEAST_SPELLED_DEGREES = 15  # "sixty C"; "five c" is no temperature
+_COATS = frozenset("coat coats gel gelcoat sprayed brushed passes film comb".split())
+_SECONDS = frozenset("catalyst cat peroxide mekp hardener pigment accelerator paste".split())
+_LINKS = frozenset("to about at on roughly around".split())
+_MOST_BUILT_MM = 60
 _MOST_MM = 3  # "half a mil of gel" is a thickness
 _MIL_GB_LEAST_THOU = 5
 
@@ -132,6 +137,7 @@ def _mil(texts: tuple[str, ...], end: int, said: str, value: Fraction, locale: s
     if after in _BOARDS or (after != "of" and around & _SHAPES):
         return UnitSaid(UNITS["mm"], end, said, 0.8)
     thick = bool(around & _THICKNESS) or (value <= _MOST_MM and "gel" in texts[end : end + 3])
+    thick = thick or (after != "of" and _is_laid(texts, value, near, end))
     if locale == "en-US":
         if after == "of" and not thick and not set(texts[end : end + 4]) & {"gel", "wax", "coating"}:
             return UnitSaid(UNITS["ml"], end, said, 0.7, f"{said} may mean ml or thousandths of an inch")
@@ -142,6 +148,15 @@ def _mil(texts: tuple[str, ...], end: int, said: str, value: Fraction, locale: s
         return UnitSaid(UNITS["mm"], end, said, 0.6, f"{said} may mean ml or mm")
     name = "thou" if value >= _MIL_GB_LEAST_THOU and around & _FILM else "mm"
     return UnitSaid(UNITS[name], end, said, 0.6, f"{said} may mean mm or thousandths of an inch")
+
+
+def _is_laid(texts: tuple[str, ...], value: Fraction, near: int, end: int) -> bool:
+    """Whether it says how thick something was laid: "slushed to five mil", "three coats, 0.8 of a mil all up"."""
+    linked = not _LINKS.isdisjoint(texts[max(0, near - 2) : near])
+    if linked and value <= _MOST_BUILT_MM and is_built_up(texts, near, end):
+        return True
+    coats = not _COATS.isdisjoint(sentence(texts, near, near, 10))
+    return value <= _MOST_MM and coats and _SECONDS.isdisjoint(texts[max(0, near - 3) : end + 2])
 
 
 def _degrees(texts: tuple[str, ...], end: int, said: str, value: Fraction, locale: str, near: int) -> UnitSaid | None:

@@ -33,7 +33,7 @@ _TEMPERATURE = frozenset(
 # "It was only sixteen", "cooler now, twenty two", "down to seventy eight": said of the weather in the shop.
 _WEATHER = frozenset("warm warmer hot hotter cold colder cool cooler chilly mild freezing roasting boiling baking "
                      "nippy parky sweltering heater aircon".split())  # fmt: skip
-_HERE = (("in", "here"), ("out", "here"), ("in", "there"), ("outside", "today"))
+_HERE = (("in", "here"), ("out", "here"), ("in", "there"), ("outside", "today"), ("out", "there"))
 _PLACES = frozenset({"garage", "shed", "barn", "shop", "workshop", "room", "studio", "unit", "booth", "lab", "tent"})
 IT = (("it", "'s"), ("it", "was"), ("it", "is"), ("its", "only"), ("only", "about"), ("it", "'d"))
 _NOT_WEATHER = frozenset("grit sanded sand grams gram g kilo kg coat coats layer layers of percent past number pull "
@@ -45,10 +45,10 @@ _LINKS = frozenset({"at", "is", "'s", "was", "about", "reads", "reading", "says"
                     "the", "in", "set", "nearly"})  # fmt: skip
 _HEATERS = frozenset(
     "heater heaters heat heating thermostat oven blanket ramp ramped cure cured curing cures bake baked postcure "
-    "postcured hotbox incubator hours hour hrs".split()
+    "postcured hotbox incubator hours hour hrs h hr".split()
 )
 _AFTER_READING = frozenset(". , ; ! ? - and so but in out on with now today overnight here this when already rising "
-                           "outside still according by because cos at or degrees that it that's".split())  # fmt: skip
+                           "outside still according by because cos at or degrees going again that it that's".split())  # fmt: skip
 
 
 def cue_of(texts: tuple[str, ...], first: int, start: int, end: int) -> tuple[str, str | None] | None:
@@ -83,7 +83,7 @@ def _heated(texts: tuple[str, ...], start: int, end: int) -> tuple[str, str | No
         return None
     near = sentence(texts, start - 1, end, 7)
     before = set(sentence(texts, start - 1, start - 1, 7)[:8])
-    heaters = _HEATERS - {"hours", "hour", "hrs"} if texts[start - 1] == "to" else _HEATERS
+    heaters = _HEATERS - {"hours", "hour", "hrs", "h", "hr"} if texts[start - 1] == "to" else _HEATERS
     if not heaters & (before if texts[start - 1] == "to" else set(near)):
         return None
     return "temperature", "oven" if "oven" in near else None
@@ -122,7 +122,9 @@ def _weather(texts: tuple[str, ...], start: int, end: int) -> tuple[str, str | N
         return "temperature", "shop"
     moved = said and lead[-2:] in (("down", "to"), ("up", "to")) and following[:1] not in (("in",), ("on",))
     if moved or (warm and (said or "now" in lead or lead[-1:] in ((",",), ("about",)))):
-        return "temperature", "shop"
+        return "temperature", next(
+            (_OF[word] for word in reversed(sentence(texts, start, start, 8)) if word in _OF), "shop"
+        )
     return None
 
 
@@ -140,11 +142,6 @@ def _linked_cue(texts: tuple[str, ...], start: int, end: int) -> tuple[str, str 
             return _KINDS[word], of_what(texts, at, at + 1, _KINDS[word])
         if word in ("shop", "room", "workshop", "oven") and at < start - 1:
             return "temperature", _OF[word]
-        beside = not DEGREES.isdisjoint(texts) and texts[at + 1] in ("is", "'s", "was")
-        if beside and word in _OF and _OF[word] in ("resin", "mould", "oven"):
-            return "temperature", _OF[word]
-        if word in ("resin", "hardener", "mix") and texts[start - 1] == "at" and texts[at + 1] in ("is", "'s", "was"):
-            return "temperature", "resin"
     return None
 
 

@@ -124,7 +124,7 @@ def test_a_doubt_is_flagged(text, why):
 
 @pytest.mark.parametrize(
     "text",
-    ["2 inch brush", "18 mil ply", "45 degree biax", "two percent catalyst", "mixed at 100 to 28", "cured at room temp",
+    ["2 inch brush", "45 degree biax", "two percent catalyst", "mixed at 100 to 28", "cured at room temp",
      "two square metres of cloth", "at ten past two", "cured for two hours", "in the shop at two"],
 )  # fmt: skip
 def test_what_is_no_condition_is_none(text):
@@ -145,6 +145,82 @@ def test_what_is_no_condition_is_none(text):
 )
 def test_what_is_said_beside_a_condition_is_one_too(text, expected):
     assert [(item.value.kind, item.value.value) for item in both("condition", text)] == expected
+
+
+@pytest.mark.parametrize(
+    ("text", "value"),
+    [
+        ("opened it with air, 2 bar", 2),
+        ("6 bar of air in the port side", 6),
+        ("sprayed it at 0.8 bar", Fraction("0.8")),
+        ("half a bar of air and it lifted", Fraction("0.5")),
+        ("into the pressure pot at 4 bar", 4),
+        ("blew it dry with air at 3 bar, then bagged it", 3),
+    ],
+)
+def test_air_that_opens_or_sprays_is_pressure(text, value):
+    assert (only(text).kind, only(text).value) == ("pressure", value)
+
+
+@pytest.mark.parametrize(
+    "text", ["sucked the air out, 0.9 bar", "bag's down at 0.9 bar", "pulled 0.9 bar", "0.9 bar of vacuum on the line"]
+)
+def test_air_drawn_out_is_vacuum(text):
+    assert (only(text).kind, only(text).value) == ("vacuum", 900)
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "value"),
+    [
+        ("a clay wall 50 mm high", "length", 50),
+        ("the frame half an inch off the skin", "length", Fraction("12.7")),
+        ("stood 10 mm clear of the coat", "length", 10),
+        ("poured to an inch above the nose", "length", Fraction("25.4")),
+        ("buttered it on to 8 mm over the nose", "thickness", 8),
+        ("trowelled to 10 mm across the back", "thickness", 10),
+        ("half an inch of plaster all over", "thickness", Fraction("12.7")),
+        ("slushed the wax to about five mil", "thickness", 5),
+        ("three coats of gel, 0.8 of a mil all up", "thickness", Fraction("0.8")),
+        ("box of 18 mm ply", "thickness", 18),
+        ("laid up to 6 mm", "thickness", 6),
+    ],
+)
+def test_a_size_is_a_thickness_where_stuff_was_laid_so(text, kind, value):
+    assert (only(text).kind, only(text).value) == (kind, value)
+
+
+@pytest.mark.parametrize(
+    ("text", "value", "of"),
+    [
+        ("shed at 29, so quick", 29, "shop"),
+        ("out after 25 minutes, mould at 22", 22, "mould"),
+        ("mould was still warm, 38", 38, "mould"),
+        ("next time I pour it at eighty two", 82, None),
+        ("heated the wax to 75", 75, None),
+        ("exotherm peaked at 92", 92, "resin"),
+        ("it's 14 in the lab today", 14, "shop"),
+        ("stinking hot thirty four in the shed", 34, "shop"),
+        ("kept it at 25 overnight", 25, None),
+        ("garage only got to 12 today", 12, "shop"),
+    ],
+)
+def test_a_bare_number_is_the_warmth_of_what_is_named(text, value, of):
+    assert (only(text).kind, only(text).value, only(text).of) == ("temperature", value, of)
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("shop 19, resin 22", [19, 22]),
+        ("post cure 60 for four hours, then 80 for two", [60, 80]),
+        ("resin at 400, hardener at 112", []),
+        ("resin at 20, hardener at 5", []),
+        ("poured it at 6", []),
+        ("shed at 8", []),
+    ],
+)
+def test_listed_temperatures_are_read_and_weights_and_hours_left_alone(text, expected):
+    assert [item.value.value for item in both("condition", text)] == expected
 
 
 def test_two_places_each_keep_their_temperature():

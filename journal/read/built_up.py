@@ -1,0 +1,39 @@
+"""Words that say how thick something was laid ("sprayed to 10 mm") or which way it was measured ("two inches high").
+
+Pure, of the words around a number alone: units and sizes both ask.
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from journal.read.nearby import sentence
+
+_BUILT_UP = frozenset(
+    "sprayed spread spreading trowelled troweled layers layered plies slushed slush slushing web shell skin buttered "
+    "smeared plastered skimmed daubed screeded gunned plastering trowelling built build building".split()
+)
+_ACROSS = frozenset(
+    "wide long apart high tall across diameter radius square overlap centres height above below off from away clear "
+    "proud either".split()
+)
+_TRIMMED = frozenset("cut trim trimmed strip strips flange overlap overlapped overlapping from hole holes".split())
+_THE = frozenset("the his her its".split())
+_WHOSE = tuple((word,) for word in _THE)
+
+
+def is_across(texts: tuple[str, ...], start: int, end: int) -> bool:
+    """Whether a word says what way it was measured: "wide", "off the skin", but not "across the back"."""
+    return any(
+        text in _ACROSS and not (text == "across" and texts[at + 1 : at + 2] in _WHOSE)
+        for at, text in enumerate(texts[start:end], start)
+    )
+
+
+def is_built_up(texts: tuple[str, ...], start: int, end: int) -> bool:
+    """Whether it says how thick something was laid: "sprayed to 10 mm", "three layers, about half an inch"."""
+    said = sentence(texts, start, end, 14)
+    across = is_across(texts, end, end + 2) or texts[end : end + 1] == ("of",)
+    wall = "wall" in texts[max(0, start - 6) : start] and "clay" in said
+    cut = _TRIMMED.intersection(said) or any(pair[0] not in _THE and pair[1] == "back" for pair in pairwise(said))
+    return not (across or wall or cut) and not _BUILT_UP.isdisjoint(said)
