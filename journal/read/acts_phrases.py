@@ -9,7 +9,7 @@ with blanks goes on with the one before.
 from __future__ import annotations
 
 PHRASES = """
-clean: dust|wax|dirt|grease|residue|fingerprints|swarf removed|off;
+clean: dust|dirt|grease|residue|fingerprints|swarf removed|off;
     brush|brushes|tools|rollers is|are|'s in the acetone|solvent|thinners; ~give .. once - over; ~give .. going over;
     ~give .. wipe|scrub|rinse|sweep; ~get .. crud|muck|grease|gunk|residue|dirt|gunge off;
     ~get|~brush|~wipe .. release|wax|pva off; solvent|acetone|alcohol|meths|thinners|spirit wipe|wash|rub;
@@ -97,6 +97,7 @@ check: ^still wet|damp|runny|liquid; vacuum|vac is|'s holding|steady|dropping;
     had|having|took a|another look|poke|feel|prod|squint|gander|peek; had|took a good|quick look|feel|prod;
     had|have a squiz|squizz|dekko|decko|shufty|nose|geek|feel|poke|look;
     had|have a|another|good look|squiz .. under|with a|the lamp|light|torch;
+    ~have|~put|~lay|~run my|a|the|your finger|fingers|hand|knuckle|thumb|glove on|over|across|along|down|round;
     ~run|~ran a torch|finger|light|nail over|across|along|round; visual inspection|check;
     ~knock on it .. solid|hollow|coin; leak check good
 trim: trim|trimming done|finished|complete; edge|edges|flange|flanges|rim tidied|squared|cleaned|taken up|back|off;

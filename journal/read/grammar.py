@@ -44,8 +44,10 @@ _GOVERNORS = frozenset(
     "remember remembered started starting try tried meant wanna gonna gotta still left yet like decided be not ought "
     "supposed time going next".split()
 )
+_AM = frozenset("'m am 're are 's is".split())
 _MAY = frozenset("ready able safe fit time enough good right".split())
 _SETTING_IN = frozenset("starting beginning started just about".split())
+_RUBBED = frozenset("sand sanded sanding flat flatted flatting rub rubbed".split())
 _HELPERS = frozenset("did do does have has had".split())
 _MENDS = frozenset("fix mend sort hurt cure".split())
 _NUMBERED = frozenset("batch mix brew coat layer".split())
@@ -66,6 +68,8 @@ def is_noun_here(words: NoteWords, i: int, end: int, form: str) -> bool:
     tag = words.tags[i]
     if after == "'d" or (words.lower[i] == "wet" and after in ("out", "through") and before in _BEEN):
         return False
+    if form == "ing" and before == "after" and i > 1 and words.lower[i - 2] in _AM:
+        return False  # "I'm after dusting it down" tells what was just done
     if form == "ing":
         return (
             (words.lower[i] == "casting" and after in _CAST_OF)
@@ -151,6 +155,8 @@ def _is_state(verb: _Verb) -> bool:
         return True
     if verb.infinitive and (verb.before[0] in _FELT or (verb.word in _HAPPENS and verb.before[0] in _SETTING_IN)):
         return True
+    if verb.word == "wet" and verb.after in _RUBBED:
+        return True  # "wet sand it"
     return verb.before[-1:] in (("door",), ("window",))
 
 

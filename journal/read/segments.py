@@ -30,6 +30,7 @@ _FACTS = (
     "observation", "reason", "cue", "warning", "number", "who", "sound",
 )  # fmt: skip
 
+_IS = (("is",), ("are",), ("was",), ("were",))
 _TO_NO = frozenset("'s 've with there needs but and or , so".split())
 _BY_MEANS_OF = frozenset("with using".split())
 _ON = frozenset("on down out off".split())
@@ -94,7 +95,8 @@ def _cuts(words: NoteWords, span: tuple[int, int], acts: list[Found], held: set[
         if own_subject or not any(before.end <= cut <= edge for cut in cuts):
             cuts.append(edge)
     more = (*_after_weights(words, start, acts, found), *_before_coats(words, span, acts, found))
-    more = (*more, *_before_lacks(words, span, acts, found))
+    more = (*more, *_before_lacks(words, span, acts, found), *_before_findings(words, span, acts, found))
+    more = (*more, *_before_rules(words, span, acts))
     return sorted({start, *cuts, *more, end})
 
 
@@ -105,6 +107,29 @@ def _before_coats(words: NoteWords, span: tuple[int, int], acts: list[Found], fo
         item.start for item in found.of("layer")
         if acts and acts[0].end < item.start < span[1] and item.start in ends and item.value.name is not None
         and words.lower[item.end : item.end + 1] in _LAID
+    ]  # fmt: skip
+
+
+def _before_findings(words: NoteWords, span: tuple[int, int], acts: list[Found], found: Findings) -> list[int]:
+    """Return where a fault is told with nothing between: "trimmed the brim one pinhole is there at the head"."""
+    out = []
+    for item in found.of("observation"):
+        if not acts or not acts[0].end < item.start < span[1] or item.value.kind == "good":
+            continue
+        lead = words.lower[max(span[0], item.start - 4) : item.start]
+        if "there" in lead:
+            out.append(item.start - len(lead) + lead.index("there"))
+        elif words.lower[item.end : item.end + 1] in _IS and "there" in words.lower[item.end : item.end + 3]:
+            out.append(item.start)
+    return out
+
+
+def _before_rules(words: NoteWords, span: tuple[int, int], acts: list[Found]) -> list[int]:
+    """Return where a rule follows with nothing between: "post cure it in the oven never heat faster than ten"."""
+    return [
+        i for i in range(span[0] + 1, span[1] - 1)
+        if words.lower[i] == "never" and acts and acts[0].end < i
+        and words.tags[i - 1][0] == "N" and words.tags[i + 1] in ("VB", "VBP")
     ]  # fmt: skip
 
 

@@ -42,7 +42,9 @@ _PUT_OFF = frozenset("pending postponed deferred delayed rescheduled outstanding
 _OUT = frozenset("out off".split())
 _ASKED = frozenset("please kindly".split())
 _CONDITIONS = frozenset("if when whenever unless".split())
+_TO_COME = frozenset("tomorrow tonight later".split())
 _SAYS = frozenset("said says reckons told recommends".split())
+_LINK = 2  # tokens of a clause that only joins: ", and"
 _YET_TO = ("yet", "to")
 
 
@@ -249,10 +251,13 @@ def _participle(view: _View) -> Status | None:
 def _plain_form(view: _View) -> Status | None:
     """A plain form without anything before it that tells: "mix it slowly", "and brush it on"."""
     before, own_subject = view.before, bool(view.there & {"i", "we"})
-    going_on = view.form == "base" and before is not None and before.status == "planned" and before.act is not None
+    led = before is not None and (before.act is not None or before.end - before.start <= _LINK)
+    going_on = view.form == "base" and before is not None and led and before.status == "planned"
     listed = view.lead in ((), ("and",), ("then",), ("and", "then"))
     if going_on and (listed or (view.head not in _SAME_IN_PAST and view.lead[-1:] in (("we",), ("i",)))):
         return "planned"  # "going to mix it and lay it up", "and then we post-cure it"
+    if view.form == "base" and before is not None and not _TO_COME.isdisjoint(view.span) and not own_subject:
+        return "planned" if before.status != "advised" else "advised"  # "filled it, sand it tomorrow"
     if view.head in _SAME_IN_PAST:
         to_you = "you" in view.span and view.tag not in ("VBD", "VBN")
         return "advised" if not own_subject and (to_you or _is_warned(view)) else None

@@ -8,7 +8,7 @@ from journal.read.findings import NoteWords
 from journal.read.moments import resolve
 from journal.read.segments import Clause
 from journal.read.senses import verb_forms
-from journal.read.status_words import ADVISED, DROPPED, FACT_PLANNED, HABITS, LATER, NOT_DONE, says
+from journal.read.status_words import ADVISED, DROPPED, FACT_PLANNED, HABITS, LATER, NOT_DONE, TO_YOU, says
 from journal.record import Status
 
 _LAID = frozenset("on in down done went up over finished started was".split())
@@ -51,6 +51,8 @@ def status_of_facts(words: NoteWords, clause: Clause, before: Clause | None) -> 
 
 def _own_status(clause: Clause, span: tuple[str, ...], said: str) -> Status | None:
     """Return what the clause's own words tell, whatever stands before it."""
+    if "you" in span and says(said, TO_YOU):
+        return "advised"
     if span[:2] == ("next", ",") or not _AHEAD.isdisjoint(span) or says(said, FACT_PLANNED):
         return "planned"
     if (

@@ -73,7 +73,10 @@ class _Grouping:
         if current is not None and _is_of_none(self._words, clause):
             return current.action
         action = infer(self._words, clause)
-        if action in (None, "check") and clause.of("warning") and self._is_of_the_act_before(clause):
+        if action is None and current is not None and current.status == "advised" == clause.status:
+            return current.action  # "roll it slow, and don't mash it"
+        ruled = clause.of("warning") or (clause.status == "advised" and action is None)
+        if action in (None, "check") and ruled and self._is_of_the_act_before(clause):
             before = self._act_before()
             return before.action if before else None
         if action is None and current is not None and is_another_to_come(current, clause):
@@ -119,7 +122,7 @@ class _Grouping:
         """Tell whether the clause is of another status than the draft, so that it is an act of its own."""
         if clause.status == current.status:
             return False
-        own = clause.status == "not done" or bool(clause.of("warning")) or is_another_to_come(current, clause)
+        own = clause.status in ("not done", "advised") or bool(clause.of("warning")) or is_another_to_come(current, clause)
         own = own or (current.status == "not done" and bool(clause.of("layer") or clause.of("amount")))
         return clause.act is not None or (own and action != "check") or _is_of_none(self._words, clause)
 

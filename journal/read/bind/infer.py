@@ -38,6 +38,7 @@ _GOES_ON = frozenset("and with in on using".split())
 _SHORT = 5
 _MOST = frozenset("most max maximum".split())
 _OF_THAT = frozenset({("of", "that"), ("of", "it"), ("of", "this")})
+_NOT_YET = frozenset("before until till unless".split())
 _STATES = frozenset("wants needs takes is 's want need take says".split())
 _BOUGHT = frozenset("ordered order bought buy delivered deliver owe paid pay ordering".split())
 _COATS, _PLIES = frozenset("coats coat".split()), frozenset("layers layer plies".split())
@@ -48,6 +49,7 @@ _DOING = frozenset("did done do doing got went".split())
 _DO_IT = frozenset({("do", "it"), ("do", "that"), ("do", "this"), ("doing", "it"), ("doing", "that")})
 _NO_RULE = frozenset("without into of for by".split())
 _WALLS = frozenset("cottle cottles wall walls dam dams fence fences".split())
+_BESIDE = frozenset("to on against along behind beside near at by from into".split())
 _STANDING = frozenset("up next done built on in round".split())
 _SPRAYED = frozenset("pass passes gun gunned airless".split())
 _SCALES = frozenset("scale scales".split())
@@ -75,7 +77,8 @@ def infer(words: NoteWords, clause: Clause) -> str | None:
     """Return the act that a clause without a verb of the trade stands for, or None when it names none."""
     span = words.lower[clause.start : clause.end]
     view = View(words, clause, span, " ".join(span), families_in(words, clause))
-    if not _BOUGHT.isdisjoint(span):
+    first = next((word for word in span if word not in (",", "and", "but", "so")), "")
+    if not _BOUGHT.isdisjoint(span) or first in _NOT_YET:
         return None
     return next((action for rule in RULES if (action := rule(view))), None)
 
@@ -136,7 +139,8 @@ def _of_a_tool(view: View) -> str | None:
 def _rule_verb(view: View) -> str | None:
     """The verb that a rule is about: one after "you" or "never", else the first that stands as a verb."""
     verbs = []
-    for i in range(view.clause.start, view.clause.end):
+    feared = {i for item in view.clause.of("reason") for i in range(item.start, item.end)}
+    for i in (i for i in range(view.clause.start, view.clause.end) if i not in feared or len(feared) >= len(view.span)):
         verb, form = verb_forms().get(view.words.lower[i], ("", ""))
         before = view.words.lower[i - 1] if i else ""
         if form in ("base", "ing") and verb not in _LIGHT and before not in _NO_RULE:
@@ -249,7 +253,7 @@ def _thing_in_place(view: View) -> str | None:
     """ "Walls are foam board", "bolts in", "PVA over the wax", "tissue down"."""
     materials = view.clause.of("material")
     measured = "wall" in view.span and bool(view.clause.of("condition"))
-    walled = view.has(_WALLS) and "section" not in view.span and not measured and (materials or view.has(_STANDING))
+    walled = _wall_is_told(view) and "section" not in view.span and not measured and (materials or view.has(_STANDING))
     if not (materials or walled or view.has(_FITTED)) or not _is_verbless(view):
         return None
     if {"ready", "good"} & set(view.span) and "for" in view.span:
@@ -259,6 +263,12 @@ def _thing_in_place(view: View) -> str | None:
     if any(one in _FITTED and two in ("in", "on") for one, two in pairwise(view.span)):
         return "fit"
     return _put_there(view, materials)
+
+
+def _wall_is_told(view: View) -> bool:
+    """Tell whether a wall is spoken of, not only a place by it: "right up to the dividing wall"."""
+    at = next((i for i, word in enumerate(view.span) if word in _WALLS), None)
+    return at is not None and _BESIDE.isdisjoint(view.span[max(0, at - 3) : at])
 
 
 def _put_there(view: View, materials: list[Found]) -> str | None:
@@ -312,7 +322,8 @@ def _numbered(view: View) -> str | None:
 
 
 RULES: tuple[Callable[[View], str | None], ...] = (
-    told_facts.hot_pot, _copied, told_facts.left_over, told_facts.stock, _laid, _baked, told_facts.told_time,
+    told_facts.hot_pot, _copied, told_facts.left_over, told_facts.stock, told_facts.tacked, _laid, _baked,
+    told_facts.told_time, told_facts.put_by,
     _advised_act, _additive, _batch, _weighed_thing, _named_act, _undone, _noun_of_act, _thing_in_place,
     _done_with_brush, _with_a_tool, _unknown_verb, _waiting, _numbered, told_facts.fact,
 )  # fmt: skip

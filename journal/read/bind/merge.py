@@ -15,6 +15,7 @@ _WHERE = frozenset("on for in round over at along across under up".split())
 _WITH_POT_LIFE = frozenset({"mix", "weigh", "pour", "thicken", "tint", "degas", "brush", "spray"})
 _SHOWING = frozenset({"demould", "pull", "check", "photograph"})
 _HAVING = frozenset("has had 's got".split())
+_THERE = frozenset("is was are were 's there".split())
 _ITS = frozenset("it she he they that this all no nice came looks".split())
 _EXPECTED = frozenset("should will 'll say says ought".split())
 _OF_A_PULL = frozenset({"mix", "weigh", "laminate", "thicken", "tint"})
@@ -117,7 +118,10 @@ def _is_found(draft: Draft, clause: Clause, span: tuple[str, ...]) -> bool:
     faults = [item for item in clause.of("observation") if item.value.kind not in ("good", "other")]
     if draft.action in _SHOWING or not faults:
         return False
-    return span[0] == "there" or (span[0] not in _ITS and not _HAVING.isdisjoint(span[1:5]))
+    if span[0] == "there" or (span[0] not in _ITS and not _HAVING.isdisjoint(span[1:5])):
+        return True
+    after = faults[0].end - clause.start
+    return faults[0].start - clause.start <= 1 and not _THERE.isdisjoint(span[after : after + 2])
 
 
 def _one_breath(words: NoteWords, draft: Draft, clause: Clause, action: str) -> str | None:
@@ -144,6 +148,8 @@ def _half_said(draft: Draft, clause: Clause, action: str) -> str | None:
         return None
     if pair <= COATED:
         special = pair & {"release", "seal"}
+        if len(special) > 1:
+            return None  # "sealed it. Then petroleum jelly on the undercuts"
         return next(iter(special)) if special else action if said else draft.action
     if pair == {"cure", "post-cure"} and draft.said:
         own = draft.of("duration") and clause.of("duration")
@@ -209,14 +215,15 @@ def only_adds(words: NoteWords, current: Draft, clause: Clause) -> bool:
 
 def _is_its_second(words: NoteWords, current: Draft, clause: Clause) -> bool:
     """Tell whether the catalyst goes with a resin weighed by another act: "wet it out with a gallon and 2 % of it"."""
-    seconds = families_in(words, clause) == {"second"} and bool(clause.of("amount")) and not clause.of("ratio")
+    amounts, families = clause.of("amount"), families_in(words, clause)
+    if not current.said or not amounts or clause.of("ratio") or clause.of("layer"):
+        return False
+    main = {family_of(m.value.name, words) for m in current.of("material")} & MAIN
     weighed = any(item.value.unit in ("g", "ml") for item in current.of("amount"))
-    return (
-        current.said
-        and seconds
-        and weighed
-        and bool({family_of(m.value.name, words) for m in current.of("material")} & MAIN)
-    )
+    shared = all(item.value.unit == "percent" for item in amounts)
+    if families == {"second"}:
+        return bool(main) and (weighed or shared)
+    return families == {"water"} and "plaster" in main and not weighed and current.sentence == clause.sentence
 
 
 def repeats_layer(words: NoteWords, current: Draft, clause: Clause) -> bool:

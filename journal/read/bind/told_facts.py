@@ -20,9 +20,21 @@ _HEATED = frozenset(
     "hot smoked smoking smokes smoke exothermed exotherming exotherm cooked boiled boiling steaming kicked foamed "
     "hardened".split()
 )
+_IS = frozenset("'s is are 're lives goes back".split())
+_AT = frozenset("in on up under down back away out".split())
+_KEPT = frozenset(
+    "mould mold moulds molds it she part parts piece pieces jacket halves tool plug hull casting castings they".split()
+)
+_KEPT_IN = frozenset(
+    "shelf shelves rack racks racking store stores crate crates cupboard cabinet loft bay pallet drawer locker "
+    "storeroom container tarp".split()
+)
 _TOO = frozenset("if when before so until till or will 'll".split())
 _POT_LIFE = frozenset({("pot", "life"), ("work", "time"), ("working", "time"), ("open", "time"), ("working", "life")})
 _TO_TACK = frozenset(("to", word) for word in "tack gel kick go set haze".split())
+_TACKY = frozenset("tacky sticky tacked tack".split())
+_TAKING = frozenset("took takes taken take".split())
+_AFTER = frozenset("after at within inside by".split())
 _GEL_TIME = frozenset(
     tuple(pair.split())
     for pair in "gel 's|gel is|gel time|to gel|should gel|'ll gel|will gel|gel by|gels in|gels at|gel at|gel in|"
@@ -44,6 +56,19 @@ def stock(view: View) -> str | None:
     held = view.clause.of("lot") or view.has(_TINS) or (view.clause.of("material") and "last of the" in view.said)
     changed = view.has(_CHANGED) or any(phrase in view.said for phrase in _USED_UP)
     return "check" if held and changed and not view.weights and not view.clause.of("layer") else None
+
+
+def tacked(view: View) -> str | None:
+    """How long a coat took to tack: "that first coat took fifty minutes to get tacky"."""
+    return "check" if view.clause.of("duration") and is_tack_time(view.span) else None
+
+
+def put_by(view: View) -> str | None:
+    """Where a mould or part is kept: "mould's in bay four", "it's up on the rack"."""
+    kept = view.has(_KEPT_IN) and view.has(_KEPT) and any(
+        one in _IS and two in _AT for one, two in pairwise(view.span)
+    )
+    return "store" if kept and not view.weights and not view.clause.of("layer") else None
 
 
 def hot_pot(view: View) -> str | None:
@@ -91,7 +116,11 @@ def is_gel_time(span: tuple[str, ...]) -> bool:
 
 def is_tack_time(span: tuple[str, ...]) -> bool:
     """Tell whether the words speak of the time to tack: "gone from wet to sticky in fifty minutes"."""
-    return "in" in span and not {"tacky", "sticky", "tacked"}.isdisjoint(span)
+    tacky = next((i for i, word in enumerate(span) if word in _TACKY), None)
+    if tacky is None:
+        return False
+    took = not _TAKING.isdisjoint(span[:tacky]) or span[:1] == ("after",)
+    return took or "in" in span or not _AFTER.isdisjoint(span[tacky + 1 : tacky + 4])
 
 
 def is_told_apart(span: tuple[str, ...]) -> bool:

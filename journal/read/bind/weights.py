@@ -140,6 +140,7 @@ class Weights:
             and not (value.unit == "count" and item.rule == "amounts.article-unit")
             and not self._is_limit(item)
             and not self._is_of_a_thing(item)
+            and not self._in_a_name(item)
             and not self.found.at("lot", item.start)
             and value.bound != "most"
             and value.unit not in ("mm", "m2")
@@ -152,6 +153,11 @@ class Weights:
         while at > 0 and self.words.lower[at] in _WEIGHS:
             at -= 1
         return at < item.start - 1 and self.words.lower[at] in _THINGS
+
+    def _in_a_name(self, item: Found) -> bool:
+        """Tell whether the number is part of a name that was misheard: "ten silicone" for tin silicone."""
+        named = self.found.at("material", item.start)
+        return named is not None and named.value.misheard is not None and item.end <= named.end
 
     def _is_limit(self, item: Found) -> bool:
         before = self.words.lower[max(0, item.start - 1) : item.start + 1]

@@ -49,7 +49,7 @@ stuff: > fill
 shove: > fill
 force: > fill
 wire: > fit
-cut: +back|back & percent|@second > mix; +it|+the|+that & open & !bag|tin|drum > demould; multitool|jigsaw|grinder|router & round|around|off > trim; back & @grit|wet > sand; +and & @polish > @none;
+cut: +back|back & percent|@second > mix; multitool|jigsaw|grinder|router & round|around|off > trim; back & @grit|wet > sand; +and & @polish > @none;
     flange|edge|edges & down|back > trim; +back|back & flange|flange's|edge|edges|to > trim;
     back & @polish|compound > polish; back|down|flat & coat|@gel > sand; vent|vents|hole|holes > drill;
     flash|flashing|edge|edges|excess|flush|sprue|sprues|off > trim; > cut

@@ -89,7 +89,7 @@ dump: acetone|thinners|solvent & !@resin > clean; > apply
 toss: @oven|oven > post-cure; @keep|away > store; > apply
 apply: > apply
 use: @second & @weight & !on > mix; @weight & @resin & !@second > laminate; @weight & @resin > laminate;
-    @second|@filler|@fabric|@release|@gel|@seal|@putty > apply; > @none
+    @second|@filler|@fabric|@release|@gel|@seal|@putty|@pigment > apply; > @none
 add: > apply
 run: paddle|whisk|mixer & !@fabric > mix; chopper|chop > spray; fence|wall|dam|@wall & !@putty > wall;
     @rubber|@resin|@plaster & in|into & !@brushes > pour; jigsaw|multitool|trimmer > trim; torch|coin > check;
