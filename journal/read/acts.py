@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from dataclasses import dataclass
+from itertools import pairwise
 
 from journal.read import pulls
 from journal.read.acts_patterns import LABELS, PLAIN_VERBS
@@ -33,6 +34,8 @@ _BEFORE_A_THING = frozenset("a the some with of in into using from under".split(
 _BIDDING = frozenset("always never n't not to 'll please should must just".split())
 _THE = frozenset("a an the it them that this both every your my our each".split())
 _IT = frozenset("it that them this".split())
+_IT_ALONE = tuple((word,) for word in sorted(_IT))
+_ONTO = frozenset("on onto in into over".split())
 _DAMAGED = frozenset(
     "tore torn ripped chipped cracked snapped nicked leak leaks leaking tear rip chip chips crack cracks nick nicks "
     "void voids pinhole pinholes bubble bubbles hole holes split gouge ding dings scratch scratches".split()
@@ -151,12 +154,13 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
 
 
 def _sayings(words: NoteWords, found: Findings, places: list[tuple[int, str]]) -> list[Said]:
-    told = told_tokens(words, found)
+    told, seen = told_tokens(words, found), _seen(words, found)
     return [
         said for said in sayings(words, places)
         if told.isdisjoint(range(said.start, said.end))
         and not is_no_act(words, found, said.start)
         and not _is_a_means(words, said)
+        and not (said.form == "" and seen.issuperset(range(said.start, said.end)))
     ]  # fmt: skip
 
 
@@ -212,7 +216,7 @@ def _around(
     opens = begin == 0 or words.lower[begin - 1] in STOPS
     if verb.form == "ed" and opens and not look_back and _of_a_fault(found, begin, verb.start):
         families.add("damage")
-    if words.lower[verb.end : verb.end + 1] and words.lower[verb.end] in _IT and _damage_told(words, found, verb.start):
+    if _is_done_to_it(words, verb.end, end) and _damage_told(words, found, verb.start):
         families.add("fault")
     if _has_no_subject(words, begin, verb.start):
         families.add("start")
@@ -222,6 +226,12 @@ def _around(
         frozenset(families),
         _first(near, verb.end),
     )
+
+
+def _is_done_to_it(words: NoteWords, tail: int, end: int) -> bool:
+    """Tell whether a verb is done to what was named before: "filled IT", "dab some latex on THAT"."""
+    after = words.lower[tail:end]
+    return after[:1] in _IT_ALONE or any(one in _ONTO and two in _IT for one, two in pairwise(after))
 
 
 def _first(near: list[tuple[int, str]], tail: int) -> frozenset[str]:
@@ -234,6 +244,8 @@ def _action(words: NoteWords, found: Findings, verb: _Verb, around: Around) -> s
     """Return the act that a verb means here; some forms of some verbs tell a time or a state instead."""
     if verb.verb in _SEEING and verb.form != "ed":
         return None
+    if verb.verb == "take" and found.at("duration", verb.end):
+        return None  # "took two hours" tells a time
     action = meaning(verb.verb, around)
     if action == "weigh" and verb.form == "s" and not around.families & {"resin", "second", "rubber", "gel", "plaster"}:
         return "check"  # "weighs 3.4 kilos": a thing was weighed

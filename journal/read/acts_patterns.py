@@ -47,7 +47,7 @@ NOUNS: dict[str, str] = {
         "photograph": "photo documentation|on camera|photograph taken|photo taken|picture of|photo of|pictures taken|"
         "photos taken",
         "brush": "gel 's on|gel is on|gel on|gel coat 's on",
-        "cure": "the cure",
+        "cure": "the cure|cure started|cure 's on|cure on|cure begun|cure starts",
         "store": "back on the shelf|on the rack|in the store|on the shelf|in the rack",
         "mix": "in with the whisk|in with the paddle|drill mixer",
         "check": "barcol|touch dry|tack free|shore|durometer",

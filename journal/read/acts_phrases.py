@@ -92,7 +92,7 @@ post-cure: in|into the|an oven; in|into the hot box; in|into hotbox|oven; back i
 check: ^still wet|damp|runny|liquid; vacuum|vac is|'s holding|steady|dropping;
     barcol|durometer|shore|gauge|thermometer|hygrometer|meter|probe ~read|~say|~show;
     tap|coin|drop|leak|gel|finger|touch|scratch|thumb|nail|glove|hardness test|check;
-    straight|straightedge edge across|along; straightedge across|along;
+    straight|straightedge edge across|along|on|over; straightedge across|along|on|over;
     dry|tacky|sticky|soft|hard|cool|warm to the touch|hand;
     had|having|took a|another look|poke|feel|prod|squint|gander|peek; had|took a good|quick look|feel|prod;
     had|have a squiz|squizz|dekko|decko|shufty|nose|geek|feel|poke|look;

@@ -110,7 +110,7 @@ def family_of(name: str, words: NoteWords) -> str | None:
 
 def marks(words: NoteWords, found: Findings) -> list[tuple[int, str]]:
     """Return (token, family) of every thing named in the note, in the order of the text."""
-    said = [item for item in found.of("amount", "condition", "duration", "areal") if getattr(item.value, "unit", "s")]
+    said = [item for item in found.of("amount", "condition", "duration", "areal", "ratio", "lot", "moment") if getattr(item.value, "unit", "s")]
     measured = {i for item in said for i in range(item.start, item.end)}
     out = [
         (i, WORDS[word])

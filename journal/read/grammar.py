@@ -178,7 +178,11 @@ def _is_of_nothing(verb: _Verb) -> bool:
         ("anything",),
     ):
         return True
-    if verb.word in ("came", "comes", "come") and not _TOUCHING.isdisjoint(verb.near):
+    lower = verb.words.lower
+    beside = (*verb.near, *lower[verb.head + 1 : verb.head + 5]) if verb.near[-1:] == ("n't",) else verb.near
+    if verb.word in ("came", "comes", "come") and not _TOUCHING.isdisjoint(beside):
+        return True
+    if verb.word in ("touch", "touches") and verb.before[-1:] == ("nobody",):
         return True
     return verb.near[-3:] == ("had", "n't", "been")
 

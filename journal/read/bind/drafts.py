@@ -17,6 +17,7 @@ from journal.read.bind.told_facts import is_told_apart
 from journal.read.findings import Found, NoteWords
 from journal.read.segments import Clause
 
+_CORRECTING = frozenset("no nope sorry wait actually i mean make that er um".split())
 _MOST = frozenset("most max maximum".split())
 _ADDING = frozenset({"acts.add", "acts.put", "acts.use", "acts.skip", "acts.forget", "acts.omit"})
 
@@ -45,7 +46,7 @@ class _Grouping:
         """Put the i-th clause where it belongs."""
         current = self._drafts[-1] if self._drafts else None
         same = current is not None and current.sentence == clause.sentence
-        action = self._action(clause, current if same else None)
+        action = self._action(i, current if same else None)
         if current is not None and same and repeats_layer(self._words, current, clause):
             current.repeats.append(clause.of("number")[0])
             current.clauses.append(clause)
@@ -65,27 +66,38 @@ class _Grouping:
         near = i < self._last_act.get(clause.sentence, -1)
         return clause.act is None and not apart and near
 
-    def _action(self, clause: Clause, current: Draft | None) -> str | None:
+    def _action(self, i: int, current: Draft | None) -> str | None:
+        clause = self._clauses[i]
         if clause.act is not None and not (clause.act.rule == "acts.touch" and clause.of("warning")):
             return str(clause.act.value.action)
         if current is not None and only_adds(self._words, current, clause):
             return None
-        if current is not None and _is_of_none(self._words, clause):
+        if current is not None and (_is_of_none(self._words, clause) or self._is_put_right(i)):
             return current.action
         action = infer(self._words, clause)
-        if action is None and current is not None and current.status == "advised" == clause.status:
-            return current.action  # "roll it slow, and don't mash it"
+        before = self._act_before()
         ruled = clause.of("warning") or (clause.status == "advised" and action is None)
-        if action in (None, "check") and ruled and self._is_of_the_act_before(clause):
-            before = self._act_before()
-            return before.action if before else None
-        if action is None and current is not None and is_another_to_come(current, clause):
+        if before and action in (None, "check") and ruled and self._is_of_the_act_before(clause):
+            return before.action
+        if before and action == "brush" and before.action in COATED and is_nameless_coat(clause):
+            return before.action
+        return action or self._of_the_sentence(clause, current)
+
+    def _of_the_sentence(self, clause: Clause, current: Draft | None) -> str | None:
+        """Return the act of a clause that names none, by what else its sentence tells, or None."""
+        if current is not None and current.status == "advised" == clause.status:
+            return current.action  # "roll it slow, and don't mash it"
+        if current is not None and is_another_to_come(current, clause):
             return current.action
-        if action == "brush" and current is not None and current.action in COATED and is_nameless_coat(clause):
-            return current.action
-        if action is None and self._waiting and self._waiting[-1].sentence == clause.sentence:
-            action = infer(self._words, _together([*self._waiting, clause]))
-        return action
+        if self._waiting and self._waiting[-1].sentence == clause.sentence:
+            return infer(self._words, _together([*self._waiting, clause]))
+        return None
+
+    def _is_put_right(self, i: int) -> bool:
+        """Tell whether the clause only corrects the one before: "used three, no, three and a half pounds of it"."""
+        said = self._clauses[i - 1] if i else None
+        words = set(self._words.lower[said.start : said.end]) - {","} if said is not None else set()
+        return bool(words) and words <= _CORRECTING
 
     def _is_of_the_act_before(self, clause: Clause) -> bool:
         """Tell whether a warning without an act opens a sentence of its own: "Stirred it. Never whip it"."""
@@ -122,7 +134,8 @@ class _Grouping:
         """Tell whether the clause is of another status than the draft, so that it is an act of its own."""
         if clause.status == current.status:
             return False
-        own = clause.status in ("not done", "advised") or bool(clause.of("warning")) or is_another_to_come(current, clause)
+        own = clause.status in ("not done", "advised") or bool(clause.of("warning"))
+        own = own or is_another_to_come(current, clause)
         own = own or (current.status == "not done" and bool(clause.of("layer") or clause.of("amount")))
         return clause.act is not None or (own and action != "check") or _is_of_none(self._words, clause)
 

@@ -46,6 +46,7 @@ _LIGHT = frozenset("make keep get have go do put take give leave let".split())
 _NAMING = frozenset(", and but so then next the a no without any still more another with ; - – —".split())
 _BRUSHES = frozenset("brush brushes chip-brush paintbrush".split())
 _DOING = frozenset("did done do doing got went".split())
+_SHUT = frozenset("door doors window windows valve lid oven".split())
 _DO_IT = frozenset({("do", "it"), ("do", "that"), ("do", "this"), ("doing", "it"), ("doing", "that")})
 _NO_RULE = frozenset("without into of for by".split())
 _WALLS = frozenset("cottle cottles wall walls dam dams fence fences".split())
@@ -126,6 +127,8 @@ def _advised_act(view: View) -> str | None:
     verb = _rule_verb(view)
     if verb and (action := plain_action(verb)):
         return action
+    if warned and view.has(_PLIES):
+        return "laminate"  # "don't go past four layers a day"
     families = view.families | {family_of(item.value.name, view.words) for item in view.clause.of("warned of")}
     if families & {"second", "filler", "pigment"} or view.has(_MIXED) or (warned and view.has(_WEIGHED)):
         return "mix"
@@ -143,7 +146,8 @@ def _rule_verb(view: View) -> str | None:
     for i in (i for i in range(view.clause.start, view.clause.end) if i not in feared or len(feared) >= len(view.span)):
         verb, form = verb_forms().get(view.words.lower[i], ("", ""))
         before = view.words.lower[i - 1] if i else ""
-        if form in ("base", "ing") and verb not in _LIGHT and before not in _NO_RULE:
+        opened = verb == "open" and not _SHUT.isdisjoint(view.span)
+        if form in ("base", "ing") and verb not in _LIGHT and before not in _NO_RULE and not opened:
             verbs.append((before, view.words.tags[i], verb))
     if not verbs and not _DO_IT.isdisjoint(pairwise(view.span)):
         return _verb_before(view)
@@ -322,8 +326,8 @@ def _numbered(view: View) -> str | None:
 
 
 RULES: tuple[Callable[[View], str | None], ...] = (
-    told_facts.hot_pot, _copied, told_facts.left_over, told_facts.stock, told_facts.tacked, _laid, _baked,
-    told_facts.told_time, told_facts.put_by,
+    told_facts.hot_pot, _copied, told_facts.left_over, told_facts.stock, told_facts.tacked, told_facts.put_by, _laid,
+    _baked, told_facts.told_time,
     _advised_act, _additive, _batch, _weighed_thing, _named_act, _undone, _noun_of_act, _thing_in_place,
     _done_with_brush, _with_a_tool, _unknown_verb, _waiting, _numbered, told_facts.fact,
 )  # fmt: skip

@@ -10,7 +10,8 @@ from journal.read.families import MAIN, family_of
 from journal.read.findings import NoteWords
 from journal.read.segments import Clause
 
-_THEM = frozenset("it them that".split())
+_UNDER_THE_BAG = frozenset({"vacuum bag", "bag", "peel ply", "bleeder cloth"})
+_THEM = frozenset("it them that each i we".split())
 _WHERE = frozenset("on for in round over at along across under up".split())
 _WITH_POT_LIFE = frozenset({"mix", "weigh", "pour", "thicken", "tint", "degas", "brush", "spray"})
 _SHOWING = frozenset({"demould", "pull", "check", "photograph"})
@@ -30,6 +31,8 @@ def clash(draft: Draft, clause: Clause) -> bool:
     """Tell whether the clause repeats what the draft has of its own: another place, clock or count."""
     if draft.action in ("release", "seal") and clause.act is None and _other_agent(draft, clause):
         return True
+    if draft.action == "pull" and _is_another_pull(draft, clause):
+        return True
     if draft.action == "post-cure" and clause.act is None and _is_stage(draft) and _is_stage(clause):
         return True
     if clause.of("layer") and draft.of("layer") and clause.act is None:
@@ -38,6 +41,15 @@ def clash(draft: Draft, clause: Clause) -> bool:
     if places and mine and places.isdisjoint(mine):
         return bool(clause.of("layer") or clause.of("amount") or clause.act or clause.of("number"))
     return bool(clause.of("moment") and draft.of("moment") and clause.act)
+
+
+def _is_another_pull(draft: Draft, clause: Clause) -> bool:
+    """Tell whether another number is given to a casting: "cast one came out soft. Cast two is perfect"."""
+    if clause.act is None or clause.act.rule != "acts.pull-number":
+        return False
+    mine = {item.value.low for item in draft.of("number") if any(a.start <= item.start <= a.end for a in draft.acts)}
+    other = {n.value.low for n in clause.of("number") if clause.act.start <= n.start <= clause.act.end}
+    return bool(mine and other and mine.isdisjoint(other))
 
 
 def _is_stage(draft_or_clause: Draft | Clause) -> bool:
@@ -86,6 +98,8 @@ def merged_action(words: NoteWords, draft: Draft, clause: Clause, action: str) -
 
 def _goes_on(draft: Draft, clause: Clause, action: str) -> bool:
     both_said = clause.act is not None and draft.said
+    if action == "demould" and both_said and _adds_nothing(clause, but="material"):
+        return True  # "got it out this morning. The rubber peeled off lovely"
     if action == "mix" and both_said and draft.of("amount") and not clause.of("moment"):
         return _adds_nothing(clause, but="duration")  # "stirred it for three minutes" is the same batch
     return draft.sentence == clause.sentence or not both_said or action == "check" or _adds_nothing(clause)
@@ -130,15 +144,19 @@ def _one_breath(words: NoteWords, draft: Draft, clause: Clause, action: str) -> 
     if pair == {"pull", "demould"}:
         return "pull" if same_sentence or _adds_nothing(clause) else None
     if not same_sentence:
-        return None
+        return "press" if _is_bagging(draft, pair) and _values_of_names(draft) & _UNDER_THE_BAG else None
     if draft.action == "pull" and clause.act is None and action in _OF_A_PULL:
         return "pull"  # "first cast in gypsum, 100 to 50 by weight, a layer of mat inside"
     if draft.action == "laminate" and action == "wet out" and _is_participle(words, clause):
         return "laminate"
     if action == "repair" and draft.said and _is_dug_out(words, draft):
         return "repair"
-    with_the_bag = pair == {"laminate", "press"} and not draft.said and not draft.of("layer")
-    return "press" if with_the_bag else None  # peel ply and bleeder go down with the bag
+    return "press" if _is_bagging(draft, pair) else None
+
+
+def _is_bagging(draft: Draft, pair: set[str]) -> bool:
+    """Tell whether peel ply and bleeder were named before the bag that they go down with."""
+    return pair == {"laminate", "press"} and not draft.said and not draft.of("layer")
 
 
 def _half_said(draft: Draft, clause: Clause, action: str) -> str | None:
@@ -170,9 +188,10 @@ def _with_again(draft: Draft, clause: Clause, action: str) -> str | None:
 
 def _is_participle(words: NoteWords, clause: Clause) -> bool:
     """Tell whether "wet out" only describes the layers: "..., all wet out with the epoxy", not "wet it out"."""
-    if clause.act is None or not _THEM.isdisjoint(words.lower[clause.act.start + 1 : clause.act.start + 3]):
+    act = clause.act
+    if act is None or not _THEM.isdisjoint(words.lower[max(clause.start, act.start - 2) : act.start + 3]):
         return False
-    return clause.act.start - clause.start <= 2
+    return act.start - clause.start <= 2
 
 
 def _weigh_and_mix(draft: Draft, clause: Clause, action: str) -> str | None:

@@ -20,6 +20,7 @@ _HEATED = frozenset(
     "hot smoked smoking smokes smoke exothermed exotherming exotherm cooked boiled boiling steaming kicked foamed "
     "hardened".split()
 )
+_BEGUN = frozenset("started starting began begun".split())
 _IS = frozenset("'s is are 're lives goes back".split())
 _AT = frozenset("in on up under down back away out".split())
 _KEPT = frozenset(
@@ -65,10 +66,8 @@ def tacked(view: View) -> str | None:
 
 def put_by(view: View) -> str | None:
     """Where a mould or part is kept: "mould's in bay four", "it's up on the rack"."""
-    kept = view.has(_KEPT_IN) and view.has(_KEPT) and any(
-        one in _IS and two in _AT for one, two in pairwise(view.span)
-    )
-    return "store" if kept and not view.weights and not view.clause.of("layer") else None
+    kept = view.has(_KEPT_IN) and view.has(_KEPT) and any(one in _IS and two in _AT for one, two in pairwise(view.span))
+    return "store" if kept and not view.weights else None
 
 
 def hot_pot(view: View) -> str | None:
@@ -88,7 +87,8 @@ def told_time(view: View) -> str | None:
     told = heard or is_tack_time(view.span) or is_pot_life(view.span) or is_gel_time(view.span) or view.has(_GELLED)
     if told or hints & TOLD_TIMES or "window" in view.span or not _TO_TACK.isdisjoint(pairwise(view.span)):
         return "check"
-    return "check" if hints & {"cure", "post-cure"} and view.has(_STATES) and "had" not in view.span else None
+    told = hints & {"cure", "post-cure"} and view.has(_STATES) and view.span[0] not in _BEGUN
+    return "check" if told and "had" not in view.span else None
 
 
 def fact(view: View) -> str | None:

@@ -24,7 +24,7 @@ weight: +out > weigh; > press
 fill: spout|riser|risers & up|to > pour; box|mould|mold|case & from|slowly|lowest|brim > pour;
     +it & up|brim|top > pour; +up|up & @mould|mould|mold|box & @plaster|@rubber|@resin|brim|top|line|@weight > pour;
     > fill
-pack: crate|its & crate|box > store; +up & !@gap > @none; away|box|foam|shelf|store & !@gap > store; > fill
+pack: crate|its & crate|box > store; @clay & up|under|round|around|along & !@gap > wall; +up & !@gap > @none; away|box|foam|shelf|store & !@gap > store; > fill
 fillet: > fill
 plug: @damage|@fault & @rubber|@gel|@resin > repair; > fill
 putty: > fill
@@ -49,7 +49,8 @@ stuff: > fill
 shove: > fill
 force: > fill
 wire: > fit
-cut: +back|back & percent|@second > mix; multitool|jigsaw|grinder|router & round|around|off > trim; back & @grit|wet > sand; +and & @polish > @none;
+cut: +back|back & percent|@second > mix;
+    multitool|jigsaw|grinder|router & round|around|off > trim; back & @grit|wet > sand; +and & @polish > @none;
     flange|edge|edges & down|back > trim; +back|back & flange|flange's|edge|edges|to > trim;
     back & @polish|compound > polish; back|down|flat & coat|@gel > sand; vent|vents|hole|holes > drill;
     flash|flashing|edge|edges|excess|flush|sprue|sprues|off > trim; > cut

@@ -49,7 +49,7 @@ pull: @vacuum|@vac|vacuum & @rubber|@batch & !@bag & !bag > degas; @vacuum|@vac|
     +back|+together|+over > @none; @fabric & tight|over|down > laminate; @part|@mould|@pattern|off|out|apart > demould;
     > @none
 draw: @vacuum|@vac|vacuum|bag|@bag|+down > press; > @none
-take: +me|+us & @duration & !out|off > @none; +out & !@photo & !photo > demould; jigsaw|router|scribe > trim;
+take: +me|+us & @duration & !out|off > @none; oven|blanket & to|up & @temperature|@duration > post-cure; +out & !@photo & !photo > demould; jigsaw|router|scribe > trim;
     @photo > photograph; photo|photos|picture|pictures|pic|pics|shot|shots|snap|snaps > photograph;
     cast|casts|casting|castings > pull; reading|readings|measurement|measurements|temperature|look > check;
     flash|excess|@flash|edge|edges & off|back > trim; @grit|sander|sandpaper > sand; @mould|apart > demould;
@@ -105,6 +105,7 @@ go: torch|light|lamp & round|around|over|with > check; stippler & over|round > s
     tack|rag|cloth|wipe & over|round|with > clean; wax & over|round|on > release; @roller > roll;
     brush|stipple|stippling & over|round|around > stipple; @grit|sander|sandpaper > sand;
     compound|mop|polisher & over|round|with > polish;
+    +on|+in|+back & @insert & !@fabric & !@layer > fit;
     +on|+over|+down|+in|+into|+onto & @fabric|@gel|@release|@seal|@putty|@rubber|@plaster > apply;
     +on|+over|+down|+in|+into|+onto & @resin|@clay|@bagging|ply|plies|@coat|@layer > apply; +on & @part > brush
 come: +out & bit|slightly|too|pink|uneven|patchy > @none;
@@ -152,7 +153,8 @@ let: between > @none; creep|wick|seep|drink & @fabric|glass|cloth > wet out; +go
 sit: +on|+at > @none; till|until|overnight|weekend > wait; @duration > wait
 hold: @duration & @vacuum|vacuum > press; @temperature & @duration > post-cure;
     down|together|tight & weight|weights|brick|clamp|clamps|tape > press; down & with > press
-keep: curing > cure; @keep|box > store; +it|+them|+that|+her & @duration & !@vac & !@press > wait; +back|aside|back & @weight|@resin|@gel|@rubber|@batch|@fabric > store;
+keep: curing > cure; @keep|box > store; +it|+them|+that|+her & @duration & !@vac & !@press > wait;
+    +back|aside|back & @weight|@resin|@gel|@rubber|@batch|@fabric > store;
     stirring|mixing > mix
 warm: oven|@duration & oven > post-cure; resin|hardener|@resin > @none
 heat: oven|@oven > post-cure; @duration & mould|blanket|lamp > post-cure; > @none
@@ -172,7 +174,8 @@ initiate: @resin|@gel|@batch > mix; > @none
 bulk: @fabric > laminate; @filler > thicken; +up|+out > laminate; with > thicken; > @none
 load: @filler > thicken
 top: +up|+it|+them|+off & @gel & @damage > repair; +up|+it|+off > pour
-shoot: @release > release; +it|+the & @pressure > spray; photo|photos|pictures|picture|video > photograph; @second > mix;
+shoot: @release > release; +it|+the & @pressure > spray;
+    photo|photos|pictures|picture|video > photograph; @second > mix;
     @gel|@release|gun|@rubber > spray; > @none
 tie: up|down|together > press
 double: @fabric > laminate; > @none
