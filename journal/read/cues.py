@@ -53,7 +53,7 @@ _SEEN = frozenset({"could", "can", "ca", "see", "saw", "was", "had", "felt", "st
 
 def find(words: NoteWords, found: Findings) -> list[Found]:
     """Return the cues in the note, kind "cue", each with its marker ("until ...", "once it's ...")."""
-    return opened_phrases(words, "cue", _RULES, found.of("question"), _end)
+    return opened_phrases(words, "cue", _RULES, found.of("question", "remembered"), _end)
 
 
 def _end(words: NoteWords, start: int, body: int, rule: str) -> int:

@@ -6,6 +6,7 @@ Left out are what the maker got rid of or made himself, what was told before, an
 from __future__ import annotations
 
 from journal.read.findings import NoteWords
+from journal.read.mishaps import is_of_people
 from journal.read.observation_words import (
     ALWAYS_NAMED,
     CLEARED,
@@ -28,8 +29,11 @@ _MAKING = frozenset(
 _UNCOUNTED = frozenset({"dust", "leak", "exotherm", "print-through", "bridging"})
 _NEVER_ORDERED = frozenset(
     "void pinhole bubble blister bloom blush crater fisheye wrinkle ripple leak hairline delam gap tear crack"
-    " chip dent scratch".split()
+    " chip dent scratch lumps sags drips dents scratches ripples scuff scuffs dint dints".split()
 )
+_TRYING = frozenset("give gave giving".split())
+_EATEN = frozenset("fish lunch dinner tea burger sausage ate eat eating peas butty shop".split())
+_RUNS = frozenset("test dry trial short long production dummy quick practice first second good final".split())
 _PLACED = frozenset("on in under at by along behind near around round beside inside across".split())
 _AWAY = frozenset({"out", "rid", "off", "away"})
 _AT_A_PLACE = frozenset("on in under at by along behind near around round".split())
@@ -46,17 +50,45 @@ def is_fault(words: NoteWords, at: int) -> bool:
         or words.lower[at : at + 2] == ("scratch", "that")
         or (word == "grit" and tag_at(words, at - 1) == "CD")  # "80 grit" is a paper
         or _is_stuff(words, at)
+        or _is_idiom(words, at)
         or _is_known(words, at)
     ):
         return False
     heads = (at == 0 or is_stop(words, at - 1)) and word in _NEVER_ORDERED and word_at(words, at + 1) in _PLACED
     if heads or words.lower[at + 1 : at + 3] == ("all", "over"):
         return True
-    if tag in ("VB", "VBP", "VBD") or (tag == "VBG" and tag_at(words, at + 1) in ("DT", "PRP")):
+    if (
+        tag in ("VB", "VBP", "VBD")
+        or is_of_people(words, at)
+        or (tag == "VBG" and tag_at(words, at + 1) in ("DT", "PRP"))
+    ):
         return False
     if THINGS[word] in OF_MANY_THINGS and word not in ALWAYS_NAMED and not _is_counted(words, at):
         return False
     return not _is_worked_out(words, at)
+
+
+def _is_idiom(words: NoteWords, at: int) -> bool:
+    """ "Have a crack at it", "the crack of dawn", "fish and chips", "a dry run", "every wrinkle of him"."""
+    word, before, after = words.lower[at], word_at(words, at - 1), word_at(words, at + 1)
+    if before == "every" or (before == "each" and after == "of"):
+        return True
+    if word == "crack":
+        return _is_a_try(words, at) or (after == "of" and word_at(words, at + 2) == "dawn")
+    if word == "scuff":
+        return word_at(words, at - 2) in ("it", "them") or after == "with"
+    if word in ("chips", "chip"):
+        return not _EATEN.isdisjoint((*words.lower[max(at - 3, 0) : at], after))
+    return word in ("run", "runs") and (before in _RUNS or after in ("of", "to", "out", "down"))
+
+
+def _is_a_try(words: NoteWords, at: int) -> bool:
+    """ "Give it a crack", "I'll have a crack at the second half", "had another crack at it"."""
+    if word_at(words, at - 1) not in ("a", "another"):
+        return False
+    to_come = word_at(words, at - 2) == "have" and word_at(words, at - 3) in ("'ll", "will", "to", "na")
+    on_it = word_at(words, at + 1) == "at" and word_at(words, at + 2) in ("it", "that", "this", "them")
+    return to_come or on_it or not _TRYING.isdisjoint(words.lower[max(at - 3, 0) : at - 1])
 
 
 def _is_stuff(words: NoteWords, at: int) -> bool:
@@ -100,7 +132,7 @@ def _is_worked_out(words: NoteWords, at: int) -> bool:
             return False
         if words.lower[i] in ("got", "get") and _AWAY.isdisjoint(words.lower[i + 1 : at + 3]):
             continue  # "number twelve's got a bubble"
-        if words.lower[i] == "pull" and tag_at(words, i + 1) == "CD":
+        if words.lower[i] == "pull" and (tag_at(words, i + 1) == "CD" or words.lower[i + 1] == "number"):
             continue
         if words.lower[i] in WORKED_OUT and words.tags[i][0] == "V":
             known = word_at(words, at - 1) == "the" and word_at(words, at + 1) not in _AT_A_PLACE

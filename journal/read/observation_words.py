@@ -1,7 +1,7 @@
 """What makers say of what they see and feel, by the kinds of the step record.
 
 THINGS are nouns ("a few pinholes"), EVENTS are verbs ("it tore"), STATES are adjectives after a verb of being
-or by themselves ("a bit tacky still"), SAYINGS are longer ("orange peel"). In a saying `*` stands for up to two words.
+or by themselves ("a bit tacky still"). Longer sayings stand in `observation_sayings.py`.
 """
 
 from __future__ import annotations
@@ -9,10 +9,6 @@ from __future__ import annotations
 
 def _kinds(table: dict[str, str]) -> dict[str, str]:
     return {word: kind for kind, words in table.items() for word in words.split()}
-
-
-def _sayings(table: dict[str, str]) -> dict[str, str]:
-    return {saying.strip(): kind for kind, sayings in table.items() for saying in sayings.split("|")}
 
 
 THINGS = _kinds({
@@ -33,7 +29,7 @@ THINGS = _kinds({
     "leak": "leak leaks leakage leaking weeping",
     "colour": "yellowing discolouration discoloration staining streak streaks marbling",
     "exotherm": "exotherm smoke",
-    "other": "run runs sag sags drip drips lump lumps dent dents scratch scratches",
+    "other": "run runs sag sags drip drips lump lumps dent dents scratch scratches scuff scuffs dint dints",
 })  # fmt: skip
 
 EVENTS = _kinds({
@@ -76,93 +72,8 @@ STATES = _kinds({
     "tear": "torn",
     "bubble": "bubbly foamy frothy aerated",
     "good": "hard",
-    "other": "lumpy thin uneven proud gloopy runny stringy rough crumbly powdery grainy bumpy",
-})  # fmt: skip
-
-SAYINGS = _sayings({
-    "exotherm":
-        "got * hot to hold | got * hot to touch | got * hot | getting * hot | gone * hot | went * hot |"
-        " got * warm | getting * warm | warm to the hand | warm to the touch | hot to the touch | cooked"
-        " off | cooked in the pot | too hot to hold | too hot to touch | kicked off * hot | melted the cup"
-        " | melted the pot | hot spot | hot spots | started to warm | started to steam |"
-        " started steaming | went off in my hand | started smoking | started to smoke | went off like a |"
-        " cooked | smoked",
-    "fisheye":
-        "orange peel | fish eyeing | fish eyes | fish eye | separated on the wax | crawled | beaded up |"
-        " pulled into beads",
-    "wrinkle":
-        "crocodile skin | elephant skin",
-    "bridging":
-        "pulled away | pulling away | pulled off the corner | sprung back | springing back | spanned",
-    "delamination":
-        "came apart | coming apart | come apart | lifted off | peeled off | sounds hollow | sounded hollow | let "
-        "go | pre-release | pre-released | sound hollow | sounding hollow | dull spot | dull spots |"
-        " dull patch | drummy | hollow spot | hollow patch | hollow sound | sounds dull | sounds dead | dead spot",
-    "print-through":
-        "print through | printing through | printed through | weave showing | see the weave printing through | "
-        "see the weave coming through | see the weave | see the glass through | print - through | weave printing "
-        "through | weave has printed | weave coming through | mat showing through | print of the",
-    "dry glass":
-        "dry glass | dry fibre | dry fibres | dry fibers | dry mat | white patch | white patches | white spots | "
-        "white spot | dry spot | dry spots | dry patch | dry patches | dry bit | dry bits | dry area | dry areas "
-        "| still white | resin starved",
-    "soft":
-        "soft spot | soft spots | soft patch | soft patches | dents with | can dent it | has n't cured |"
-        " have n't cured",
-    "tacky":
-        "still wet | still too wet | still a bit wet | wet to the touch | tacky spot | tacky patch | sticky patch |"
-        " sticky patches | comes off on the glove | came off on the glove | coming off on the glove | grabs the glove |"
-        " sticks to the glove | does not come off on the glove | does n't come off on the glove",
-    "blush":
-        "greasy film | waxy film | white bloom | gone milky | gone cloudy | gone white | went milky | went white "
-        "| went cloudy | turned milky | turned white | sweating",
-    "colour":
-        "gone yellow | went yellow | gone brown | went brown | went off colour | off colour | turned yellow | "
-        "turned brown | turned amber | colour's off | wrong colour",
-    "bubble":
-        "pips of air | pip of air | air bubble | air bubbles | trapped air | air trapped | air in it |"
-        " air in the | bit of air | bits of air | blow hole | blow holes | air lock |"
-        " air locks | air - lock",
-    "void":
-        "air pocket | air pockets | air hole | air holes | pocket of air | pockets of air | air under | see "
-        "daylight | missed a bit | did n't fill | not filled | short shot | short shots | short fill |"
-        " came up short | come up short | missing where",
-    "pinhole":
-        "pin holes | pin hole",
-    "other":
-        "resin rich | too wet | cold shut | cold shuts | flash line | flash lines | witness line | bit of flash |"
-        " started to thicken | starting to thicken | thickening up | took a bit of | seam gone",
-    "stuck":
-        "stuck fast | stuck solid | stuck hard | locked on | locked solid | locked in | would n't come |"
-        " wo n't come | would n't release | would n't budge | wo n't budge | wo n't release | hung up |"
-        " did n't release | had to pry | had to be pried",
-    "leak":
-        "lost vacuum | losing vacuum | dropping vacuum | hissing | came through the seam",
-    "warp":
-        "out of true | out of shape | out of flat",
-    "tear":
-        "pulled a chunk | pulled a piece | pulled off a",
-    "chip":
-        "lost the tip | lost the end | lost the corner | lost a corner | lost an edge |"
-        " lost an ear | lost a bit | lost a chunk | lost a finger | lost a tooth | corner stayed behind | broke off |"
-        " snapped off | knocked off | knocked a * off | knocked the * off | bit missing | bits missing",
-    "crack":
-        "broke | spider cracks | stress cracks | star crack | star cracks",
-    "good":
-        "in one piece | without a mark | without a scratch | without a hitch | hard as a rock | hard as"
-        " nails | hard as glass | rock solid | off clean | lifted off clean | clean as a whistle | came"
-        " out clean | like a dream | like a charm | a treat |"
-        " one colour , no streaks | one colour | one color | spot on"
-        " | happy with | like a mirror | like new | dead flat |"
-        " sounds solid | sounded solid | tack free | tack - free | fully cured | rock hard | nice and even"
-        " | nice and smooth | nice and flat | nice and clean | nice and runny | nice and hard | nice and"
-        " clear | holding vacuum | holding steady | good as new | crystal clear | set hard | gone hard |"
-        " gone off hard | gone off nice | gone off nicely | sharp as | did n't stick | wet out nicely |"
-        " laid down nicely | touch dry | touch - dry | dry to the touch | cured right through |"
-        " set solid | air all out |"
-        " bubbles all out | bubbles all rose out | within tolerance | within spec | within drawing | in tolerance |"
-        " rings like a bell | rang like a bell | rings true | rang true | nothing left behind |"
-        " not bad | not too bad | did n't lose | never lost | lost nothing | good to go",
+    "other": "lumpy thin uneven proud gloopy runny stringy rough crumbly powdery grainy bumpy"
+    " ragged furry swollen dented scuffed misaligned lopsided gouged",
 })  # fmt: skip
 
 UNDONE = _kinds({
@@ -243,6 +154,12 @@ _BATCH = frozenset("batch pot resin mix cup it laminate lot bucket".split())
 _POORLY = frozenset("bit too little patchy looks looked".split())
 OF_THE_BATCH = dict.fromkeys(("hot", "warm"), _BATCH) | dict.fromkeys(("dry", "thin", "proud", "runny"), _POORLY)
 """What must be said before a vague word for it to be of the work."""
+WARMING_UP = frozenset("quite pretty rather fairly proper properly bloody fierce awful awfully mighty damn".split())
+"""What strengthens "hot" and "warm" where a batch or a part is named, not just "it"."""
+_WARMED = _BATCH - {"it"} | frozenset("mould mold part socket jacket plaster rubber silicone bag skin".split())
+WARMED = dict.fromkeys(("hot", "warm"), _WARMED)
+OF_THE_AIR = frozenset("here today outside out shop workshop shed garage room barn tonight morning afternoon".split())
+"""What tells after "hot" or "warm" that the weather is meant."""
 WARMING = frozenset("got getting gets going went bit very really too little patchy looks looked".split())
 OF_THE_WORK = frozenset(
     "still bit too gone went going little slightly turned is 's was feels felt quite looks stayed are"

@@ -25,6 +25,8 @@ _OF_NONE = frozenset("sign signs of trace more visible real n't any see have get
 _MORE = frozenset({",", "and", "plus", "except", "also", "but"})
 _AT_A_PLACE = frozenset("on in under at by along behind near around round beside inside".split())
 _A_LITTLE = frozenset({"little", "bit", "touch"})
+_FARTHEST = 25
+_LOOKS = frozenset("look see squint feel tap hold tilt shine".split())
 _LINKS = frozenset({"and", "but", ",", "it", "a"})
 
 
@@ -61,17 +63,19 @@ def _others(words: NoteWords, found: Findings, seen: list[Found]) -> list[Found]
 
 
 def _barred(words: NoteWords, found: Findings) -> set[int]:
-    """Return the tokens of questions, cues, warnings, and reasons that tell of what is feared."""
+    """Return the tokens of questions, cues, warnings, old stories, and reasons that tell of what is feared."""
     return {
         token
-        for item in found.of("question", "cue", "warning", "reason")
+        for item in found.of("question", "cue", "warning", "reason", "remembered")
         if item.kind != "reason" or item.rule in _FEARED or _is_general(words, item)
         for token in range(item.start, item.end)
     }
 
 
 def _is_general(words: NoteWords, reason: Found) -> bool:
-    """Whether a reason tells how things are, not what happened: "because it cracks without them"."""
+    """Whether a reason tells how things are or were, not what happened now: "because it cracks without them"."""
+    if "last" in words.lower[reason.start : reason.start + 4]:  # "because the last one tore"
+        return True
     tags = words.tags[reason.start : reason.end]
     return "VBD" not in tags and "VBN" not in tags and HELPERS.isdisjoint(words.lower[reason.start : reason.end])
 
@@ -125,6 +129,8 @@ def _is_plainly_denied(words: NoteWords, denied: int, seen: Sighting) -> bool:
 
 def _is_feared(words: NoteWords, seen: Sighting, reach: int) -> bool:
     """Whether what is named was not seen: asked for, feared, or what usually happens."""
+    if _is_conditional(words, seen):
+        return True
     for i in range(seen.start - 1, max(seen.start - 7, reach - 1), -1):
         word = words.lower[i]
         if is_stop(words, i) or (word == "," and seen.rule != "thing"):
@@ -132,6 +138,17 @@ def _is_feared(words: NoteWords, seen: Sighting, reach: int) -> bool:
         if (word in HYPOTHETICAL and not _is_told(words, i, seen)) or (word == "to" and words.tags[i + 1] == "VB"):
             return True
     return False
+
+
+def _is_conditional(words: NoteWords, seen: Sighting) -> bool:
+    """Whether the sentence opens with an "if" or "unless" that no look follows: "if it's cold it won't go off"."""
+    at = seen.start
+    while at > 0 and not is_stop(words, at - 1) and seen.start - at < _FARTHEST:
+        at -= 1
+    while word_at(words, at) in ("and", "but", "so", "because", "cos", ","):
+        at += 1
+    opens = word_at(words, at) in ("if", "unless") and at < seen.start
+    return opens and _LOOKS.isdisjoint(words.lower[at : at + 5]) and "VBD" not in words.tags[at : seen.end]
 
 
 def _is_told(words: NoteWords, at: int, seen: Sighting) -> bool:

@@ -88,13 +88,19 @@ def _word_before(words: NoteWords, draft: Draft, use: MaterialUse) -> str:
     return ""
 
 
+def _is_no_step(words: NoteWords, clause: Clause, found: Findings) -> bool:
+    """Tell whether a clause asks, or tells of other days."""
+    opens = clause.start + (words.lower[clause.start] in (",", "and", "-"))
+    tokens = (clause.start, opens, *([clause.act.start] if clause.act else ()))
+    return any(found.at(kind, token) for kind in ("question", "remembered") for token in tokens)
+
+
 def _stated(clauses: list[Clause], words: NoteWords, found: Findings) -> list[Clause]:
-    """Return the clauses that tell of acts or facts, each with its status; questions tell nothing."""
+    """Return the clauses that tell of acts or facts, each with its status; questions and old stories tell nothing."""
     out: list[Clause] = []
     for clause in clauses:
         struck = found.at("struck", clause.start)
-        asked = found.at("question", clause.start) or (clause.act and found.at("question", clause.act.start))
-        if asked or (struck and clause.end <= struck.end):
+        if _is_no_step(words, clause, found) or (struck and clause.end <= struck.end):
             continue
         before = out[-1] if out and out[-1].sentence == clause.sentence else None
         clause.status = status_of(words, clause, before)

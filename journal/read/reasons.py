@@ -35,8 +35,9 @@ _HELPING = frozenset(
 
 def find(words: NoteWords, found: Findings) -> list[Found]:
     """Return the reasons in the note, kind "reason", each with its marker ("so that ...", "or you ...")."""
-    opened = opened_phrases(words, "reason", _RULES, found.of("question"), _end)
-    taken = {token for item in [*opened, *found.of("question")] for token in range(item.start, item.end)}
+    barred = found.of("question", "remembered")
+    opened = opened_phrases(words, "reason", _RULES, barred, _end)
+    taken = {token for item in [*opened, *barred] for token in range(item.start, item.end)}
     return sorted([*opened, *bare_causes(words, found, taken)], key=lambda item: item.start)
 
 

@@ -10,6 +10,8 @@ from functools import cache
 
 from journal.read.fault_nouns import NOUNS, is_fault
 from journal.read.findings import NoteWords
+from journal.read.mishaps import coloured_end, is_of_people
+from journal.read.observation_sayings import SAYINGS
 from journal.read.observation_words import (
     ATTRIBUTE_OF,
     BAD_LIKENESS,
@@ -19,10 +21,10 @@ from journal.read.observation_words import (
     EVENTS,
     GOOD_LIKENESS,
     HELPERS,
+    OF_THE_AIR,
     OF_THE_BATCH,
     OF_THE_WORK,
     ON_AN_OBJECT,
-    SAYINGS,
     STATES,
     THINGS,
     TINTED,
@@ -31,17 +33,22 @@ from journal.read.observation_words import (
     UNDONE_THEN,
     VAGUE_EVENTS,
     VAGUE_STATES,
+    WARMED,
     WARMING,
+    WARMING_UP,
 )
 from journal.read.phrase_ends import NEGATIONS, is_stop, tag_at, word_at
 from journal.read.praise import GOOD, came_from, likened_end, praise_at
 
 _OBJECT = frozenset({"DT", "PRP", "PRP$", "JJ", "NN", "NNS"})
 _OPEN = frozenset({"open", "off", "apart", "out", "free", "away", "loose"})
+_BLOWN = frozenset("bar psi blast blasts shot shots burst puff jet hit pounds gust lot".split())
+_OVENS = frozenset("oven box bake kiln tent".split())
 _MOVING = frozenset(
     "came come comes coming popped released pulled peeled peels slid dropped lifted stripped parted demoulded"
     " flowed flows".split()
 )
+SIZES = frozenset("mm mil mils millimetres millimeters millimetre inch inches cm centimetres thou".split())
 PARTING = frozenset("lifted peeled separated lifting peeling".split())
 LIKE_GOOD = frozenset("hard stiff tough strong bright sweet pretty right".split())
 """Words that praise where a likeness follows: "hard as nails"."""
@@ -64,6 +71,9 @@ def sighting_at(words: NoteWords, at: int) -> Sighting | None:
     saying = _saying(words, at, entries) if entries else None
     if saying is None and word == "like":
         return _likened(words, at)
+    hued = coloured_end(words, at)
+    if hued is not None:
+        return Sighting(at, hued, "colour", "saying")
     return saying or _single(words, at, word)
 
 
@@ -82,9 +92,25 @@ def _sayings() -> dict[str, list[tuple[tuple[str, ...], str]]]:
 def _saying(words: NoteWords, at: int, entries: list[tuple[tuple[str, ...], str]]) -> Sighting | None:
     for rest, kind in entries:
         end = _matches(words.lower, at + 1, rest)
-        if end is not None and not (kind == "good" and _is_timed(words, end)):
+        if end is not None and not (kind == "good" and _is_timed(words, end)) and _is_meant(words, at, end):
             return Sighting(at, end, kind, "saying")
     return None
+
+
+def _is_meant(words: NoteWords, at: int, end: int) -> bool:
+    """Whether a saying tells of a fault of the work: not "peeled off clean", "2 bar of air in the port"."""
+    first = words.lower[at]
+    if first in PARTING and end == at + 2:
+        return not _is_praised_after(words, at + 1) and tag_at(words, end) not in ("DT", "PRP$", "PRP")
+    if first == "air" and word_at(words, at - 1) == "of":
+        return word_at(words, at - 2) not in _BLOWN
+    if first == "broke":
+        return not is_of_people(words, at) and word_at(words, end) not in ("for", "down", "the", "into")
+    if words.lower[end - 1] == "on" and first in ("bang", "bob", "dead"):
+        return end >= len(words.lower) or is_stop(words, end) or words.lower[end] in (",", "and", "now", "again")
+    if "cooking" in words.lower[at:end]:
+        return _OVENS.isdisjoint(words.lower[max(at - 6, 0) : end + 6])
+    return True
 
 
 def _matches(lower: tuple[str, ...], at: int, rest: tuple[str, ...]) -> int | None:
@@ -156,7 +182,7 @@ def _happened(words: NoteWords, at: int) -> bool:
     word, before, after = words.lower[at], word_at(words, at - 1), word_at(words, at + 1)
     if not (words.tags[at][0] == "V" or _is_past(words, at)) or before in ("i", "we", "to", "you"):
         return False
-    if word.endswith("ing") and tag_at(words, at + 1) in NOUNS:
+    if is_of_people(words, at) or (word.endswith("ing") and tag_at(words, at + 1) in NOUNS):
         return False
     if word_at(words, at + 2) in ("little", "bit", "touch"):
         return True
@@ -164,7 +190,8 @@ def _happened(words: NoteWords, at: int) -> bool:
         return False
     if word in PARTING and _is_praised_after(words, at + 1):
         return False
-    if after in ("the", "it", "a", "them", "some", "two") and word not in ON_AN_OBJECT:
+    measured = tag_at(words, at + 1) == "CD" and word_at(words, at + 2) in SIZES
+    if after in ("the", "it", "a", "them", "some", "two") and word not in ON_AN_OBJECT and not measured:
         return False
     if word in VAGUE_EVENTS:
         return tag_at(words, at - 1) in ("NN", "NNS", "PRP", "VBZ", "VBP", "VBD", "POS")
@@ -235,8 +262,17 @@ def _is_of_the_work(words: NoteWords, at: int) -> bool:
     if word in TINTS:
         return not TINTED.isdisjoint(clause)
     if word in OF_THE_BATCH:
-        return not OF_THE_BATCH[word].isdisjoint(clause) and not WARMING.isdisjoint(clause)
+        return _is_of_the_batch(words, at, clause)
     return at == 0 or not OF_THE_WORK.isdisjoint(clause) or word_at(words, at + 1) in ("around", "round", "by", "near")
+
+
+def _is_of_the_batch(words: NoteWords, at: int, clause: tuple[str, ...]) -> bool:
+    word = words.lower[at]
+    if word in WARMED and not OF_THE_AIR.isdisjoint(words.lower[at + 1 : at + 4]):
+        return False
+    if word in WARMED and not WARMED[word].isdisjoint(clause) and not WARMING_UP.isdisjoint(clause[-3:]):
+        return True
+    return not OF_THE_BATCH[word].isdisjoint(clause) and not WARMING.isdisjoint(clause)
 
 
 def _praised(words: NoteWords, at: int, word: str) -> Sighting | None:

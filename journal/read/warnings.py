@@ -32,7 +32,7 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
 
 
 def _opened(words: NoteWords, found: Findings) -> list[Found]:
-    return opened_phrases(words, "warning", _RULES, found.of("question", "reason"), _end)
+    return opened_phrases(words, "warning", _RULES, found.of("question", "remembered", "reason"), _end)
 
 
 def _before_reason(words: NoteWords, item: Found, reasons: list[int]) -> Found:

@@ -1,11 +1,11 @@
 """Notes for the tests of what is told in words: places, observations, reasons, cues, warnings, questions."""
 
-from journal.read import cues, observations, places, questions, reasons, warnings, who
+from journal.read import cues, observations, places, questions, reasons, remembered, warnings, who
 from journal.read.findings import Findings, Found, NoteWords
 from journal.read.language import load_language
 from journal.trade.material import Catalogue
 
-ORDER = (questions, reasons, cues, warnings, places, observations, who)
+ORDER = (questions, remembered, reasons, cues, warnings, places, observations, who)
 
 
 def note(text: str) -> NoteWords:

@@ -66,7 +66,7 @@ AFTER = [
     ("it never cured properly under the lip", [("soft", "never cured properly under the lip")]),
     ("resin's weeping out of the seam", [("leak", "weeping out of the seam")]),
     ("layers have let go on the flange", [("delamination", "let go on the flange")]),
-    ("colour's patchy", [("colour", "patchy")]),
+    ("colour's patchy", [("colour", "colour's patchy")]),
     ("the face is warped about two mil", [("warp", "warped")]),
     ("flange is nice and flat", [("good", "nice and flat")]),
     ("some dry fibres at the edge", [("dry glass", "some dry fibres at the edge")]),
@@ -163,3 +163,54 @@ def test_faults_are_told_from_things_of_use(said: str, kinds: str):
 @pytest.mark.parametrize("text", ["Sanded the back with 80 grit.", "Gave it a scuff with eighty grit all over."])
 def test_the_grit_of_a_paper_is_no_dust(text: str):
     assert told(text, "observation") == []
+
+
+KINDS_OF_CLASSES = [
+    ("Pull number two had a cold seam over the brow.", "other"),  # lines and marks of a casting
+    ("Tide mark on the base.", "other"),
+    ("Pull number five had a void inside the nose.", "void"),
+    ("The tips missing on two fingers.", "void"),
+    ("The bottom flange has warped two millimetres.", "warp"),
+    ("The halves don't line up.", "warp"),
+    ("Resin is quite hot, 61 degrees at the end.", "exotherm"),  # heat of a batch
+    ("It read seventy by the drain, it's cooking.", "exotherm"),
+    ("The cup's melted.", "exotherm"),
+    ("The colour's a bit warm next to her other hand.", "colour"),  # a colour that is off
+    ("The color came out too dark.", "colour"),
+    ("Had my hand on the shellac, it's dry all over.", "good"),
+    ("Had a look, feels right.", "good"),
+    ("Took some persuading.", "stuck"),
+    ("Moisture is still there by the wrist.", "other"),
+]
+
+
+@pytest.mark.parametrize(("said", "kinds"), KINDS_OF_CLASSES)
+def test_faults_are_told_by_their_class(said: str, kinds: str):
+    assert " ".join(item.value.kind for item in told(said, "observation")) == kinds
+
+
+IDLE = [
+    "My heart cracked when I saw it.",
+    "My head was cracking so I stopped for tea.",
+    "He tore a lion's head clean off a pattern.",
+    "Nearly tore my hair out.",
+    "The lad peeled off his gloves.",
+    "There's a stone stuck in my boot.",
+    "Every wrinkle of him is there.",
+    "Had fish and chips for lunch.",
+    "I'll have a crack at the second half tomorrow.",
+    "Gave it a scuff with a pad.",
+    "Did a dry run with the straps.",
+    "The brush broke so I used a rag.",
+    "Blew 2 bar of air in the port.",
+    "It's cooking in the oven at sixty.",
+    "The shop's pretty hot today.",
+    "If it's under fifteen degrees it won't go off.",
+    "Waxed it twice because the last one tore.",
+    "Finished bang on eleven.",
+]
+
+
+@pytest.mark.parametrize("said", IDLE)
+def test_people_idioms_and_other_work_have_no_fault(said: str):
+    assert told(said, "observation") == []
