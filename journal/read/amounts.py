@@ -24,6 +24,7 @@ _COUNTED_ELSEWHERE = frozenset(
      "part", "o'clock", "past", "batch", "batches", "mixes", "brews", "goes", "pours", "castings", "casts", "pulls",
      "moulds", "molds", "panels", "years", "lads", "pages"}
 )  # fmt: skip
+_THESE = frozenset({"these", "those", "them", "all"})
 _NO_NAME = frozenset("a an and at but by for from in into it on or so the then to was with".split())
 _BATCHED = frozenset({"mixed", "weighed", "measured", "mix", "weigh", "pot", "batch", "out", "took", ","})
 _MIXED = frozenset({"epoxy", "resin", "silicone", "rubber", "urethane", "polyester", "latex", "gelcoat", "hardener"})
@@ -164,7 +165,7 @@ def _bare(measured: Measured, group: Group, taken: set[int]) -> Found | None:
     parted = following[:1] == ("part",) and following[1:2] in (("a",), ("b",))
     if one or (not parted and following[:1] and following[0] in _COUNTED_ELSEWHERE - {"of", "at"}):
         return None
-    if group.low <= 0 or (before and before[-1] in PRONOUN_BEFORE and group.low < 10):
+    if group.low <= 0 or (before and before[-1] in PRONOUN_BEFORE | _THESE and group.low < 10):
         return None
     start, end = measured.scan.pieces.span(group.first, group.end)
     value = Amount(group.low, group.high, None, None, group.around.bound, group.around.rough)

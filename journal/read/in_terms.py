@@ -6,7 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
-from journal.read.findings import Amount, Duration, Findings, Found, LayerSaid, Moment, RatioSaid
+from journal.read.findings import Amount, ConditionSaid, Duration, Findings, Found, LayerSaid, Moment, RatioSaid
 
 
 def _number_in(found: Findings, item: Found) -> Fraction | None:
@@ -18,6 +18,12 @@ def in_terms_of(found: Findings, old: Found, new: Found) -> Found:
     """Return a bare number as what it corrects: minutes, grams, parts, layers; else the new finding itself."""
     if new.kind == "areal" and old.kind == "layer":
         value: Any = replace(old.value, gsm=new.value.gsm)
+    elif new.kind == old.kind == "layer" and new.value.name is None:  # "two layers of tissue, scratch that, one layer"
+        value = replace(old.value, count=new.value.count or old.value.count, gsm=new.value.gsm or old.value.gsm)
+    elif new.kind == old.kind == "condition" and new.value.kind == old.value.kind and new.value.of is None:
+        value = replace(new.value, of=old.value.of)  # "shop was 18, no, 19 degrees"
+    elif new.kind == old.kind == "moment" and new.value.hour is None and new.value.offset_s is None:
+        value = replace(new.value, hour=old.value.hour, half=old.value.half)  # "ten past two, no, twenty past"
     elif new.kind in ("number", "amount") and getattr(new.value, "unit", None) is None:
         value = _converted(old, new, _number_in(found, old))
     else:
@@ -43,7 +49,16 @@ def _converted(old: Found, new: Found, said: Fraction | None) -> Any:
     if old.kind == "duration" and (value.least or value.most):
         by = (value.least or value.most) / said
         return Duration(low * by, high * by, value.hint)
-    return replace(value, value=value.value - said + low) if old.kind == "condition" else None
+    return replace(value, value=_condition(value, low, said)) if old.kind == "condition" else None
+
+
+def _condition(old: ConditionSaid, low: Fraction, said: Fraction) -> Fraction:
+    """Return the new number in the record's unit: the old value tells what one of the unit that was said is."""
+    if old.value == said:
+        return low
+    if old.kind == "temperature":
+        return old.value + (low - said) * Fraction(5, 9)
+    return old.value * low / said
 
 
 def _layer(old: LayerSaid, number: Fraction) -> LayerSaid:

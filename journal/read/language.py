@@ -28,8 +28,10 @@ _ENDINGS = (
     rf"(?<=[0-9])(?:{_UNITS}|{_UNITS.upper()})",
     r"(?<=[0-9])['\"”″′]",
     r"(?<=[0-9][A-Za-z])\.",
-    r"(?<![A-Za-z.][AB])(?<=[AB])\.",
+    r"(?<![A-Za-z.][ABCFGL])(?<=[ABCFGL])\.",
+    r"(?<=deg[CF])\.",
 )
+_ENDING_LETTERS = frozenset("a. b. c. f. g. h. l. m. s.".split())
 _JOINTS = (
     r"(?<=[0-9])[x×@–—%](?=[0-9a-zA-Z])",
     r"(?<=[a-zA-Z])[+&](?=[a-zA-Z])",
@@ -52,6 +54,6 @@ def load_language() -> Language:
     tokenizer.suffix_search = compile_suffix_regex([*(rules.suffixes or ()), *_ENDINGS]).search
     tokenizer.infix_finditer = compile_infix_regex([*(rules.infixes or ()), *_JOINTS]).finditer
     tokenizer.url_match = None
-    # "... and B." ends a sentence here; it abbreviates no name.
-    tokenizer.rules = {text: rule for text, rule in tokenizer.rules.items() if text.lower() not in ("a.", "b.")}
+    # "... and B." and "112 g." end a sentence here; they abbreviate no name.
+    tokenizer.rules = {text: rule for text, rule in tokenizer.rules.items() if text.lower() not in _ENDING_LETTERS}
     return language

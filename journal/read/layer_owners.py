@@ -48,7 +48,7 @@ class Owners(Counts):
             at += 1
         item = self.material.get(at)
         if item is not None and gsm is None and self.is_fabric(item):
-            gsm, end = self.weight_after(item.end)
+            gsm, end = self.weight_after(item.end, counted=True)
             return item, gsm, end
         return (item, gsm, item.end) if item is not None else (stitched, gsm, end)
 

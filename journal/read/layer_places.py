@@ -32,6 +32,7 @@ class Laid:
         self.weighed_end = {a.end for a in found.of("amount") if a.value.unit not in (None, "count")}
         # "300 gram" before a fabric is its weight; where the fabric was misheard it was taken for an amount.
         self.gram_end = {a.end: a for a in found.of("amount") if self.lower[a.end - 1] == "gram"}
+        self.grams = {a.start: a for a in found.of("amount") if a.value.unit == "g"}
         sizes = measure(words.lower, words.locale)
         spans = (sizes.scan.pieces.span(one.start, one.end) for one in sizes.of("length", "temperature", "pressure"))
         self.sized = {token for start, end in spans for token in range(start, end)}
@@ -58,10 +59,11 @@ class Laid:
             return False
         return self.number_end.get(at) is not None or (at > 1 and self.lower[at - 2] in ORDINALS)
 
-    def weight_after(self, at: int) -> tuple[Fraction | None, int]:
-        """The areal weight said after a fabric: "biaxial glass, 600 gram"."""
+    def weight_after(self, at: int, counted: bool = False) -> tuple[Fraction | None, int]:
+        """The areal weight said after a fabric: "biaxial glass, 600 gram", of counted layers "4 layers mat 450 g"."""
         start = at + 1 if self.lower[at : at + 1] in ((",",), ("(",)) else at
         areal, gram = self.areal.get(start), next((a for a in self.gram_end.values() if a.start == start), None)
+        gram = self.grams.get(at, gram) if counted else gram
         if areal is not None and areal.end not in self.material:
             return areal.value.gsm, areal.end
         if gram is not None and gram.end not in self.material and is_weight(gram.value):

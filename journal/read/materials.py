@@ -191,10 +191,17 @@ def _unknown(words: NoteWords, at: int, confidence: float, taken: set[int]) -> F
         end -= 1
     if end == at or end in taken or words.lower[end - 1] in patterns.NOT_MATERIAL or words.lower[end - 1] in COUNTED:
         return None
+    if confidence < UNKNOWN and _is_done(words, at):
+        return None
     name = " ".join(words.lower[at:end]).replace(" - ", "-")
     if name in patterns.COLOURS and words.lower[at - 1] == "of":
         return Found("material", at, end, MaterialSaid("pigment", known=True), "materials.colour", confidence)
     return Found("material", at, end, MaterialSaid(name, known=False), "materials.unknown", confidence)
+
+
+def _is_done(words: NoteWords, at: int) -> bool:
+    """Whether a new sentence or an act follows an amount: "catalyst 10 g. Brushed 1 coat", "112 g mixed well"."""
+    return words.lower[at - 1].endswith(".") or words.lower[at].endswith(("ed", "ing"))
 
 
 def _may_name(words: NoteWords, at: int, taken: set[int]) -> bool:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from journal.read.findings import NoteWords
+from journal.read.number_words import SMALL
 
 # What a speaker says between the wrong word and the right one; longest first.
 _MARKS: tuple[tuple[str, ...], ...] = tuple(
@@ -17,7 +18,9 @@ _MARKS: tuple[tuple[str, ...], ...] = tuple(
                 "scrap that|delete that|ignore that|forget that|cancel that|i tell a lie|tell a lie|my mistake|"
                 "that 's wrong|thats wrong|that is wrong|hang on|hold on|wait|no wait|actually|whoops|oops|"
                 "nah|naw|no no|scratch all that|scratch the lot|scratch all of that|forget all that|ignore all that|"
-                "i meant|well actually|not that|excuse me|beg your pardon|let me correct that|er no|um no|my bad"
+                "i meant|well actually|not that|other way round|other way around|other way about|the other way round|"
+                "the other way around|the other way about|vice versa|wrong way round|leave that|excuse me|"
+                "beg your pardon|let me correct that|er no|um no|my bad"
             ).split("|")
         ),
         key=len,
@@ -32,6 +35,8 @@ _STRIKES = frozenset((verb, "that") for verb in "scratch strike scrap delete ign
     ("scratch", "all", "that"), ("scratch", "the", "lot"), ("scratch", "all", "of", "that"), ("forget", "all", "that"),
     ("ignore", "all", "that"),
 }  # fmt: skip
+_DENIED, _SAID = 6, 12
+_LIMITS = (("more",), ("less",), ("fewer",), ("longer",), ("later",), ("sooner",))
 _PAUSES = frozenset("er erm uh um".split())
 
 
@@ -58,16 +63,41 @@ def marks(words: NoteWords) -> Iterator[Mark]:
                 yield Mark(i, end, strikes=False, pause=True)
             i = end
             continue
-        if lower[i] not in _FIRST:
+        if lower[i] not in _FIRST or _is_tally(lower, i):
             i += 1
             continue
-        end, strikes = i, False
-        while end < len(lower):
-            mark = next((m for m in _MARKS if lower[end : end + len(m)] == m), None)
-            if mark is None and (lower[end] not in _BETWEEN or end == i):
-                break
-            strikes = strikes or mark in _STRIKES
-            end += len(mark) if mark else 1
+        end, strikes = _run(lower, i)
         if end > i:
             yield Mark(i, end, strikes)
         i = max(end, i + 1)
+
+
+def _is_tally(lower: tuple[str, ...], at: int) -> bool:
+    """Whether "no." counts: "2 nos. glass cloth, 1 no. carbon"."""
+    before = lower[at - 1] if at else ""
+    return lower[at : at + 2] == ("no", ".") and (before.isdecimal() or before in SMALL)
+
+
+def _run(lower: tuple[str, ...], start: int) -> tuple[int, bool]:
+    """Return where a run of correcting words ends, and whether it strikes what went before."""
+    end, strikes = start, False
+    while end < len(lower):
+        mark = next((m for m in _MARKS if lower[end : end + len(m)] == m), None)
+        if mark is None and (lower[end] not in _BETWEEN or end == start):
+            break
+        strikes = strikes or mark in _STRIKES
+        end += len(mark) if mark else 1
+    return _past_denied(lower, start, end), strikes
+
+
+def _past_denied(lower: tuple[str, ...], start: int, end: int) -> int:
+    """Return the place behind what is denied by its name: "shellac, no, not shellac, the sealer"."""
+    if lower[end : end + 1] != ("not",) or start == end:
+        return end
+    close = next((i for i in range(end + 1, min(end + _DENIED, len(lower))) if lower[i] in (",", ".", "but")), None)
+    told = close is not None and set(lower[end + 1 : close]) - _BETWEEN <= set(lower[max(0, start - _SAID) : start])
+    if close is None or not told:
+        return end
+    while close < len(lower) and (lower[close] in _BETWEEN or lower[close] == "but"):
+        close += 1
+    return close

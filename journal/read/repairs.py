@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from fractions import Fraction
 
-from journal.read.findings import Findings, Found, NoteWords
+from journal.read.findings import Amount, Findings, Found, NoteWords
 from journal.read.in_terms import in_terms_of
 from journal.read.repair_marks import Mark, marks
 from journal.read.replacing import AHEAD, BACK, NUMERIC, has_own_thing, replaced, right_after, swap, without
@@ -15,6 +16,7 @@ _PUT_OFF = (
 ).split("|")
 _NEAR = 4
 _LEAST_ALIKE = Fraction(3, 4)
+_WAYS = frozenset({"way", "versa"})
 _EACH = frozenset("each both apiece".split())
 
 
@@ -29,7 +31,8 @@ def mended(words: NoteWords, found: Findings) -> Findings:
         if _only_lacks(words, found, mark):
             continue
         new = right_after(words, kept, mark.end)
-        better = _repaired(words, kept, mark, new) if new is not None else None
+        better = _exchanged(words, kept, mark)
+        better = _repaired(words, kept, mark, new) if better is None and new is not None else better
         if better is not None:
             kept = better
         elif mark.strikes and not _only_planned(words, mark.end):
@@ -87,14 +90,53 @@ def _of_each(words: NoteWords, found: Findings, mark: Mark, new: Found) -> Findi
 def _told_anew(words: NoteWords, found: Findings, mark: Mark, new: Found) -> Findings | None:
     """ "Strike that, it was the gel coat, 300 with 45": a whole mix is told again."""
     close = next((i for i in range(mark.end, len(words.lower)) if words.lower[i] in ".!?;"), len(words.lower))
-    amounts, things = ([x for x in found.of(kind) if mark.end <= x.start < close] for kind in ("amount", "material"))
+    amounts, things = (
+        [x for x in found.of(kind) if mark.start <= x.start < close and x.end > mark.end]
+        for kind in ("amount", "material")
+    )
     told = range(_said_before(words, mark.start), mark.start)
     known = {(x.value.name, x.value.part) for x in found.of("material") if x.start in told}
     again = len(things) > 1 and {(x.value.name, x.value.part) for x in things} <= known
     named = any(x.value.part is None for x in things)
     if len(amounts) < 2 or not ((mark.strikes and named) or again):
         return None
-    return without(found, [x for x in found if x.start in told and x.kind in NUMERIC | {"material"}])
+    gone = [x for x in found if x.start in told and x.kind in NUMERIC | {"material"}]
+    kept = without(found, gone)
+    return _in_units_of([x for x in gone if x.kind == "amount"], amounts, kept, found.of("number"))
+
+
+def _in_units_of(before: list[Found], again: list[Found], found: Findings, numbers: list[Found]) -> Findings:
+    """Return the findings with amounts told again in the unit that they had: "ninety grams of A, no, a hundred A"."""
+    said = [x for x in before if x.value.unit in ("g", "ml")]
+    number = next((n.value.low for x in said for n in numbers if x.start <= n.start < x.end), None)
+    if not said or not number or len({x.value.said_unit for x in said}) > 1 or any(x.value.unit for x in again):
+        return found
+    by, first = said[0].value.low / number, said[0].value
+    out = Findings()
+    out.add(_times(x, by, first) if x in again else x for x in found)
+    return out
+
+
+def _times(item: Found, by: Fraction, like: Amount) -> Found:
+    value = item.value
+    value = replace(value, low=value.low * by, high=value.high * by, unit=like.unit, said_unit=like.said_unit)
+    return replace(item, value=value)
+
+
+def _exchanged(words: NoteWords, found: Findings, mark: Mark) -> Findings | None:
+    """Exchange two amounts where only that was said: "100 grams of B and 90 of A, no wait, the other way round"."""
+    said = words.lower[mark.start : mark.end]
+    ended = words.lower[mark.end : mark.end + 1] in ((), (".",), (";",)) or said[-1:] == (".",)
+    pair = [x for x in found.of("amount") if x.end <= mark.start and mark.start - x.end <= 2 * BACK][-2:]
+    if len(pair) < 2 or not ended or not _WAYS.intersection(said):
+        return None
+    first, second = pair
+    unit = first.value.unit or second.value.unit
+    values = [replace(x.value, unit=x.value.unit or unit) for x in (second, first)]
+    out = Findings()
+    swapped = dict(zip((id(first), id(second)), values, strict=True))
+    out.add(replace(x, value=swapped[id(x)]) if id(x) in swapped else x for x in found)
+    return out
 
 
 def _pair(words: NoteWords, found: Findings, mark: Mark, new: Found) -> Findings | None:

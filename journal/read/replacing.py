@@ -102,10 +102,15 @@ def swap(found: Findings, old: Found, new: Found, mark: range) -> Findings:
     again = again if again and again.start >= new.end and _is_alike(_thing(found, old), again) else None
     span, own_place = (new.start, new.end), again is None and has_own_thing(found, new)
     moved = better is not new or not own_place
+    laid = [x for x in found if _is_of_layers(x, old, new)]
+    moved = moved and not laid
     kept = [
-        x
+        replace(x, value=replace(x.value, name=new.value.name)) if x in laid else x
         for x in found
-        if x is not again and not _is_struck(x, new, gone) and not (moved and _is_told_again(x, new, better))
+        if not (x is new and any(not one.value.coat for one in laid))
+        and x is not again
+        and not _is_struck(x, new, gone)
+        and not (moved and _is_told_again(x, new, better))
     ]
     if moved:
         place = span if own_place else (old.start, old.end)
@@ -113,6 +118,13 @@ def swap(found: Findings, old: Found, new: Found, mark: range) -> Findings:
     out = Findings()
     out.add(kept)
     return out
+
+
+def _is_of_layers(item: Found, old: Found, new: Found) -> bool:
+    """Tell whether layers are of a corrected material: "two coats of wax, no, sorry, PVA"."""
+    if item.kind != "layer" or old.kind != "material" or new.kind != "material" or new.value.part:
+        return False
+    return bool(item.start <= old.start < item.end and item.value.name == old.value.name)
 
 
 def _is_struck(item: Found, new: Found, gone: set[int]) -> bool:

@@ -96,3 +96,52 @@ def test_all_of_a_sentence_is_struck() -> None:
 def test_no_before_a_thing_says_that_it_is_wanting() -> None:
     found = steps("Four coats of wax, no PVA.")
     assert (found[0].status, [use.name for use in found[0].materials]) == ("done", ["wax"])
+
+
+@pytest.mark.parametrize(
+    ("said", "layers"),
+    [
+        ("Sealed it with three coats of shellac, no, not shellac, the sealer.", [("sealer", 3, None)]),
+        ("Two coats of release wax, no, sorry, PVA.", [("pva release", 2, None)]),
+        ("Laid two layers of chopped strand mat, no, glass cloth, over the nose.", [("glass cloth", 2, None)]),
+        ("Put two layers of tissue over the ribs, scratch that, one layer.", [("surface tissue", 1, None)]),
+    ],
+)
+def test_a_corrected_name_is_that_of_its_layers(said: str, layers: list[tuple[str, int, None]]) -> None:
+    assert [one for step in steps(said) for one in laid(step)] == layers
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Urethane resin, mixed ninety grams of A and a hundred of B, no, other way round, a hundred A and ninety B.",
+        "Mixed urethane resin, 90 grams of A and 100 grams of B, no wait, the other way round.",
+        "Mixed urethane resin, 90 grams of A and 100 of B, other way about.",
+    ],
+)
+def test_a_whole_mix_is_told_the_other_way_round(said: str) -> None:
+    (step,) = steps(said)
+    assert {(use.part, use.amount, use.unit) for use in step.materials} == {("A", 100, "g"), ("B", 90, "g")}
+
+
+@pytest.mark.parametrize(
+    ("said", "millimetres"),
+    [
+        ("A clay wall two inches high, no, three.", 76.2),
+        ("Sprayed it twenty thou wet. Scratch that, twenty two on the gauge.", 0.5588),
+        ("Built a wall 40 mm high, no, leave that, 50.", 50),
+    ],
+)
+def test_a_corrected_size_is_in_the_unit_said_before(said: str, millimetres: float) -> None:
+    (step,) = steps(said)
+    assert [float(c.value) for c in step.conditions] == [pytest.approx(millimetres)]
+
+
+def test_a_corrected_temperature_is_still_that_of_the_shop() -> None:
+    (step,) = steps("Shop was 18, no, 19 degrees.")
+    assert [(c.value, c.of) for c in step.conditions] == [(19, "shop")]
+
+
+def test_a_tally_corrects_nothing() -> None:
+    (step,) = steps("Layup: 2 nos. glass cloth, 1 no. carbon 200 gsm.")
+    assert laid(step) == [("glass cloth", 2, None), ("carbon cloth", 1, 200)]
