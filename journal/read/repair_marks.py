@@ -37,6 +37,8 @@ _STRIKES = frozenset((verb, "that") for verb in "scratch strike scrap delete ign
 }  # fmt: skip
 _DENIED, _SAID = 6, 12
 _LIMITS = (("more",), ("less",), ("fewer",), ("longer",), ("later",), ("sooner",))
+_LIMITS = tuple((word,) for word in "more less fewer longer later sooner".split())
+_LEFT = tuple((word,) for word in "alone for till til until to on in be overnight as at an a there while".split())
 _PAUSES = frozenset("er erm uh um".split())
 
 
@@ -83,11 +85,17 @@ def _run(lower: tuple[str, ...], start: int) -> tuple[int, bool]:
     end, strikes = start, False
     while end < len(lower):
         mark = next((m for m in _MARKS if lower[end : end + len(m)] == m), None)
-        if mark is None and (lower[end] not in _BETWEEN or end == start):
+        if (mark is None and (lower[end] not in _BETWEEN or end == start)) or _is_no_mark(lower, end, mark):
             break
         strikes = strikes or mark in _STRIKES
         end += len(mark) if mark else 1
     return _past_denied(lower, start, end), strikes
+
+
+def _is_no_mark(lower: tuple[str, ...], at: int, mark: tuple[str, ...] | None) -> bool:
+    """Tell whether the words correct nothing: "NO more than fifteen minutes", "I'll LEAVE THAT till one o'clock"."""
+    after = lower[at + len(mark) : at + len(mark) + 1] if mark else ()
+    return (mark == ("no",) and after in _LIMITS) or (mark == ("leave", "that") and after in _LEFT)
 
 
 def _past_denied(lower: tuple[str, ...], start: int, end: int) -> int:
