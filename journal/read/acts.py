@@ -242,9 +242,8 @@ def _first(near: list[tuple[int, str]], tail: int) -> frozenset[str]:
 
 def _action(words: NoteWords, found: Findings, verb: _Verb, around: Around) -> str | None:
     """Return the act that a verb means here; some forms of some verbs tell a time or a state instead."""
-    if verb.verb in _SEEING and verb.form != "ed":
-        return None
-    if verb.verb == "take" and found.at("duration", verb.end):
+    took = verb.verb == "take" and found.at("duration", verb.end)
+    if took or (verb.verb in _SEEING and verb.form != "ed"):
         return None  # "took two hours" tells a time
     action = meaning(verb.verb, around)
     if action == "weigh" and verb.form == "s" and not around.families & {"resin", "second", "rubber", "gel", "plaster"}:

@@ -95,6 +95,7 @@ WORDS |= {"soap": "release", "beeswax": "release", "talc": "release", "lacquer":
 WORDS |= {"plastilina": "clay"}
 WORDS |= {"release": "release", "gel": "gel", "hessian": "fabric", "mats": "fabric"}
 
+_MEASURED = ("amount", "condition", "duration", "areal", "ratio", "lot", "moment")
 MAIN = frozenset({"resin", "gel", "rubber", "plaster", "putty"})
 
 
@@ -110,7 +111,7 @@ def family_of(name: str, words: NoteWords) -> str | None:
 
 def marks(words: NoteWords, found: Findings) -> list[tuple[int, str]]:
     """Return (token, family) of every thing named in the note, in the order of the text."""
-    said = [item for item in found.of("amount", "condition", "duration", "areal", "ratio", "lot", "moment") if getattr(item.value, "unit", "s")]
+    said = [item for item in found.of(*_MEASURED) if getattr(item.value, "unit", "s")]
     measured = {i for item in said for i in range(item.start, item.end)}
     out = [
         (i, WORDS[word])

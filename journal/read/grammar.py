@@ -68,15 +68,8 @@ def is_noun_here(words: NoteWords, i: int, end: int, form: str) -> bool:
     tag = words.tags[i]
     if after == "'d" or (words.lower[i] == "wet" and after in ("out", "through") and before in _BEEN):
         return False
-    if form == "ing" and before == "after" and i > 1 and words.lower[i - 2] in _AM:
-        return False  # "I'm after dusting it down" tells what was just done
     if form == "ing":
-        return (
-            (words.lower[i] == "casting" and after in _CAST_OF)
-            or (before in _GERUND_NOT and not (before == "by" and _BEGUN & set(words.lower[max(0, i - 6) : i])))
-            or after in _TOOLS
-            or before in _DETERMINERS
-        )
+        return _is_gerund(words, i, before, after)
     if form == "ed":
         if after in ("mix", "mixture") and before in _OPENERS:
             return True
@@ -88,6 +81,15 @@ def is_noun_here(words: NoteWords, i: int, end: int, form: str) -> bool:
     if before in _SUBJECTS or (before in _OPENERS and (tag[0] == "V" or after in _OBJECTS)):
         return False
     return before in _DETERMINERS or after in _TOOLS or tag[0] != "V"
+
+
+def _is_gerund(words: NoteWords, i: int, before: str, after: str) -> bool:
+    """Tell whether an -ing form is a noun: "casting resin", "before sanding", not "I'm after dusting it down"."""
+    told = (before == "by" and _BEGUN & set(words.lower[max(0, i - 6) : i])) or (
+        before == "after" and i > 1 and words.lower[i - 2] in _AM
+    )
+    cast = words.lower[i] == "casting" and after in _CAST_OF
+    return cast or (before in _GERUND_NOT and not told) or after in _TOOLS or before in _DETERMINERS
 
 
 def _is_number(words: NoteWords, i: int) -> bool:

@@ -95,6 +95,13 @@ def _is_no_step(words: NoteWords, clause: Clause, found: Findings) -> bool:
     return any(found.at(kind, token) for kind in ("question", "remembered") for token in tokens)
 
 
+def _planned_before(words: NoteWords, clause: Clause, out: list[Clause]) -> Clause | None:
+    """Return the plan that a sentence goes on with: "I'll leave it till one. THEN a rub of petroleum jelly"."""
+    goes_on = words.lower[clause.start] == "then" and bool(out) and out[-1].sentence == clause.sentence - 1
+    verbless = goes_on and not any(tag[0] == "V" for tag in words.tags[clause.start : clause.end])
+    return out[-1] if verbless and out[-1].status == "planned" else None
+
+
 def _stated(clauses: list[Clause], words: NoteWords, found: Findings) -> list[Clause]:
     """Return the clauses that tell of acts or facts, each with its status; questions and old stories tell nothing."""
     out: list[Clause] = []
@@ -103,7 +110,7 @@ def _stated(clauses: list[Clause], words: NoteWords, found: Findings) -> list[Cl
         if _is_no_step(words, clause, found) or (struck and clause.end <= struck.end):
             continue
         before = out[-1] if out and out[-1].sentence == clause.sentence else None
-        clause.status = status_of(words, clause, before)
+        clause.status = status_of(words, clause, before or _planned_before(words, clause, out))
         out.append(clause)
     make_advice(words, out)
     put_off = repairs.put_off(words)

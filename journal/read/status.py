@@ -44,6 +44,8 @@ _ASKED = frozenset("please kindly".split())
 _CONDITIONS = frozenset("if when whenever unless".split())
 _TO_COME = frozenset("tomorrow tonight later".split())
 _SAYS = frozenset("said says reckons told recommends".split())
+_AHEAD = 6  # tokens after a clause that may tell when: "we're doing the PVA, two coats, after lunch"
+_OTHERWISE = frozenset("and then but so till until til before".split())
 _LINK = 2  # tokens of a clause that only joins: ", and"
 _YET_TO = ("yet", "to")
 
@@ -96,7 +98,7 @@ def _view(words: NoteWords, clause: Clause, before: Clause | None) -> _View:
         opens -= 1
     return _View(lead, frozenset(lead), form, span, " ".join((*lead, words.lower[head])), words.lower[head],
                  words.tags[head], clause, before, words.spoken, words.lower[opens],
-                 words.lower[clause.end : clause.end + 3])  # fmt: skip
+                 words.lower[clause.end : clause.end + _AHEAD])  # fmt: skip
 
 
 # ---- rules, in order ---------------------------------------------------------------------------------------
@@ -217,12 +219,22 @@ def _present_plan(view: _View) -> Status | None:
     if _is_of_the_timetable(view):
         return "planned"
     numbered = act is not None and act.rule == "acts.pull-number"
+    if numbered and view.form != "ed" and not {"tomorrow", "tonight"}.isdisjoint(view.after) and _is_told_after(view):
+        return "planned"  # "cast number eight, I make tomorrow"
     if view.head[-3:] != "ing" or not (view.form == "ing" or numbered) or view.there & _UNDER_WAY:
         return None
     later = not LATER.isdisjoint(view.span) and (_NOT_LATER.isdisjoint(view.span) or "later" in view.span)
     later = later or ("next" in view.span and bool(view.there & _PRESENT) and "now" not in view.span)
+    later = later or (bool(view.there & _PRESENT) and "now" not in view.span and _is_told_after(view))
     timed = bool(view.clause.of("moment") and view.there & _PRESENT) and "now" not in view.span
     return "planned" if later or timed else None
+
+
+def _is_told_after(view: _View) -> bool:
+    """Tell whether a later time follows in the same breath: "..., two coats, right after lunch"."""
+    at = next((i for i, word in enumerate(view.after) if word in LATER), len(view.after))
+    before = view.after[:at]
+    return at < len(view.after) and ENDS.isdisjoint(before) and _OTHERWISE.isdisjoint(before)
 
 
 def _is_of_the_timetable(view: _View) -> bool:
@@ -251,13 +263,8 @@ def _participle(view: _View) -> Status | None:
 def _plain_form(view: _View) -> Status | None:
     """A plain form without anything before it that tells: "mix it slowly", "and brush it on"."""
     before, own_subject = view.before, bool(view.there & {"i", "we"})
-    led = before is not None and (before.act is not None or before.end - before.start <= _LINK)
-    going_on = view.form == "base" and before is not None and led and before.status == "planned"
-    listed = view.lead in ((), ("and",), ("then",), ("and", "then"))
-    if going_on and (listed or (view.head not in _SAME_IN_PAST and view.lead[-1:] in (("we",), ("i",)))):
-        return "planned"  # "going to mix it and lay it up", "and then we post-cure it"
-    if view.form == "base" and before is not None and not _TO_COME.isdisjoint(view.span) and not own_subject:
-        return "planned" if before.status != "advised" else "advised"  # "filled it, sand it tomorrow"
+    if before is not None and _goes_on_ahead(view, before, own_subject):
+        return "planned" if before.status != "advised" else "advised"
     if view.head in _SAME_IN_PAST:
         to_you = "you" in view.span and view.tag not in ("VBD", "VBN")
         return "advised" if not own_subject and (to_you or _is_warned(view)) else None
@@ -267,11 +274,22 @@ def _plain_form(view: _View) -> Status | None:
         return before.status if before.status != "not done" else "done"
     if own_subject and before is not None and before.status == "advised":
         return "advised"  # "I never use oil, I use petroleum jelly"
-    if not _SAYS.isdisjoint((*view.lead, *view.span, *view.after)):
+    if not _SAYS.isdisjoint((*view.lead, *view.span, *view.after[:3])):
         return "advised"
     if not LATER.isdisjoint(view.span) or "to" in view.lead:
         return "planned"
     return None if own_subject else _order(view)
+
+
+def _goes_on_ahead(view: _View, before: Clause, own_subject: bool) -> bool:
+    """Tell whether a plain form goes on with a plan ("going to mix it and lay it up"), or names a day to come."""
+    if view.form != "base":
+        return False
+    listed = view.lead in ((), ("and",), ("then",), ("and", "then"))
+    listed = listed or (view.head not in _SAME_IN_PAST and view.lead[-1:] in (("we",), ("i",)))
+    if listed and before.status == "planned" and (before.act is not None or before.end - before.start <= _LINK):
+        return True
+    return not own_subject and not _TO_COME.isdisjoint(view.span)
 
 
 def _order(view: _View) -> Status:

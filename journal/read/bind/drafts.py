@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from journal.read.bind.draft import Draft
 from journal.read.bind.infer import AGAIN, infer
 from journal.read.bind.merge import (
@@ -17,6 +19,7 @@ from journal.read.bind.told_facts import is_told_apart
 from journal.read.findings import Found, NoteWords
 from journal.read.segments import Clause
 
+_BATCHING = frozenset("mix weigh thicken tint degas".split())
 _CORRECTING = frozenset("no nope sorry wait actually i mean make that er um".split())
 _MOST = frozenset("most max maximum".split())
 _ADDING = frozenset({"acts.add", "acts.put", "acts.use", "acts.skip", "acts.forget", "acts.omit"})
@@ -185,10 +188,23 @@ class _Grouping:
             self._drafts[-1].clauses += self._waiting
         elif any(c.of("condition") or c.of("observation") for c in self._waiting):
             self._drafts.append(_facts_only(self._waiting))
+        _lay_coats(self._drafts)
         for draft in self._drafts:
             if not draft.said and draft.action == "weigh":
                 draft.action = infer(self._words, _together(draft.clauses)) or draft.action
         return self._drafts
+
+
+def _lay_coats(drafts: list[Draft]) -> None:
+    """Give the coats that a batch was said to be for to the act that lays them: "second coat mixed, brushing it on"."""
+    for batch, laying in pairwise(drafts):
+        if batch.action not in _BATCHING or laying.action not in COATED or laying.of("layer"):
+            continue
+        for clause in batch.clauses:
+            coats = [item for item in clause.of("layer") if item.value.coat]
+            if coats:
+                clause.facts["layer"] = [item for item in clause.of("layer") if not item.value.coat]
+                laying.clauses[0].facts.setdefault("layer", []).extend(coats)
 
 
 def _together(clauses: list[Clause]) -> Clause:

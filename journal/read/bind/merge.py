@@ -147,11 +147,18 @@ def _one_breath(words: NoteWords, draft: Draft, clause: Clause, action: str) -> 
         return "press" if _is_bagging(draft, pair) and _values_of_names(draft) & _UNDER_THE_BAG else None
     if draft.action == "pull" and clause.act is None and action in _OF_A_PULL:
         return "pull"  # "first cast in gypsum, 100 to 50 by weight, a layer of mat inside"
+    if draft.action == "release" and clause.act and clause.act.rule == "acts.wipe" and _is_wiped_off(words, clause):
+        return "release"
     if draft.action == "laminate" and action == "wet out" and _is_participle(words, clause):
         return "laminate"
     if action == "repair" and draft.said and _is_dug_out(words, draft):
         return "repair"
     return "press" if _is_bagging(draft, pair) else None
+
+
+def _is_wiped_off(words: NoteWords, clause: Clause) -> bool:
+    """Tell whether a release agent was only wiped thin: "a rub of petroleum jelly, wiped nearly off"."""
+    return _adds_nothing(clause) and not {"off", "back", "thin"}.isdisjoint(words.lower[clause.start : clause.end])
 
 
 def _is_bagging(draft: Draft, pair: set[str]) -> bool:

@@ -37,7 +37,8 @@ brush: slip|slurry & along|over|on > release; crud|muck|loose|dirt & off|out|awa
     @release > release; @seal > seal; off|dust|out & dust > clean; > brush
 paint: @release > release; @seal > seal; > brush
 daub: > brush
-dab: @fault & @rubber|@gel|@resin|@putty|@plaster > repair; stiff|stubby|sponge & !@release > stipple; air|bubbles > stipple; stipple|stippling > stipple; @fabric > stipple;
+dab: @fault & @rubber|@gel|@resin|@putty|@plaster > repair; stiff|stubby|sponge & !@release > stipple;
+    air|bubbles > stipple; stipple|stippling > stipple; @fabric > stipple;
     @release > release; > brush
 smear: @release > release; @gap|@hole|@damage & @putty > fill; > brush
 spread: @filler|@putty & spots|spot|low|@gap|@hole|@damage > fill; @release > release; @wall > @none; > brush

@@ -24,7 +24,8 @@ weight: +out > weigh; > press
 fill: spout|riser|risers & up|to > pour; box|mould|mold|case & from|slowly|lowest|brim > pour;
     +it & up|brim|top > pour; +up|up & @mould|mould|mold|box & @plaster|@rubber|@resin|brim|top|line|@weight > pour;
     > fill
-pack: crate|its & crate|box > store; @clay & up|under|round|around|along & !@gap > wall; +up & !@gap > @none; away|box|foam|shelf|store & !@gap > store; > fill
+pack: crate|its & crate|box > store; @clay & up|under|round|around|along & !@gap > wall; +up & !@gap > @none;
+    away|box|foam|shelf|store & !@gap > store; > fill
 fillet: > fill
 plug: @damage|@fault & @rubber|@gel|@resin > repair; > fill
 putty: > fill

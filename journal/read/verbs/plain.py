@@ -49,7 +49,8 @@ pull: @vacuum|@vac|vacuum & @rubber|@batch & !@bag & !bag > degas; @vacuum|@vac|
     +back|+together|+over > @none; @fabric & tight|over|down > laminate; @part|@mould|@pattern|off|out|apart > demould;
     > @none
 draw: @vacuum|@vac|vacuum|bag|@bag|+down > press; > @none
-take: +me|+us & @duration & !out|off > @none; oven|blanket & to|up & @temperature|@duration > post-cure; +out & !@photo & !photo > demould; jigsaw|router|scribe > trim;
+take: +me|+us & @duration & !out|off > @none; oven|blanket & to|up & @temperature|@duration > post-cure;
+    +out & !@photo & !photo > demould; jigsaw|router|scribe > trim;
     @photo > photograph; photo|photos|picture|pictures|pic|pics|shot|shots|snap|snaps > photograph;
     cast|casts|casting|castings > pull; reading|readings|measurement|measurements|temperature|look > check;
     flash|excess|@flash|edge|edges & off|back > trim; @grit|sander|sandpaper > sand; @mould|apart > demould;
