@@ -7,8 +7,10 @@ from fractions import Fraction
 
 from journal.read.findings import Duration, Findings, Found, NoteWords, TermHeard
 from journal.read.measures import Measure, Measured, measure
+from journal.read.modifiers import after, before
 from journal.read.nearby import nearest
 from journal.read.numbers import Group
+from journal.read.turning import goes_to, is_gel_coat, tack_state
 from journal.record import Flag
 
 OVERNIGHT = (Fraction(28_800), Fraction(57_600))  # 8 to 16 h: the record's settled reading
@@ -40,9 +42,10 @@ _TWO_WORDS: dict[tuple[str, str], str] = {
     ("post", "curing"): "post-cure", ("came", "out"): "demould", ("work", "time"): "pot life",
     ("next", "layer"): "wait", ("next", "coat"): "wait",
 }  # fmt: skip
-_STATE = frozenset({"while", "still", "is", "was"})  # "while it is tacky" is no time to tacky
+_STATE = frozenset({"while", "still", "is", "was", "not", "n't"})  # "while it is tacky" is no time to tacky
 # "took it out" is no time of work; "took an hour" and "took me an hour" are.
 _TAKEN = frozenset("it out off that them some the this away my those".split())
+_LATER = (("before",), ("until",), ("till",))
 _FAR = frozenset({"pot life", "wait"})
 _NOT_CUES = {"coat", "coats", "coated"}  # after "gel": gel coat is a material
 _USED = frozenset({"use", "used", "using", "usable"})
@@ -70,12 +73,18 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     moments = {token for item in found.of("moment") for token in range(item.start, item.end)}
     out += [item for group in measured.bare if (item := _carried(measured, group, times, cues))]
     out = [item for item in out if moments.isdisjoint(range(item.start, item.end))]
-    out += [
-        Found("duration", *measured.scan.pieces.span(at, at + 1),
-              Duration(*OVERNIGHT, _hint(texts, at, at + 1, cues)), "durations.overnight", 0.9)
-        for at, text in enumerate(texts) if text == "overnight"
-    ]  # fmt: skip
+    out += [_overnight(measured, at, cues) for at, text in enumerate(texts) if text == "overnight"]
     return sorted((_flagged(item, heard) for item in out), key=lambda item: item.start)
+
+
+def _overnight(measured: Measured, at: int, cues: dict[int, str]) -> Found:
+    """Return "overnight", with an open end where it is the least: "overnight at least", "at least overnight"."""
+    texts = measured.scan.pieces.texts
+    led, behind = before(texts, at), after(texts, at + 1)
+    least = "least" in (led.bound, behind.bound)
+    value = Duration(OVERNIGHT[0], None if least else OVERNIGHT[1], _hint(texts, at, at + 1, cues))
+    span = measured.scan.pieces.span(led.start if least else at, behind.end if least else at + 1)
+    return Found("duration", *span, value, "durations.overnight", 0.9)
 
 
 def _heard(measured: Measured, found: Findings) -> dict[int, tuple[str, str]]:
@@ -129,7 +138,11 @@ def _duration(measured: Measured, one: Measure, cues: dict[int, str]) -> Found:
         most = None
     elif one.bound == "most" or texts[max(0, one.start - 1) : one.start] == ("inside",):
         least = Fraction(0)
-    hint = _hint(texts, one.start, one.end, cues)
+    hint = (
+        goes_to(texts, one.end)
+        or tack_state(texts, one.start, one.core, one.end)
+        or _hint(texts, one.start, one.end, cues)
+    )
     if hint is None and one.bound == "most" and _USED & set(texts[max(0, one.start - 4) : one.start]):
         hint = "pot life"  # "use it inside twenty minutes"
     rule = f"durations.{one.bound}" if one.bound else "durations.range" if one.low != one.high else "durations.plain"
@@ -213,6 +226,10 @@ def _cues(texts: tuple[str, ...]) -> dict[int, str]:
         kind = _TWO_WORDS.get((text, following))
         if kind is None and not (text == "gel" and following in _NOT_CUES):
             kind = _HINTS.get(text)
+        if kind == "gel" and text == "gel" and is_gel_coat(texts, at):
+            continue
+        if texts[max(0, at - 1) : at] in _LATER:
+            continue  # "soaked ten minutes before stirring"
         if kind is None or (kind == "work" and following in _TAKEN and texts[max(0, at - 1) : at] != ("it",)):
             continue
         if kind == "tack" and _STATE & set(texts[max(0, at - 3) : at]):

@@ -9,7 +9,7 @@ GUN_WORDS = frozenset({"gun", "mil", "mils", "thou", "gravity", "hvlp"})
 SPRAY_WORDS = frozenset({"spray", "sprays", "pass", "passes", "mist", "mists", "dusting", "dustings"})
 ONE = frozenset({"a", "an", "one", "another", "single", "final", "last", "further", "extra"})
 ORDINALS = frozenset({
-    "first", "second", "third", "fourth", "fifth", "sixth", "1st", "2nd", "3rd", "4th", "5th", "6th", "next",
+    "first", "second", "third", "fourth", "fifth", "sixth", "1st", "2nd", "3rd", "4th", "5th", "6th",
 })  # fmt: skip
 COUNTS = {"double": 2, "couple": 2, "both": 2, "twin": 2, "triple": 3, "treble": 3}
 # Words between a count and its layer, or a layer and its fabric: "two thin even coats of".

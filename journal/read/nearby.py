@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 STOPS = frozenset({".", ";", "?", "!", "then", "but"})
 ENDS = frozenset({".", ";", "?", "!"})
+_FILLERS = frozenset({"like", "um", "uh", "er", "erm", "say", "well", "maybe"})
 SOFT_STOPS = frozenset({",", "and", "-"})
 
 
@@ -42,7 +43,8 @@ def _walk(
         text = texts[place]
         if text in STOPS:
             return None
-        distance += 3 if text in SOFT_STOPS else 1
+        filled = not _FILLERS.isdisjoint(texts[max(0, place - 1) : place + 2])
+        distance += 3 if text in SOFT_STOPS and not filled else 1
         if distance > reach:
             return None
         found = meaning(place)

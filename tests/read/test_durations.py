@@ -117,6 +117,39 @@ def test_the_words_beside_it_tell_what_it_is_the_time_of(text, hint):
     assert found.value.hint == hint
 
 
+@pytest.mark.parametrize(
+    ("text", "hint"),
+    [
+        ("took fifty minutes to get tacky", "tack"),
+        ("an hour to tack up", "tack"),
+        ("first coat is tack free after one hour and a half", "tack"),
+        ("after about two hours gel coat was tacky", "tack"),
+        ("the gel was tacky to the touch inside forty minutes", "tack"),
+        ("dry to the touch in 20 minutes", "tack"),
+        ("nine minutes to go off", "gel"),
+        ("it gelled in, like, three minutes", "gel"),
+        ("took two hours to set", "cure"),
+        ("took twenty minutes to sand", "work"),
+        ("soaked it ten minutes before stirring", "soak"),
+    ],
+)
+def test_what_came_of_it_tells_what_a_time_was_of(text, hint):
+    (found,) = both("duration", text)
+    assert found.value.hint == hint
+
+
+@pytest.mark.parametrize("text", ["still tacky after two hours", "waited ten minutes till it was tacky"])
+def test_a_state_that_goes_on_is_no_time_to_tack(text):
+    (found,) = both("duration", text)
+    assert found.value.hint != "tack"
+
+
+def test_overnight_has_an_open_end_where_it_is_the_least():
+    for text in ("leave it overnight at least", "at least overnight", "overnight or longer", "overnight minimum"):
+        assert ends(text) == [28_800, None]
+    assert ends("left it overnight") == [28_800, 57_600]
+
+
 def test_a_kind_from_a_term_repaired_by_sound_is_flagged():
     words, found = note("Hot life is 25 minutes"), Findings()
     found.add([Found("sound", 0, 2, TermHeard("pot life", "hot life"), "sounds.listed")])

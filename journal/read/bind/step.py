@@ -29,8 +29,9 @@ from journal.record import (
 )
 
 _TIMING_OF = {"mix": "mix", "thicken": "mix", "tint": "mix", "wait": "wait", "cure": "cure", "post-cure": "post-cure",
-              "demould": "demould"}  # fmt: skip
+              "demould": "demould", "pull": "demould"}  # fmt: skip
 _AHEAD = frozenset("'ll will should ready due be needs need must has have".split())
+_ELAPSED = frozenset("still yet been after since".split())
 _SOAKS = frozenset("soak soaked soaking slake slaked slaking steep steeped".split())
 
 
@@ -104,6 +105,8 @@ class Binder:
         if item.value.hint is None and draft.action == "check":
             told = (("pot life", is_pot_life), ("gel", is_gel_time), ("tack", is_tack_time))
             kind = next((name for name, is_told in told if is_told(span)), kind)
+        if kind == "work" and draft.action == "check" and item.value.hint is None and not _ELAPSED.isdisjoint(span):
+            kind = "wait"  # "still soft after three hours"
         heard = next((t for t in draft.of("sound") if isinstance(t.value, TermHeard)), None)
         if heard is not None and heard.value.term in TIMING_KINDS and item.value.hint is None:
             kind = heard.value.term
@@ -135,9 +138,9 @@ class Binder:
         return tuple(out)
 
     def _is_feared(self, item: Found) -> bool:
-        """Tell whether the time only belongs to a limit or to what would follow: "never before 24 hours"."""
+        """Tell whether the time only belongs to a limit or to what would follow: "don't open it under five days"."""
         reason, warning = self.found.at("reason", item.start), self.found.at("warning", item.start)
-        limit = warning is not None and self.words.lower[warning.start] == "never" and "before" in warning.value.text
+        limit = warning is not None and (item.value.most is None or "before" in warning.value.text)
         return limit or (reason is not None and self.words.lower[reason.start] in ("or", "otherwise"))
 
     def _is_from_now(self, draft: Draft, item: Found) -> bool:
