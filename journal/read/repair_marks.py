@@ -36,7 +36,6 @@ _STRIKES = frozenset((verb, "that") for verb in "scratch strike scrap delete ign
     ("ignore", "all", "that"),
 }  # fmt: skip
 _DENIED, _SAID = 6, 12
-_LIMITS = (("more",), ("less",), ("fewer",), ("longer",), ("later",), ("sooner",))
 _LIMITS = tuple((word,) for word in "more less fewer longer later sooner".split())
 _LEFT = tuple((word,) for word in "alone for till til until to on in be overnight as at an a there while".split())
 _PAUSES = frozenset("er erm uh um".split())
