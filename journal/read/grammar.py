@@ -47,6 +47,8 @@ _GOVERNORS = frozenset(
 _AM = frozenset("'m am 're are 's is".split())
 _MAY = frozenset("ready able safe fit time enough good right".split())
 _SETTING_IN = frozenset("starting beginning started just about".split())
+_HOW = frozenset("wet dry hand block machine".split())
+_CAST_FROM = frozenset("life body face head hand death plaster resin wax first".split())
 _RUBBED = frozenset("sand sanded sanding flat flatted flatting rub rubbed".split())
 _HELPERS = frozenset("did do does have has had".split())
 _MENDS = frozenset("fix mend sort hurt cure".split())
@@ -66,7 +68,9 @@ def is_noun_here(words: NoteWords, i: int, end: int, form: str) -> bool:
     before = words.lower[i - 1] if i else ""
     after = words.lower[end] if end < len(words.lower) else ""
     tag = words.tags[i]
-    if after == "'d" or (words.lower[i] == "wet" and after in ("out", "through") and before in _BEEN):
+    if words.lower[i] == "cast" and before in _CAST_FROM:
+        return True  # "rinsed the life cast"
+    if after == "'d" or _is_in_two_words(words, i, after, form):
         return False
     if form == "ing":
         return _is_gerund(words, i, before, after)
@@ -81,6 +85,13 @@ def is_noun_here(words: NoteWords, i: int, end: int, form: str) -> bool:
     if before in _SUBJECTS or (before in _OPENERS and (tag[0] == "V" or after in _OBJECTS)):
         return False
     return before in _DETERMINERS or after in _TOOLS or tag[0] != "V"
+
+
+def _is_in_two_words(words: NoteWords, i: int, after: str, form: str) -> bool:
+    """Tell whether a verb is said in two words: "it was wet out", "going to wet sand it"."""
+    before = words.lower[i - 1] if i else ""
+    wet_out = words.lower[i] == "wet" and after in ("out", "through") and before in _BEEN
+    return wet_out or (form == "base" and i > 1 and before in _HOW and words.lower[i - 2] in _SUBJECTS)
 
 
 def _is_gerund(words: NoteWords, i: int, before: str, after: str) -> bool:

@@ -275,7 +275,7 @@ SAID = [
     ("Repaired the corner with putty.", "repair"),
     ("touched up the gel coat", "repair"),
     ("made good the edge", "repair"),
-    ("Filled the pinholes with gel coat.", "repair"),
+    ("Filled the pinholes with gel coat.", "fill"),
     ("stuck the tear back together with tin silicone", "repair"),
     ("patched up the flange", "repair"),
     ("Ground out the blister and patched it with mat.", "repair"),

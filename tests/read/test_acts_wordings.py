@@ -32,7 +32,6 @@ SAID = {
         "PVA misted on last thing.",
         "Release: five of wax.",
         "Rubbed a bit of release wax into the keys.",
-        "Buffed the sixth coat of wax up.",
         "The flange has had its semi-perm, three wipes.",
         "Mould's been waxed twice round.",
         "Hand laid the PVA with a sponge.",

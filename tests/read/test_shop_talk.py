@@ -209,8 +209,8 @@ release: Morning. Pattern's had its five waxes, last one went on at eight.
 release: PVA over the top, misted, and it's dry now.
 release: Three wipes of semi perm, ten minutes apart, last one at 4.
 release planned: Still to wax the return edge.
-repair: Filled two pinholes by the crown with gel coat and faired them.
-repair: Three pinholes on the crown, filled with gel.
+fill: Filled two pinholes by the crown with gel coat and faired them.
+fill: Three pinholes on the crown, filled with gel.
 repair: Dab of plaster in the bug holes.
 repair: Knocked the run back with 80 and touched it in.
 repair planned: That chip wants a dab of gel in the morning.

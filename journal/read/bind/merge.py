@@ -100,8 +100,8 @@ def _goes_on(draft: Draft, clause: Clause, action: str) -> bool:
     both_said = clause.act is not None and draft.said
     if action == "demould" and both_said and _adds_nothing(clause, but="material"):
         return True  # "got it out this morning. The rubber peeled off lovely"
-    if action == "mix" and both_said and draft.of("amount") and not clause.of("moment"):
-        return _adds_nothing(clause, but="duration")  # "stirred it for three minutes" is the same batch
+    if action == "mix" and both_said and draft.sentence != clause.sentence and draft.of("amount"):
+        return not clause.of("moment") and _adds_nothing(clause, but="duration")  # "stirred it for three minutes"
     return draft.sentence == clause.sentence or not both_said or action == "check" or _adds_nothing(clause)
 
 
@@ -242,7 +242,7 @@ def only_adds(words: NoteWords, current: Draft, clause: Clause) -> bool:
 def _is_its_second(words: NoteWords, current: Draft, clause: Clause) -> bool:
     """Tell whether the catalyst goes with a resin weighed by another act: "wet it out with a gallon and 2 % of it"."""
     amounts, families = clause.of("amount"), families_in(words, clause)
-    if not current.said or not amounts or clause.of("ratio") or clause.of("layer"):
+    if not (current.said or current.action == "laminate") or not amounts or clause.of("ratio") or clause.of("layer"):
         return False
     main = {family_of(m.value.name, words) for m in current.of("material")} & MAIN
     weighed = any(item.value.unit in ("g", "ml") for item in current.of("amount"))
