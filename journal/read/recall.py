@@ -7,9 +7,19 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
+from journal.read.asking_again import AGAIN, scale_in, scaled
 from journal.read.families import BY_NAME, MAIN
-from journal.read.sames import as_gypsum_in_use, is_left_out, of_each, with_same_water, with_weight
-from journal.record import Evidence, Flag, MaterialUse, NoteText, Step
+from journal.read.sames import (
+    as_gypsum_in_use,
+    counted_anew,
+    is_left_out,
+    of_each,
+    of_one_scaled,
+    scaled_alone,
+    with_same_water,
+    with_weight,
+)
+from journal.record import Flag, MaterialUse, NoteText, Step
 from journal.trade.material import Catalogue
 
 _KEPT = 60
@@ -28,36 +38,14 @@ _SOLD_WITHIN = Fraction(3, 100)  # 1.5 oz per square foot is 458, sold as 450
 _MAT_GSM = (225, 300, 450, 600, 900)
 _COATING = ("gel", "resin", "release", "seal", "rubber", "plaster", "putty")
 _PARTS = {"part a": "A", "part b": "B"}
-_AGAIN = re.compile(
-    r"\b(same again|same as (?:before|last time|last|the last|that|the first|yesterday|earlier)|"
-    r"(?<!of the )same mix|same amounts?|"
-    r"same (?:quantities|batch|weights?|lot|ratio and amounts)|another (?:one )?the same|identical (?:mix|batch)|"
-    r"repeat(?:ed)? (?:that|the (?:mix|batch))|ditto|and again the same|exactly the same|"
-    r"(?:again|going) with the same|the same again)\b",
-    re.I,
-)  # fmt: skip
-_SCALES = (
-    (re.compile(r"\b(half (?:of )?(?:that|the (?:amount|quantity|batch|size)|as much|a (?:batch|mix))|half[- ]batch|"
-                r"halved (?:it|that|the)|(?<!front )(?<!back )(?<!left )(?<!right )(?<!top )"
-                r"(?<!bottom )(?<!other )(?<!first )(?<!second )half the)\b", re.I), Fraction(1, 2)),
-    (re.compile(r"\b(double (?:that|the|it)|twice (?:that|as much|the)|doubled (?:it|that|the))\b", re.I), Fraction(2)),
-    (re.compile(r"\b(a third of (?:that|the)|third of that)\b", re.I), Fraction(1, 3)),
-    (re.compile(r"\b(a quarter of (?:that|the)|quarter of that)\b", re.I), Fraction(1, 4)),
-    (re.compile(r"\b(three times (?:that|as much)|triple (?:that|the))\b", re.I), Fraction(3)),
-)  # fmt: skip
-
-
 _BATCH = re.compile(r"\b(?:mix|batch|pot|brew|amounts?|weights?)\b", re.I)
 _POURED = ("mix", "degas", "pour", "brush", "spray", "fill", "thicken", "tint", "stipple")
+_ADDED = ("tint", "thicken")
+_USED = ("pour", "brush", "spray", "fill", "stipple")
 _PRONOUN = re.compile(r"\b(?:it|that|this|them|the rest|rest of it|the lot)\b", re.I)
 _GRAMS = re.compile(r"\b(?:grams|grammes)\b", re.I)
 _THEM = re.compile(r"\b(?:them|it|those|these|all)\b", re.I)
 _SAME_SHARE = re.compile(r"\bsame (?:percentage|percent|catalyst|ratio|rate)\b", re.I)
-
-
-def copies(text: str) -> bool:
-    """Tell whether the words ask for what an earlier step had: "same again", "half that"."""
-    return bool(_AGAIN.search(text)) or any(pattern.search(text) for pattern, _ in _SCALES)
 
 
 @dataclass(frozen=True, slots=True)
@@ -238,36 +226,42 @@ class Recall:
     # ---- same again ------------------------------------------------------------------------------------
 
     def _copied(self, step: Step, text: str) -> Step:
-        again = _AGAIN.search(text)
-        scale = next(((pattern.search(text), by) for pattern, by in _SCALES if pattern.search(text)), None)
+        again, scale = AGAIN.search(text), scale_in(text)
         if again is None and scale is None:
             return self._with_same_share(step, text)
-        if scale is not None and any(use.amount is not None for use in step.materials):
-            return step
+        weighed = scale is not None and any(use.amount is not None for use in step.materials)
+        if weighed or (again is None and step.action in _USED):
+            return step  # "poured half of that": how much of each part was poured, nobody weighed
         source = self._source(step, text, only_amounts=again is None)
-        if source is not None and step.action == "again":
-            step = replace(step, action=source.action, layers=() if source.action in _BATCHED else step.layers)
         if source is None:
             return replace(step, flags=(*step.flags, Flag("materials", "nothing earlier to copy from")))
+        if step.action == "again":
+            step = replace(step, action=source.action, layers=() if source.action in _BATCHED else step.layers)
         by = scale[1] if scale else Fraction(1)
+        alone = scaled_alone(source, text[scale[0].end() :]) if scale else None
+        if alone is not None:
+            source, by = of_one_scaled(source, alone, by, whole=again is not None), Fraction(1)
+        return self._with_amounts_of(source, by, step, text, with_layers=again is not None)
+
+    def _with_amounts_of(self, source: Step, by: Fraction, step: Step, text: str, with_layers: bool) -> Step:
+        """Return the step with the materials, the stated ratio and perhaps the layers of an earlier one."""
         evidence = step.evidence
         said = {use.name or self.main() for use in step.materials if use.amount is not None}
         if any(not use.name and use.amount is not None for use in step.materials):  # "same again, but 400"
             step = replace(step, flags=(*step.flags, Flag("amount", "how much of the other parts was not said")))
             source = replace(source, materials=tuple(use for use in source.materials if use.amount is None))
         unit = "g" if _GRAMS.search(text) else None
-        materials = tuple(_scaled(use, by, evidence, unit) for use in source.materials if use.name not in said)
-        unsaid = any(use.amount is not None and use.unit is None for use in materials)
-        if unsaid:
+        materials = tuple(scaled(use, by, evidence, unit) for use in source.materials if use.name not in said)
+        if any(use.amount is not None and use.unit is None for use in materials):
             step = replace(step, flags=(*step.flags, Flag("unit", "what was copied has no unit")))
         materials = tuple(use for use in materials if not is_left_out(use.name, text + self.rest))
         kept = tuple(use for use in step.materials if use.amount is not None)
+        copied = tuple(replace(x, evidence=evidence) for x in source.layers) if with_layers else ()
         return replace(
             step,
             materials=kept + materials or step.materials,
             ratio=step.ratio or (replace(source.ratio, evidence=evidence) if source.ratio else None),
-            layers=step.layers
-            or (() if again is None else tuple(replace(x, evidence=evidence) for x in source.layers)),
+            layers=counted_anew(step.layers, source.layers) if with_layers and step.layers else step.layers or copied,
         )
 
     def _with_same_share(self, step: Step, text: str) -> Step:
@@ -287,11 +281,12 @@ class Recall:
         """Return the latest step that has something to copy, of the same act and material where there is one."""
         told = {self.in_use(use.name) or use.name for use in step.materials}
 
-        def rank(earlier: Step) -> tuple[bool, bool, bool]:
+        def rank(earlier: Step) -> tuple[bool, int, bool]:
             named = bool(told & set(_used_names(earlier))) or not told
             elsewhere = step.places and step.action == "again" and not step.layers and not _BATCH.search(text)
             weighed = earlier.action in _BATCHED and not elsewhere
-            return (named, earlier.action == step.action, weighed)
+            added = step.action in _ADDED and len(earlier.materials) > 1  # "same again but half the pigment"
+            return (named, 2 if added else int(earlier.action == step.action), weighed)
 
         steps = [
             s for s in self.memory.steps
@@ -312,15 +307,3 @@ def _once(uses: Iterable[MaterialUse]) -> tuple[MaterialUse, ...]:
             out.append(use)
             named.add(use.name)
     return tuple(out)
-
-
-def _scaled(use: MaterialUse, by: Fraction, evidence: Evidence, unit: str | None = None) -> MaterialUse:
-    fixed = use.unit in ("percent", "count")
-    return replace(
-        use,
-        amount=use.amount if use.amount is None or fixed else use.amount * by,
-        amount_most=use.amount_most if use.amount_most is None or fixed else use.amount_most * by,
-        unit=use.unit or (unit if use.amount is not None else None),
-        evidence=evidence,
-        lot=None,
-    )

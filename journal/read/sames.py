@@ -5,7 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import replace
+from fractions import Fraction
 
+from journal.read.families import BY_NAME
 from journal.record import Flag, Layer, MaterialUse, Step
 
 EACH = "each part"
@@ -20,6 +22,11 @@ _LAID_OVER = re.compile(r"\b(?:over|on|under|onto|into) (?:that|those)\b", re.I)
 _MORE_SHEETS = re.compile(r"\b(?:another|more)\b", re.I)
 _SAME_AMOUNT = re.compile(r"\bsame (?:(?:amount|quantity|weight|volume) of )?(?:the )?water\b", re.I)
 _LEFT_OUT = r"\b(?:left out|leaving out|leave out|without|minus|skipped|no|not)"
+# What else a material of a family is called: "half the filler".
+_CALLED = {
+    "filler": ("filler", "thickener", "silica"), "pigment": ("pigment", "colour", "color", "dye", "tint"),
+    "second": ("hardener", "catalyst", "cat", "peroxide", "activator"),
+}  # fmt: skip
 _WEIGHED = ("g", "ml", None)
 
 
@@ -64,6 +71,40 @@ def with_same_water(step: Step, text: str, earlier: Iterable[Step]) -> Step:
                 kept = tuple(one for one in step.materials if one.name != "water")
                 return replace(step, materials=(*kept, replace(use, evidence=step.evidence, lot=None)))
     return step
+
+
+def scaled_alone(source: Step, after: str) -> MaterialUse | None:
+    """Return the one material of an earlier step that "half the pigment", "double the catalyst" scales; None for all.
+
+    `after` are the words behind "half the".
+    """
+    for use in source.materials:
+        names = {use.name.split()[-1], *_CALLED.get(BY_NAME.get(use.name) or "", ())}
+        called = "|".join(re.escape(name) for name in names)
+        if use.amount is not None and re.match(
+            rf"\s+(?:of\s+)?(?:(?:the|that)\s+)?(?:\w+\s+)?(?:{called})\b", after, re.I
+        ):
+            return use
+    return None
+
+
+def of_one_scaled(source: Step, scaled: MaterialUse, by: Fraction, whole: bool) -> Step:
+    """Return an earlier step with one amount scaled; of that material alone unless the `whole` is made again."""
+    amount = scaled.amount * by if scaled.amount is not None else None
+    most = scaled.amount_most * by if scaled.amount_most is not None else None
+    changed = replace(scaled, amount=amount, amount_most=most)
+    if not whole:
+        return replace(source, materials=(changed,), ratio=None, layers=())
+    same_ratio = None if BY_NAME.get(scaled.name) == "second" else source.ratio
+    uses = tuple(changed if use is scaled else use for use in source.materials)
+    return replace(source, materials=uses, ratio=same_ratio)
+
+
+def counted_anew(said: tuple[Layer, ...], source: tuple[Layer, ...]) -> tuple[Layer, ...]:
+    """Return layers of which only the count was said as the earlier ones: "same again, three layers this time"."""
+    if len(source) != 1 or len(said) != 1 or said[0].name or said[0].gsm is not None:
+        return said
+    return (replace(said[0], name=source[0].name, gsm=source[0].gsm),)
 
 
 def is_left_out(name: str, text: str) -> bool:

@@ -39,6 +39,25 @@ def test_half_that_halves_the_amounts() -> None:
     assert weighed(step) == [("laminating epoxy", 200, "g"), ("hardener", 56, "g")]
 
 
+def test_half_of_one_material_scales_that_one_alone() -> None:
+    tinted = "Mixed 400 grams of laminating epoxy with 112 of hardener and 2 percent pigment."
+    (step,) = build(tinted, "Next time I'll use half that pigment.")
+    assert weighed(step) == [("pigment", 1, "percent")]
+    (step,) = build(MIXED, "Mixed the same again, but with half the hardener.")
+    assert weighed(step) == [("laminating epoxy", 400, "g"), ("hardener", 56, "g")]
+    assert step.ratio is None or step.ratio.derived
+
+
+def test_pouring_half_of_it_weighs_nothing() -> None:
+    (step,) = build(MIXED, "Poured half of that into the flange.")
+    assert [use.amount for use in step.materials] in ([], [None])
+
+
+def test_the_same_again_in_another_count_keeps_fabric_and_weight() -> None:
+    (step,) = build("Two layers of 450 gram mat on the left.", "Same again on the flange, three layers this time.")
+    assert laid(step) == [("chopped strand mat", 3, 450)]
+
+
 def test_same_again_for_layers_copies_the_layers() -> None:
     (step,) = build("Two layers of 450 gram mat on the left scroll.", "Same again on the right scroll.")
     assert (step.action, laid(step)) == ("laminate", [("chopped strand mat", 2, 450)])

@@ -10,11 +10,11 @@ from itertools import pairwise
 
 from journal.read import tools
 from journal.read.acts_patterns import NOUNS
+from journal.read.asking_again import copies
 from journal.read.bind import told_facts
 from journal.read.bind.view import View, families_in
 from journal.read.families import MAIN, WORDS, family_of
 from journal.read.findings import Found, NoteWords
-from journal.read.recall import copies
 from journal.read.segments import ENDS, Clause
 from journal.read.senses import applied, plain_action, verb_forms
 from journal.read.verbless import undone

@@ -101,7 +101,8 @@ class Materials:
     def _is_for_fabric(self, item: Found) -> bool:
         """Tell whether a weight may be a fabric's: ounces with "and a half", or a weight among layers."""
         light = item.value.said_unit in ("ounce", "ounces", "oz") and item.value.low < _FABRIC_OUNCES_G
-        return light or bool(self.found.of("layer") and not self.found.of("ratio"))
+        fabric = any(not layer.value.coat for layer in self.found.of("layer"))
+        return light or (fabric and not self.found.of("ratio"))
 
     def _among_weights(self, use: Use) -> bool:
         """Tell whether the bare number stands in a list of weights: "240 and 69"."""
