@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from journal.read.findings import NoteWords
 from journal.read.mishaps import is_of_people
+from journal.read.number_words import SCALES, SMALL
 from journal.read.observation_words import (
     ALWAYS_NAMED,
     CLEARED,
@@ -31,6 +32,7 @@ _NEVER_ORDERED = frozenset(
     "void pinhole bubble blister bloom blush crater fisheye wrinkle ripple leak hairline delam gap tear crack"
     " chip dent scratch lumps sags drips dents scratches ripples scuff scuffs dint dints".split()
 )
+_REACHING = HELPERS | {"hit", "reached", "got"}
 _TRYING = frozenset("give gave giving".split())
 _EATEN = frozenset("fish lunch dinner tea burger sausage ate eat eating peas butty shop".split())
 _RUNS = frozenset("test dry trial short long production dummy quick practice first second good final".split())
@@ -48,7 +50,7 @@ def is_fault(words: NoteWords, at: int) -> bool:
         or tag_at(words, at + 1) in NOUNS
         or word_at(words, at + 1) == "saw"
         or words.lower[at : at + 2] == ("scratch", "that")
-        or (word == "grit" and tag_at(words, at - 1) == "CD")  # "80 grit" is a paper
+        or (word == "grit" and _is_number(words, at - 1))  # "80 grit" is a paper
         or _is_stuff(words, at)
         or _is_idiom(words, at)
         or _is_known(words, at)
@@ -63,15 +65,22 @@ def is_fault(words: NoteWords, at: int) -> bool:
         or (tag == "VBG" and tag_at(words, at + 1) in ("DT", "PRP"))
     ):
         return False
+    if word == "exotherm" and word_at(words, at + 1) in _REACHING:
+        return True
     if THINGS[word] in OF_MANY_THINGS and word not in ALWAYS_NAMED and not _is_counted(words, at):
         return False
     return not _is_worked_out(words, at)
 
 
+def _is_number(words: NoteWords, at: int) -> bool:
+    return tag_at(words, at) == "CD" or word_at(words, at) in SMALL or word_at(words, at) in SCALES
+
+
 def _is_idiom(words: NoteWords, at: int) -> bool:
     """ "Have a crack at it", "the crack of dawn", "fish and chips", "a dry run", "every wrinkle of him"."""
     word, before, after = words.lower[at], word_at(words, at - 1), word_at(words, at + 1)
-    if before == "every" or (before == "each" and after == "of"):
+    mended = after in HELPERS and word_at(words, at + 2) in MENDED | {"gone", "out"}  # "leak's fixed"
+    if mended or after == "first" or before == "every" or (before == "each" and after == "of"):
         return True
     if word == "crack":
         return _is_a_try(words, at) or (after == "of" and word_at(words, at + 2) == "dawn")
@@ -125,16 +134,27 @@ def _is_counted(words: NoteWords, at: int) -> bool:
     return (before in QUANTITIES and before != "the") or before in NEGATIONS or tag_at(words, at - 1) == "JJ"
 
 
+def _is_away(words: NoteWords, got: int, at: int) -> bool:
+    """Whether it was got rid of: "got the bubbles out", "got rid of the dust"; not "got a chip off one ear"."""
+    if not _AWAY.isdisjoint(words.lower[got + 1 : at]):
+        return True
+    away = next((i for i in (at + 1, at + 2) if word_at(words, i) in _AWAY), None)
+    return away is not None and tag_at(words, away + 1) not in ("DT", "CD", "PRP$", "JJ", "NN")
+
+
 def _is_worked_out(words: NoteWords, at: int) -> bool:
     """Whether the maker got rid of the bubbles or the dust; "filled two pinholes" still tells of pinholes."""
     for i in range(at - 1, max(at - 6, -1), -1):
         if is_stop(words, i) or words.lower[i] == ",":
             return False
-        if words.lower[i] in ("got", "get") and _AWAY.isdisjoint(words.lower[i + 1 : at + 3]):
+        if words.lower[i] in ("it", "them"):
+            return False  # "popped it, a few chips"
+        if words.lower[i] in ("got", "get") and not _is_away(words, i, at):
             continue  # "number twelve's got a bubble"
         if words.lower[i] == "pull" and (tag_at(words, i + 1) == "CD" or words.lower[i + 1] == "number"):
             continue
         if words.lower[i] in WORKED_OUT and words.tags[i][0] == "V":
-            known = word_at(words, at - 1) == "the" and word_at(words, at + 1) not in _AT_A_PLACE
+            known = word_at(words, at - 1) == "the" or i == at - 1  # "repaired pinhole with silicone"
+            known = known and word_at(words, at + 1) not in _AT_A_PLACE
             return words.lower[i] not in MENDED or known
     return False

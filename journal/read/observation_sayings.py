@@ -20,7 +20,7 @@ SAYINGS = _sayings({
         " cooking | started cooking | started to cook | cooking in the pot | cooking in the bucket | cooking in the"
         " cup | fizzing | piping hot | red hot | melted the bucket | melting the cup | melting the pot | cup 's"
         " melted | bucket 's melted | pot 's melted | pot got away | batch got away | resin got away | steam coming"
-        " off | smoke coming off",
+        " off | smoke coming off | hot to touch | hot to hold | warm to touch",
     "fisheye":
         "orange peel | fish eyeing | fish eyes | fish eye | separated on the wax | crawled | beaded up | pulled"
         " into beads",
@@ -65,6 +65,8 @@ SAYINGS = _sayings({
         " tip",
     "pinhole":
         "pin holes | pin hole",
+    "dust":
+        "dust nib | dust nibs | dust specks | dust spots",
     "other":
         "resin rich | too wet | cold shut | cold shuts | flash line | flash lines | witness line | bit of flash |"
         " cold seam | cold seams | cold join | cold joins | cold joint | cold joints | cold line | lap line | lap"
@@ -72,7 +74,7 @@ SAYINGS = _sayings({
         " tide marks | tide line | brush mark | brush marks | roller marks | tool mark | tool marks | drag mark |"
         " drag marks | sink mark | sink marks | damp patch | damp patches | still damp | still moist | moisture is |"
         " moisture still | moisture in | still moisture | some moisture | bit of moisture | started to thicken |"
-        " starting to thicken | thickening up | took a bit of | seam gone",
+        " starting to thicken | thickening up | took a bit of | seam gone | line where",
     "stuck":
         "stuck fast | stuck solid | stuck hard | locked on | locked solid | locked in | would n't come | wo n't"
         " come | would n't release | would n't budge | wo n't budge | wo n't release | hung up | did n't release |"
@@ -104,5 +106,8 @@ SAYINGS = _sayings({
         " | wet out nicely | laid down nicely | touch dry | touch - dry | dry to the touch | cured right through |"
         " set solid | air all out | bubbles all out | bubbles all rose out | within tolerance | within spec | within"
         " drawing | in tolerance | rings like a bell | rang like a bell | rings true | rang true | nothing left"
-        " behind | not bad | not too bad | did n't lose | never lost | lost nothing | good to go",
+        " behind | not bad | not too bad | did n't lose | never lost | lost nothing | good to go | every * there |"
+        " every * present | are all there | is all there | 's all there | all present | test good | test all good |"
+        " test ok | test okay | test fine | test passed | it passed | without force | without any force | without"
+        " trouble | without any trouble | without fuss | without a fight | without damage | without any damage",
 })  # fmt: skip

@@ -26,7 +26,7 @@ THINGS = _kinds({
     "bridging": "bridging bridge bridges",
     "blush": "blush blushing bloom blooming",
     "dust": "dust grit fluff hair hairs hairs lint debris fly bug moth bristle bristles dirt specks speck swarf",
-    "leak": "leak leaks leakage leaking weeping",
+    "leak": "leak leaks leakage leaking weeping hiss",
     "colour": "yellowing discolouration discoloration staining streak streaks marbling",
     "exotherm": "exotherm smoke",
     "other": "run runs sag sags drip drips lump lumps dent dents scratch scratches scuff scuffs dint dints",
@@ -99,7 +99,7 @@ ATTRIBUTE_OF = frozenset("spot spots patch patches area areas bit bits edge edge
 HYPOTHETICAL = frozenset(
     "worry worried 'd if might could would will 'll can may wo avoid prevent stop stops watch"
     " beware risk should want wants wanna unless until till when before check checking looking"
-    " look in-case lest let helps keep keeps gon going usually always sometimes get".split()
+    " look in-case lest let helps keep keeps makes gives causes gon going usually always sometimes get".split()
 )
 WORKED_OUT = frozenset(
     "pop popped popping roll rolled rolling chase chased work worked working degas degassed knock knocked"

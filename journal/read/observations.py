@@ -12,12 +12,6 @@ from journal.read.phrase_ends import NEGATIONS, is_stop, sentence_end, word_at
 from journal.read.praise import CAME, came_from
 from journal.read.sightings import Sighting, sighting_at
 
-_FEARED = frozenset(
-    f"reasons.{rule}"
-    for rule in (
-        "fault so so-that or or-else otherwise purpose in-case so-as-to lest that-way that-helps any-more".split()
-    )
-)
 _AFTER_STATE = frozenset({"still", "yet", "already", "now", "again"})
 _SURFACES = frozenset({"coat", "gel", "laminate", "surface", "resin"})
 _SO_MANY = frozenset("one another two three four some more others".split())
@@ -25,6 +19,8 @@ _OF_NONE = frozenset("sign signs of trace more visible real n't any see have get
 _MORE = frozenset({",", "and", "plus", "except", "also", "but"})
 _AT_A_PLACE = frozenset("on in under at by along behind near around round beside inside".split())
 _A_LITTLE = frozenset({"little", "bit", "touch"})
+_SEEN = frozenset({"reasons.state", "reasons.left-out"})
+"""Reasons that tell what was seen: "it's stuck solid" after "couldn't get it off"."""
 _FARTHEST = 25
 _LOOKS = frozenset("look see squint feel tap hold tilt shine".split())
 _LINKS = frozenset({"and", "but", ",", "it", "a"})
@@ -63,19 +59,17 @@ def _others(words: NoteWords, found: Findings, seen: list[Found]) -> list[Found]
 
 
 def _barred(words: NoteWords, found: Findings) -> set[int]:
-    """Return the tokens of questions, cues, warnings, old stories, and reasons that tell of what is feared."""
+    """Return the tokens of questions, cues, warnings, old stories and reasons; a state that led to an act was seen."""
     return {
         token
         for item in found.of("question", "cue", "warning", "reason", "remembered")
-        if item.kind != "reason" or item.rule in _FEARED or _is_general(words, item)
+        if item.rule not in _SEEN or _is_general(words, item)
         for token in range(item.start, item.end)
     }
 
 
 def _is_general(words: NoteWords, reason: Found) -> bool:
-    """Whether a reason tells how things are or were, not what happened now: "because it cracks without them"."""
-    if "last" in words.lower[reason.start : reason.start + 4]:  # "because the last one tore"
-        return True
+    """Whether a state tells how things are, not what happened."""
     tags = words.tags[reason.start : reason.end]
     return "VBD" not in tags and "VBN" not in tags and HELPERS.isdisjoint(words.lower[reason.start : reason.end])
 

@@ -37,6 +37,7 @@ _TO = frozenset(
 )
 _ON_AN_OBJECT = frozenset({"the", "a", "an", "it", "them", "on", "another", "your", "my", "that", "this", "some", "in",
                            "two", "three", "one", "up", "out", "off"})  # fmt: skip
+_GUESS = ("guess", "what")
 _RIDERS = frozenset({"no", "not", "nice", "but", "without", "and"})
 PURPOSES = frozenset(
     "mark grab stop keep avoid help prevent let allow ensure reduce save protect hold catch break ease strengthen"
@@ -197,7 +198,7 @@ def _new_act(words: NoteWords, conjunction: int) -> bool:
         at += 1
     if at >= len(lower) or lower[at] in _BREAKS or lower[at] in ("i", "we", "make", "never", "let", "next"):
         return True
-    if lower[at] == "do" and at + 1 < len(lower) and lower[at + 1] in NEGATIONS:
+    if (lower[at] == "do" and at + 1 < len(lower) and lower[at + 1] in NEGATIONS) or lower[at : at + 2] == _GUESS:
         return True
     if tags[at][0] == "V" and tags[at] not in ("VBZ", "VBG"):
         return is_act(words, at) and not _shares_helper(words, conjunction, at)

@@ -18,7 +18,8 @@ _AFTER_A_FAULT = frozenset("in off through from".split())
 _NAMED_BY_A_NOUN = frozenset("box boxes top tops hole holes line lines end ends head heads foot".split())
 _IN_FRONT = ("JJ", "NN", "NNP", "CD", "VBN", "JJS")
 _PEOPLE = frozenset(
-    "boss lad lads girls boys kid kids client customer foreman apprentice gaffer crew surveyor inspector supplier"
+    "tonight today tomorrow yesterday boss lad lads girls boys kid"
+    " kids client customer foreman apprentice gaffer crew surveyor inspector supplier"
     " owner skipper sculptor artist guys book docs sheet data minute pint hour litre gallon kilo gram numbers rules"
     " standard template drawing looks window door wall".split()
 )
@@ -47,6 +48,8 @@ def framed(words: NoteWords, found: Findings, at: int, barred: set[int]) -> tupl
         return None
     if any(words.lower[i] in NO_PLACES for i in range(start, head)) or not _is_unlisted(words, start, head):
         return _letter(words, at, start)
+    if tag_at(words, head + 1) == "POS" and tag_at(words, head + 2) in NOUNS:
+        return None  # "by the dolphin's tail" is read from its last noun
     if is_hard_to_reach(words, head):
         return start, head + 1, "frame"
     if words.lower[head] in NO_PLACES | _PEOPLE or not _is_trusted(words, found, at, start, head):

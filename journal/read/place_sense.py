@@ -31,6 +31,12 @@ _TIMED = frozenset(
     " millimetre second seconds".split()
 )
 _PART_TALK = frozenset("part parts mix mixed weigh weighed ratio hardener resin".split())
+_LEADING = frozenset("on at near under along over round around into from".split())
+_BARE = frozenset("radius radii root base neck throat mouth spine curve bend surface port seat seats".split())
+"""Parts that speakers who leave articles out name after a preposition: "chip at root", "on radius I press"."""
+_WALLS = frozenset("dividing parting retaining clay".split())
+_BOARDS = frozenset("base bottom backing mounting".split())
+_AMONG = frozenset("into onto between over on under round around behind along across".split())
 _LETTERED = frozenset("half side piece part".split())
 _MIDDLES = frozenset("middle centre center bottom".split())
 _IN_ORDER = frozenset("first second third other last".split())
@@ -80,6 +86,21 @@ def _side(words: NoteWords, start: int, head: int) -> bool:
     return not alone and _by_side(words, start, head)
 
 
+def _placed_only(words: NoteWords, start: int, head: int) -> bool:
+    """ "On the lid", "in the socket"; not "put the lid on", "the socket came out"."""
+    before = start - 2 if word_at(words, start - 1) in ARTICLES else start - 1
+    return word_at(words, before) in PLACED_BY - {"off", "up", "down"} and word_at(words, head + 1) not in ("on", "off")
+
+
+def _board(words: NoteWords, start: int, head: int) -> bool:
+    """ "The base board", "up to the dividing wall"; what is being built of them is none."""
+    if words.lower[head].startswith("wall"):
+        told = _holds(words, start, head, _WALLS | SIDES)
+        before = start - 2 if word_at(words, start - 1) in ARTICLES else start - 1
+        return told and word_at(words, before) in PLACED_BY
+    return _holds(words, start, head, _BOARDS) and word_at(words, start - 1) in PLACED
+
+
 def _joint(words: NoteWords, start: int, head: int) -> bool:
     return start != head and _by_side(words, start, head)
 
@@ -118,15 +139,24 @@ def _by_side(words: NoteWords, start: int, head: int) -> bool:
 def _by_article(words: NoteWords, head: int, before: str) -> bool:
     word, has_of = words.lower[head], word_at(words, head + 1) == "of"
     if word in _LIMBS:
-        return has_of or (before in ("the", "its") and word not in _GRASPING)
+        return has_of or (before in ("the", "its") and (word not in _GRASPING or _is_among(words, head)))
+    if before in _LEADING and word in _BARE and (tag_at(words, head + 1) in ("", ".", ",", "PRP", "CC", ":")):
+        return True
     if before in _DEFINITE:
         return has_of or word not in _NEEDS_OF
     return has_of and word in _ENDS and (before in PLACED_BY or before in ("", ".", ","))
 
 
+def _is_among(words: NoteWords, head: int) -> bool:
+    """ "Between the fingers", "into the hands", of a figure; "on the finger" is the maker's."""
+    led = word_at(words, head - 2)
+    return led in _AMONG and (words.lower[head].endswith("s") or led in ("into", "between"))
+
+
 _RULES: dict[str, Callable[[NoteWords, int, int], bool]] = {
     "bridge": _bridge, "side": _side, "line": _line, "hole": _hole,
     **dict.fromkeys(("half", "halve", "third", "quarter"), _fraction),
+    "lid": _placed_only, "socket": _placed_only, "wall": _board, "board": _board,
     **dict.fromkeys(("joint", "join", "key"), _joint),
     **dict.fromkeys("surface spot area section part piece point level patch region detail".split(), _surface),
 }  # fmt: skip

@@ -21,7 +21,7 @@ def _with_plurals(names: str) -> frozenset[str]:
 
 PARTS = _with_plurals(
     # moulds
-    "flange undercut overhang spigot socket rebate seam sprue riser runner outlet inlet cavity parting"
+    "flange undercut overhang spigot rebate seam sprue riser runner outlet inlet cavity parting"
     " joggle register locator mortise mortice tenon lug tab boss bosses gusset stiffener keyway"
     # edges and hollows
     " edge rim lip corner rib ridge groove channel flute crease crevice recess hollow pocket notch slot dimple cove"
@@ -41,8 +41,9 @@ PARTS = _with_plurals(
     " nose ear brow eyebrow cheek chin forehead jaw beard mane paw claw talon wing beak horn antler hoof"
     " snout nostril eyelid eyebrow lip whisker fang tooth teeth tongue toe heel ankle knee calf thigh"
     " elbow wrist knuckle fingertip collar cuff sleeve hem lapel belt buckle sandal toenail shoulder torso"
-    " hip fin tail"
+    " hip fin tail brim cusp molar gum gums"
     # vehicles and hulls
+    " footwell armrest coaming dome visor louvre louver endplate cleat swage"
     " hull keel transom deck gunwale bow stern chine strake bulkhead bonnet fender bumper sill wheelarch drain"
 ) - {"reeds", "fans", "step", "steps", "bow", "boss", "mask", "masks", "return", "returns", "runner", "runners"} | {
     "undersides", "underside", "face",
@@ -52,18 +53,19 @@ COMMON_PARTS = _with_plurals(
     "bead half side end back front top bottom middle centre center inside outside base face head neck foot eye"
     " mouth throat hand arm leg finger body belly chest spine root gate vent hole line area region section"
     " spot part piece surface step return boss runner bow mask floor roof key detail profile radius"
-    " curve bend point level third quarter join joint split bridge"
+    " curve bend point level third quarter join joint split bridge port seat lid socket web fillet"
 ) | {"feet", "halves"}  # fmt: skip
 
 WHOLES = _with_plurals(
-    "mould mold niche shell casting cast pattern master plug jacket case piece part panel pan box tub tray tool"
+    "mould mold board niche shell casting cast pattern master plug jacket case piece part panel pan box tub tray tool"
     " tooling former original statue bust figure frame bath basin bowl door window wall"
 )
 
 SIDES = frozenset(
     "left right top bottom front back rear upper lower inner outer inside outside near far middle centre"
     " center central side lefthand righthand hand left-hand right-hand opposite north south east west"
-    " leading trailing outermost innermost underside topmost".split()
+    " leading trailing outermost innermost underside topmost distal proximal medial lateral anterior posterior port"
+    " starboard aft fore forward inboard outboard offside nearside".split()
 )
 MODIFIERS = SIDES | frozenset(
     "first second third fourth last other both big small little large long short deep shallow tight sharp"
@@ -72,7 +74,10 @@ MODIFIERS = SIDES | frozenset(
     " mating back bottom mould mold seam clay plaster male female raised sunken rolled turned carved"
     " undercut same own".split()
 )
-LINE_PARTS = frozenset("split parting mould mold seam joint join centre center mating glue shut bond water".split())
+LINE_PARTS = frozenset(
+    "split parting mould mold seam joint join centre center mating glue shut bond water half way halfway sheer swage"
+    " feature style belt hair jaw load waist".split()
+)
 HOLE_PARTS = frozenset(
     "pour pouring bolt vent air filler bleed drain screw dowel fixing sprue breather spigot key tap"
     " limber tiller".split()
@@ -131,10 +136,14 @@ NO_PLACES = (
         " datasheet data tds corner-shop pattern mould mold piece casting cast part master original pull"
         " vacuum pressure temperature humidity cure ratio weight volume percent size colour color edges world"
         " place layup lay-up monday tuesday wednesday thursday friday saturday sunday bust sculpt sculpture statue"
-        " minute second summer winter spring post mail web net internet tin label can".split()
+        " minute second summer winter spring post mail web internet tin label can comb"
+        " dial meter ruler stopwatch".split()
     )
 )
+CAST_IN = frozenset("rubber silicone plaster latex gypsum glass laminate".split())
+"""What a mould or a piece is made of and called by: "the rim of the rubber"."""
 IDIOMS = (
+    ("straight", "edge"), ("to", "the", "brim"),
     ("on", "the", "other", "hand"), ("at", "the", "end"), ("in", "the", "end"), ("by", "hand"), ("by", "eye"),
     ("keep", "an", "eye"), ("on", "the", "face", "of", "it"), ("at", "the", "back", "of", "my", "mind"),
     ("off", "the", "top", "of", "my", "head"), ("to", "the", "hand"), ("by", "the", "way"), ("to", "the", "touch"),
@@ -146,7 +155,8 @@ IDIOMS = (
 )  # fmt: skip
 NOT_AFTER = frozenset(
     "coat coats bolt bolts tape screw screws clamp clamps former formers board material mask cover paper"
-    " gun wax paint cloth brush roller bar hour day time gram grams minute minutes hours days".split()
+    " gun wax paint waste model models comb cloth brush roller bar hour day time gram grams minute minutes hours"
+    " days".split()
 )
 """A part before one of these names no place but a thing ("flange bolts", "edge tape")."""
 ALL_PARTS = PARTS | COMMON_PARTS | WHOLES

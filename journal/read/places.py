@@ -9,10 +9,13 @@ from __future__ import annotations
 from journal.read.findings import Findings, Found, NoteWords
 from journal.read.phrase_ends import is_stop, phrase, tag_at, word_at
 from journal.read.place_frames import framed
+from journal.read.place_lists import listed
 from journal.read.place_sense import is_letter, is_lettered, is_named
+from journal.read.place_stores import stored
 from journal.read.place_words import (
     ALL_PARTS,
     ARTICLES,
+    CAST_IN,
     CONTAINERS,
     COUNTS,
     FRAMES,
@@ -39,6 +42,7 @@ _UNITS = frozenset("mm cm millimetres millimeters inches inch m metres feet".spl
 _CUTTING = frozenset("trimmed trim trimming".split())
 _SIZES = frozenset("void voids pinhole bubble crack chip tear bit pip skin coat layer dab blob air".split())
 _IDIOMS = {first: [idiom for idiom in IDIOMS if idiom[0] == first] for first, *_ in IDIOMS}
+_NO_KIND = frozenset("today tonight yesterday tomorrow ok okay now then right".split()) - {"right"}
 _FACING = frozenset({"gun", "bag", "tool"})
 _ADVERBS = frozenset("inside outside all upper lower top bottom".split())
 _OPENING = OPENING | _ADVERBS
@@ -55,7 +59,7 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
             continue
         spot = _adverb(words, at) if word in _ADVERBS else None
         if spot is None and word in FRAMES:
-            spot = framed(words, found, at, barred)
+            spot = stored(words, at) or framed(words, found, at, barred)
         if spot is None and word in ALL_PARTS:
             spot = _part(words, at, reach, barred)
         if spot is None:
@@ -65,7 +69,18 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
         start = _with_preposition(words, start, reach)
         places.append(phrase(words, "place", start, end, f"places.{rule}", 0.9 if rule == "part" else 0.75))
         reach = end
-    return places
+    return sorted([*places, *_more(words, places, barred)], key=lambda place: place.start)
+
+
+def _more(words: NoteWords, places: list[Found], barred: set[int]) -> list[Found]:
+    """Return the places that the others in their list, or their order, make places."""
+    more: list[Found] = []
+    taken = {token for place in places for token in range(place.start, place.end)}
+    for start, end, rule in listed(words, places, barred):
+        if taken.isdisjoint(range(start, end)):
+            more.append(phrase(words, "place", start, end, f"places.{rule}", 0.75))
+            taken.update(range(start, end))
+    return more
 
 
 def _barred(words: NoteWords, found: Findings) -> set[int]:
@@ -135,10 +150,10 @@ def _head(words: NoteWords, at: int, barred: set[int]) -> int | None:
     if (
         (word == "hollow" and tag == "JJ")
         or word_at(words, head + 1) in NOT_AFTER
-        or (tag[0] == "V" and not _after_article(words, head))
+        or (tag[0] == "V" and not _after_article(words, head) and word_at(words, head + 1) != "first")
     ):
         return None
-    if word == "face" and word_at(words, head + 1) in ("down", "up"):
+    if word == "face" and word_at(words, head + 1) in ("down", "up") and word_at(words, head - 1) not in ARTICLES:
         return None
     astray = tag in ("RB", "RP", "IN") and word_at(words, head + 1) != "of" and not _after_article(words, head)
     if astray or (word in SIDES and _in_front(words, head)):
@@ -154,7 +169,10 @@ def _of_a_container(words: NoteWords, head: int) -> bool:
         return True
     if word_at(words, head + 1) != "of":
         return word_at(words, head + 1) in CONTAINERS and words.lower[head] not in PARTS
-    return any(word in CONTAINERS or word in STUFF for word in words.lower[head + 2 : head + 4])
+    owner = words.lower[head + 2 : head + 4]
+    if words.lower[head] in PARTS and not CAST_IN.isdisjoint(owner):
+        return False
+    return any(word in CONTAINERS or word in STUFF for word in owner)
 
 
 def _in_front(words: NoteWords, at: int) -> bool:
@@ -177,7 +195,7 @@ def _left(words: NoteWords, head: int, reach: int, barred: set[int]) -> int:
     """Return where the noun phrase of the head begins, its article left out."""
     start = head - 1 if head > reach and is_letter(words, head - 1) else head
     while start > reach and head - start < 5:
-        if words.lower[start - 1] == "-" and start - 2 >= reach and words.lower[start - 2] in SIDES:
+        if start - 2 >= reach and _is_tied(words, start - 2):
             start -= 2
         elif start - 1 not in barred and _describes(words, start - 1):
             start -= 1
@@ -188,10 +206,22 @@ def _left(words: NoteWords, head: int, reach: int, barred: set[int]) -> int:
     return start
 
 
+def _is_tied(words: NoteWords, at: int) -> bool:
+    """Whether a word two before the part belongs to it: "the DOLPHIN's tail", "LEFT-hand"."""
+    if words.lower[at + 1] == "-":
+        return words.lower[at] in SIDES
+    return words.tags[at + 1] == "POS" and _owns(words, at)
+
+
+def _owns(words: NoteWords, at: int) -> bool:
+    """Whether the noun is a figure's, whose part follows: "the dolphin's tail"; not "today's flange", "Dave's"."""
+    return words.tags[at] in ("NN", "NNS") and words.lower[at] not in _NO_KIND and word_at(words, at - 1) in ARTICLES
+
+
 def _describes(words: NoteWords, at: int) -> bool:
     """Whether the word belongs to the noun after it: "left", "deep", "acanthus"; not "went back", "bit of"."""
     word, tag = words.lower[at], words.tags[at]
-    if word in _SIZES or word in ARTICLES:
+    if word in _SIZES or word in ARTICLES or word in _NO_KIND or (word == "near" and tag == "IN"):
         return False
     after = word_at(words, at + 1)
     if (word in HOLE_PARTS and after in ("hole", "holes")) or (word in _FACING and after == "side"):
@@ -217,22 +247,26 @@ def _joined(words: NoteWords, end: int, barred: set[int]) -> int:
         at = join + (2 if words.lower[join] == "next" else 1)
         while word_at(words, at) in ARTICLES or word_at(words, at) in COUNTS:
             at += 1
-        head = at
-        while (
-            head < at + 4
-            and word_at(words, head) in MODIFIERS
-            and word_at(words, head + 1) not in ("", ",", ".", "and")
-        ):
-            if word_at(words, head) in ALL_PARTS and word_at(words, head + 1) not in ALL_PARTS:
-                break
-            head += 1
-        while word_at(words, head + 1) in ALL_PARTS and tag_at(words, head + 1) in _NOUNS:
-            head += 1
+        head = _joined_head(words, at)
         known = ALL_PARTS if words.lower[join] == "of" or at > join + 1 else PARTS
         if word_at(words, head) not in known or head in barred or word_at(words, head + 1) in NOT_AFTER:
             return end
         end = head + 1
     return end
+
+
+def _joined_head(words: NoteWords, at: int) -> int:
+    """Return the last noun of what a place stands by: "left ear", "dolphin's tail"."""
+    if tag_at(words, at + 1) == "POS" and _owns(words, at):
+        at += 2
+    head = at
+    while head < at + 4 and word_at(words, head) in MODIFIERS and word_at(words, head + 1) not in ("", ",", ".", "and"):
+        if word_at(words, head) in ALL_PARTS and word_at(words, head + 1) not in ALL_PARTS:
+            break
+        head += 1
+    while word_at(words, head + 1) in ALL_PARTS and tag_at(words, head + 1) in _NOUNS:
+        head += 1
+    return head
 
 
 def _with_preposition(words: NoteWords, start: int, reach: int) -> int:

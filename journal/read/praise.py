@@ -26,7 +26,7 @@ CAME = frozenset(
     "came come comes coming turned turns went gone looks look looked looking popped released pulled feels felt parted"
     " lifted demoulded demolded opened separated sounds sounded seems seemed flowing flowed flows peeled peels"
     " stripped dropped slid fell fits fitted close closes closed dried cured holding finished rings rang"
-    " leveled levelled going".split()
+    " leveled levelled going holds held".split()
 )
 CAME_WITH = frozenset(
     "out off on down away up apart over really very pretty nice and all so quite absolutely dead back"
@@ -39,6 +39,7 @@ _MORE = frozenset(
     " perfectly reasonably generally mostly totally completely nearly".split()
 )
 _ON_THE_SPEAKER = frozenset("i we you he who what there here".split())
+_TOUCHING = frozenset("finger glove fingers gloves thumb brush bucket pot hands".split())
 _POINTING = frozenset("that this which".split())
 _OPENERS = frozenset("good great nice sweet perfect".split())
 _TALK = frozenset("okay ok alright right well even still easy clear pretty grand fine true sound".split())
@@ -150,7 +151,7 @@ def _said_of_work(words: NoteWords, at: int) -> tuple[int, int] | None:
     if helper < 0 or lower[helper] not in _BEING or not _closes(words, at + 1):
         return None
     subject = word_at(words, helper - 1)
-    if subject in _ON_THE_SPEAKER or (subject in _POINTING and lower[at] not in STRONG_GOOD):
+    if subject in _ON_THE_SPEAKER or subject in _TOUCHING or (subject in _POINTING and lower[at] not in STRONG_GOOD):
         return None
     if subject in ("", ".", ",") or (lower[helper] == "'s" and subject in ("let", "how")):
         return None
@@ -192,12 +193,18 @@ def _alone(words: NoteWords, at: int) -> tuple[int, int] | None:
     if start < at:
         return start, end
     ordered = words.tags[at][0] == "V" and word in _TO_DO
-    if word in _TALK or ordered or (not headed and _only_talk_before(words, start - 1)):
+    idle = word in _TALK and not _is_qualified(words, end)
+    if idle or ordered or (not headed and _only_talk_before(words, start - 1)):
         return None
     mere = word_at(words, end) in ("", ".", ",")
     if headed:
         return (start, end) if _heads(words, at, mere) else None
     return None if word in _WEAK_ALONE and mere else (start, end)
+
+
+def _is_qualified(words: NoteWords, end: int) -> bool:
+    """Whether plain praise is meant by what follows: "fine apart from the lip", "grand so far"."""
+    return word_at(words, end) in ("apart", "except", "bar") or words.lower[end : end + 2] == ("so", "far")
 
 
 def _heads(words: NoteWords, at: int, mere: bool) -> bool:

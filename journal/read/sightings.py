@@ -38,11 +38,13 @@ from journal.read.observation_words import (
     WARMING_UP,
 )
 from journal.read.phrase_ends import NEGATIONS, is_stop, tag_at, word_at
-from journal.read.praise import GOOD, came_from, likened_end, praise_at
+from journal.read.praise import CAME, GOOD, came_from, likened_end, praise_at
 
 _OBJECT = frozenset({"DT", "PRP", "PRP$", "JJ", "NN", "NNS"})
 _OPEN = frozenset({"open", "off", "apart", "out", "free", "away", "loose"})
 _BLOWN = frozenset("bar psi blast blasts shot shots burst puff jet hit pounds gust lot".split())
+_VERY = frozenset("really very too pretty quite so real bit a".split())
+_TRIMMINGS = frozenset("dags flash nibs drips runs sprue sprues dust crust lumps".split())
 _OVENS = frozenset("oven box bake kiln tent".split())
 _MOVING = frozenset(
     "came come comes coming popped released pulled peeled peels slid dropped lifted stripped parted demoulded"
@@ -104,6 +106,8 @@ def _is_meant(words: NoteWords, at: int, end: int) -> bool:
         return not _is_praised_after(words, at + 1) and tag_at(words, end) not in ("DT", "PRP$", "PRP")
     if first == "air" and word_at(words, at - 1) == "of":
         return word_at(words, at - 2) not in _BLOWN
+    if first == "knocked":
+        return _TRIMMINGS.isdisjoint(words.lower[at:end])
     if first == "broke":
         return not is_of_people(words, at) and word_at(words, end) not in ("for", "down", "the", "into")
     if words.lower[end - 1] == "on" and first in ("bang", "bob", "dead"):
@@ -151,7 +155,7 @@ def _undone(words: NoteWords, at: int) -> Sighting | None:
     start = i if lower[i] == "never" or lower[i - 1] not in DENYING else i - 1
     if (start == i and lower[i] != "never") or word_at(words, start - 1) in ("i", "we", "you"):
         return None
-    if lower[at] in ("go", "gone") and word_at(words, at + 1) != "off":
+    if (lower[at] in ("go", "gone") and word_at(words, at + 1) != "off") or lower[at - 1] in ("post", "-"):
         return None
     end = at + 1
     while end < at + 4 and word_at(words, end) in UNDONE_THEN:
@@ -188,7 +192,7 @@ def _happened(words: NoteWords, at: int) -> bool:
         return True
     if word in ON_AN_OBJECT and after in ("it", "the", "them", "her", "him") and _is_opened(words, at):
         return False
-    if word in PARTING and _is_praised_after(words, at + 1):
+    if (word in PARTING and _is_praised_after(words, at + 1)) or _is_of_stock(words, at):
         return False
     measured = tag_at(words, at + 1) == "CD" and word_at(words, at + 2) in SIZES
     if after in ("the", "it", "a", "them", "some", "two") and word not in ON_AN_OBJECT and not measured:
@@ -196,6 +200,12 @@ def _happened(words: NoteWords, at: int) -> bool:
     if word in VAGUE_EVENTS:
         return tag_at(words, at - 1) in ("NN", "NNS", "PRP", "VBZ", "VBP", "VBD", "POS")
     return True
+
+
+def _is_of_stock(words: NoteWords, at: int) -> bool:
+    """ "Ran out"; not "ran out of the seam"."""
+    ran_out = words.lower[at : at + 2] == ("ran", "out")
+    return ran_out and word_at(words, at + 2) not in ("of", "at", "through", "under", "round")
 
 
 def _is_opened(words: NoteWords, at: int) -> bool:
@@ -236,6 +246,8 @@ def _state(words: NoteWords, at: int) -> Sighting | None:
         return None
     if before == "a" or not (alone or came or before in BEING or before in NEGATIONS):
         return None
+    if word == "hard" and _is_how_done(words, at):
+        return None
     timed = kind in ("tacky", "good") and _is_timed(words, at + 1) and "still" not in words.lower[max(at - 3, 0) : at]
     if timed and (came or after == "in" or kind == "good"):
         return None
@@ -246,6 +258,16 @@ def _state(words: NoteWords, at: int) -> Sighting | None:
     ):
         return None
     return Sighting(at, at + 1, kind, "state")
+
+
+def _is_how_done(words: NoteWords, at: int) -> bool:
+    """Whether "hard" tells how a thing was done: "rolled it really hard", "pulled too hard"."""
+    lead = at - 1
+    while lead > 0 and words.lower[lead] in _VERY:
+        lead -= 1
+    word = words.lower[lead]
+    did = words.tags[lead] in ("VBD", "VB", "VBP") and word not in BEING | CAME
+    return did or word in ("it", "them", "her", "him")
 
 
 def _is_timed(words: NoteWords, at: int) -> bool:
@@ -272,7 +294,8 @@ def _is_of_the_batch(words: NoteWords, at: int, clause: tuple[str, ...]) -> bool
         return False
     if word in WARMED and not WARMED[word].isdisjoint(clause) and not WARMING_UP.isdisjoint(clause[-3:]):
         return True
-    return not OF_THE_BATCH[word].isdisjoint(clause) and not WARMING.isdisjoint(clause)
+    named = word == "hot" and clause[-1:] <= ("was",) and clause[-2:-1] != () and clause[-2] in WARMED[word]
+    return named or (not OF_THE_BATCH[word].isdisjoint(clause) and not WARMING.isdisjoint(clause))
 
 
 def _praised(words: NoteWords, at: int, word: str) -> Sighting | None:

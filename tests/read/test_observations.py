@@ -181,6 +181,13 @@ KINDS_OF_CLASSES = [
     ("Had a look, feels right.", "good"),
     ("Took some persuading.", "stuck"),
     ("Moisture is still there by the wrist.", "other"),
+    ("32's got a chip off one ear, knocked it on the bench.", "chip"),
+    ("Popped it, a few chips.", "chip"),
+    ("Heard a hiss at the flange corner.", "leak"),
+    ("Pot was hot by the end.", "exotherm"),
+    ("Every rivet present.", "good"),
+    ("Vacuum tested it, holds fine.", "good"),
+    ("The pieces opened without force.", "good"),
 ]
 
 
@@ -208,6 +215,14 @@ IDLE = [
     "If it's under fifteen degrees it won't go off.",
     "Waxed it twice because the last one tore.",
     "Finished bang on eleven.",
+    "Didn't post cure it yet.",
+    "I didn't sand it because it was still tacky.",
+    "Leak's fixed with more tape.",
+    "Rolled it really hard.",
+    "Knocked the dags off with a blade.",
+    "I repaired pinhole with silicone.",
+    "Fast pour makes bubble.",
+    "Finger is clean.",
 ]
 
 

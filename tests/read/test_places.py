@@ -152,3 +152,48 @@ def test_a_place_that_no_list_has_is_told_by_its_preposition(said: str, expected
 @pytest.mark.parametrize("said", NONE)
 def test_tools_people_and_whole_things_are_no_places(said: str) -> None:
     assert texts(said, "place") == []
+
+
+BY_COMPANY = [
+    ("Shot it at 45 psi, footwell first and then the seats, twenty mils thick.", ["footwell", "seats"]),  # in order
+    ("I'm brushing it on now, flutes first, and working it in.", ["flutes"]),
+    ("dabbed in with a soft brush all the veins first", ["veins"]),
+    ("Petroleum jelly, only thin, on the face and the net.", ["face", "net"]),  # in a list
+    ("Brushed it on the face and the hands, started at ten.", ["face", "hands"]),
+    ("Poured panel 3 at 10:45.", ["panel 3"]),  # by number
+    ("Poured it into mould 2.", ["mould 2"]),
+    ("Mould's in bay four under a sheet.", ["bay four"]),  # where it is kept
+    ("Put it away in the blue crate.", ["blue crate"]),
+    ("Mold's up on the rack over the paint booth.", ["rack over the paint booth"]),
+    ("One pinhole on the lip by the dolphin's tail.", ["lip by the dolphin's tail"]),  # of a figure
+    ("Two coats of shellac on the base board.", ["base board"]),
+    ("Brushed it right up to the dividing wall.", ["dividing wall"]),
+    ("Chip at root.", ["root"]),  # without articles
+    ("There is dry glass near drain hole.", ["near drain hole"]),
+    ("Dry near the distal end only.", ["near the distal end"]),
+    ("Waxed it between the fingers.", ["between the fingers"]),
+    ("A tear starting at the rim of the rubber.", ["rim"]),
+]
+
+
+@pytest.mark.parametrize(("said", "expected"), BY_COMPANY)
+def test_a_place_is_told_by_its_company(said: str, expected: list[str]) -> None:
+    assert texts(said, "place") == expected
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Second coat, strike that, dinner first.",
+        "Put the buckets back on the shelf.",
+        "Mixed it in the store.",
+        "Put the lid on the tin.",
+        "Put a straight edge on it.",
+        "Half a millimetre by the comb.",
+        "Today socket came out cleanly.",
+        "I'll dab a bit of latex on that tonight.",
+        "Filled it to the brim.",
+    ],
+)
+def test_company_alone_makes_no_place(said: str) -> None:
+    assert texts(said, "place") == []

@@ -1,0 +1,115 @@
+"""Places by the company they keep: "footwell first and then the seats", "on the face and the net", "in panel 4".
+
+Here the noun need not be on any list: the order, the list or the number makes a place of it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from journal.read.findings import Found, NoteWords
+from journal.read.phrase_ends import FINITE, is_stop, starts_clause, tag_at, word_at
+from journal.read.place_words import ARTICLES, NO_PLACES, PARTS, PLACED_BY, SIDES
+
+_NOUNS = ("NN", "NNS")
+_DESCRIBING = ("JJ", "NN", "NNS", "NNP", "CD", "VBN", "JJS")
+_POINTING = frozenset("the all both each".split())
+_NUMBERED = frozenset("panel mould mold cavity bay station section rib frame bulkhead window shell".split())
+_DIGITS = frozenset("one two three four five six seven eight nine ten eleven twelve".split())
+_LIMBS = frozenset("hand hands finger fingers".split())
+_NO_TURN = frozenset(
+    "dinner lunch tea coffee breakfast food thing coat coats layer layers job week day time night year lot batch"
+    " mix part one ones things go look attempt pull cast pour customer client name half shot pass step steps stage"
+    " test lads lad people".split()
+)
+_ENDS = frozenset({",", "and", "then", "but", "so"})
+
+Spot = tuple[int, int, str]
+
+
+def listed(words: NoteWords, places: list[Found], barred: set[int]) -> Iterator[Spot]:
+    """Yield the tokens [start, end) and rule of the places that order, list or number makes."""
+    taken = {token for place in places for token in range(place.start, place.end)}
+    for at, word in enumerate(words.lower):
+        if word == "first":
+            yield from _in_order(words, at, barred | taken)
+        elif word in _NUMBERED and (end := _number_end(words, at)) and at not in taken:
+            yield at, end, "numbered"
+    for place in places:
+        spot = _another(words, place, barred | taken)
+        if spot is not None:
+            yield spot
+
+
+def _in_order(words: NoteWords, first: int, barred: set[int]) -> Iterator[Spot]:
+    """ "Flutes first", "footwell first and then the seats", "all the veins first"."""
+    after = first + 1
+    if not (after >= len(words.lower) or is_stop(words, after) or words.lower[after] in _ENDS):
+        return
+    spot = _noun_before(words, first, barred)
+    if spot is not None:
+        yield (*spot, "order")
+    if spot is None and first - 1 not in barred:
+        return
+    while word_at(words, after) in (*_ENDS, "next"):
+        after += 1
+    if word_at(words, after - 1) in ("then", "and", "next") and (more := _noun_at(words, after, barred)):
+        yield (*more, "order")
+
+
+def _noun_before(words: NoteWords, end: int, barred: set[int]) -> tuple[int, int] | None:
+    """Return the noun phrase that ends before the token, where nothing but a pause or a preposition leads to it."""
+    start = end
+    while start > 0 and tag_at(words, start - 1) in _DESCRIBING and start - 1 not in barred and end - start < 3:
+        start -= 1
+    if start == end or words.lower[end - 1] in NO_PLACES | _NO_TURN or words.tags[end - 1] not in (*_NOUNS, "VBZ"):
+        return None
+    lead = start
+    while lead > 0 and words.lower[lead - 1] in ARTICLES | _POINTING:
+        lead -= 1
+    led = word_at(words, lead - 1) in PLACED_BY or "all" in words.lower[lead:start]
+    return (start, end) if led or starts_clause(words, lead) else None
+
+
+def _noun_at(words: NoteWords, at: int, barred: set[int]) -> tuple[int, int] | None:
+    """Return the noun phrase at the token, its article left out, where it closes the clause."""
+    start = at
+    while word_at(words, start) in ARTICLES | _POINTING | PLACED_BY:
+        start += 1
+    end = start
+    while tag_at(words, end) in _DESCRIBING and end - start < 4 and words.lower[end] not in PLACED_BY - SIDES:
+        end += 1
+    if end == start or barred.intersection(range(start, end)) or tag_at(words, end - 1) not in _NOUNS:
+        return None
+    barring = NO_PLACES - _LIMBS if word_at(words, at) in _POINTING else NO_PLACES
+    if words.lower[end - 1] in barring | _NO_TURN or words.lower[end - 1] == "comma":
+        return None
+    closes = end >= len(words.lower) or is_stop(words, end) or words.lower[end] in _ENDS or tag_at(words, end) == "IN"
+    return (start, end) if closes else None
+
+
+def _another(words: NoteWords, place: Found, barred: set[int]) -> Spot | None:
+    """ "On the face AND THE NET", "between the lips and the teeth": a second place after a placed one."""
+    lower, joint = words.lower, place.end
+    if word_at(words, joint) == "," and word_at(words, joint + 1) == "and":
+        joint += 1
+    if word_at(words, joint) not in ("and", "&", "plus") or word_at(words, joint + 1) not in ("the", "both", "all"):
+        return None
+    lead = place.start - 1 if word_at(words, place.start - 1) in ARTICLES else place.start
+    if word_at(words, lead - 1) not in PLACED_BY and lower[place.start] not in PLACED_BY:
+        return None
+    spot = _noun_at(words, joint + 1, barred)
+    if spot is None or tag_at(words, spot[1]) in FINITE:
+        return None
+    known = lower[spot[1] - 1] in PARTS | _LIMBS
+    return (*spot, "list") if known or spot[1] - spot[0] <= 2 else None
+
+
+def _number_end(words: NoteWords, at: int) -> int | None:
+    """Return the end of "panel 4", "mould three", "bay number two"; "frame two" hours is none."""
+    number = at + 2 if word_at(words, at + 1) == "number" else at + 1
+    said = word_at(words, number)
+    if not (said in _DIGITS or (said.isdigit() and len(said) < 3)) or tag_at(words, number + 1) in _NOUNS:
+        return None
+    placed = word_at(words, at - 1) in PLACED_BY or tag_at(words, at - 1)[:1] == "V"
+    return number + 1 if placed else None
