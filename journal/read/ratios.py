@@ -122,9 +122,12 @@ def _named(measured: Measured, singles: tuple[Numeral, ...], at: int) -> list[Nu
         of = gap[:1] == ("of",) and len(gap) in (3, 4) and texts[second.end : second.end + 1] == ("of",)
         plain = len(gap) in (2, 3) and by_what(texts, second.end, 12) is not None
         falling = chain[0].value >= second.value > 0 and chain[0].value <= 100
+        lettered = gap == ("a", "to") and texts[second.end : second.end + 1] == ("b",)
         measures = _is_measured(measured, chain[0]) or _is_measured(measured, second)
         rising = 0 < chain[0].value <= second.value == 100 and by_what(texts, second.end, 6) is not None
-        if gap[-1:] == ("to",) and gap[0].isalpha() and (falling or rising) and not measures and (of or plain):
+        if gap[-1:] == ("to",) and gap[0].isalpha() and (falling or rising or lettered) and not measures:
+            if not (of or plain or lettered):
+                break
             chain.append(second)
     return chain
 

@@ -8,10 +8,11 @@ from typing import Any
 
 from journal.read.bind.draft import Draft
 from journal.read.bind.layers import layers_of
+from journal.read.bind.lone_ratios import take_lone_ratio
 from journal.read.bind.materials import Materials
 from journal.read.bind.things import is_of_stuff
 from journal.read.bind.told_facts import is_gel_time, is_pot_life, is_tack_time
-from journal.read.bind.weights import PRONOUN, Weights, take_lone_ratio
+from journal.read.bind.weights import PRONOUN, Weights
 from journal.read.evidence import Witness
 from journal.read.findings import Findings, Found, Moment, NoteWords, TermHeard
 from journal.read.moments import resolve

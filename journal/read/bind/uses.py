@@ -16,6 +16,7 @@ _COPULA = frozenset(
 )
 _APART = frozenset("and with . ; ! ? lot batch tin number".split())
 _PRONOUNS = frozenset("that it this them these those base".split())
+_OF_IT = (("it",), ("that",))
 _THAT_IS = (("that", "'s"), ("that", "is"), ("that", "was"), ("it", "was"), ("total", "of"))
 _THAT_REACH = 10
 _UNBOUND = 3.0
@@ -156,6 +157,9 @@ def _link(words: NoteWords, items: list[Found], i: int) -> float:
     """Return the cost of item i with the next one; infinite where they are no material and amount, or too far."""
     if i + 1 >= len(items) or (items[i].kind == "material") == (items[i + 1].kind == "material"):
         return inf
+    amount = items[i + 1] if items[i].kind == "material" else items[i]
+    if words.lower[amount.end : amount.end + 1] == ("of",) and words.lower[amount.end + 1 : amount.end + 2] in _OF_IT:
+        return inf  # "hard gypsum, 100 to 30 water, 500 grams of it"
     link = _backward if items[i].kind == "material" else _forward
     cost = link(words, items[i], items[i + 1]) + _of_main(words, items[i], items[i + 1])
     return cost if cost < _UNBOUND else inf

@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from itertools import pairwise
 
 from journal.read.bind.draft import Draft
 from journal.read.bind.layers import is_no_layer
 from journal.read.bind.uses import Use, bind
-from journal.read.checks import splits
 from journal.read.families import MAIN, family_of
-from journal.read.findings import Amount, Findings, Found, MaterialSaid, NoteWords, RatioSaid
+from journal.read.findings import Amount, Findings, Found, MaterialSaid, NoteWords
 from journal.read.materials_patterns import COLOURS
 from journal.read.sames import EACH
 from journal.record import Flag
@@ -28,7 +26,9 @@ _MANY_LONE = 3
 _WEIGHS = frozenset("'s is was weighs weighed at about in came comes out just over under nearly only".split())
 _THINGS = frozenset("casting cast castings copy mould mold moulding piece".split())
 _LIMITS = frozenset("above over under below than beyond exceeding".split())
-_TOTALS = frozenset(("all up|all told|in total|in all|total|altogether|combined|overall|the lot").split("|"))
+_TOTALS = frozenset(("all up|all told|all in|in total|in all|total|altogether|combined|overall|the lot").split("|"))
+_TOTAL = (("total",), ("altogether",), ("combined",), ("overall",))
+_UNITS_AFTER = (("grams",), ("grammes",), ("kilos",), ("millilitres",), ("ounces",))
 _ADDED = frozenset({"second", "filler", "pigment"})
 _A_SIDE = (("a", "side"), ("per", "side"), ("each", "side"))
 _EQUAL = ("of each", "each of", "the same of", "same of", "equal amount", "same amount of")
@@ -46,11 +46,37 @@ class Weights:
         materials = [m for m in draft.of("material") if m.start not in used and not told(self.found, m)]
         amounts = [a for a in draft.of("amount") if self._is_amount(a, used)]
         if draft.action not in WEIGHED:
-            amounts = [a for a in amounts if a.value.unit is not None]
+            weighed = any(a.value.unit in MASS for a in amounts)
+            amounts = [a for a in amounts if a.value.unit is not None or (weighed and self._is_of(materials, a))]
         totals = [a for a in amounts if self._is_total(draft, materials, a)]
         parts = [a for a in amounts if a not in totals]
         uses = self._share_out(draft, _doubted(self._in_two(bind(self.words, materials, parts))))
-        return _of_the_whole(self._in_equal_parts(draft, uses), totals)
+        return _of_the_whole(self._as_parts(draft, self._in_equal_parts(draft, uses)), totals)
+
+    def _as_parts(self, draft: Draft, uses: list[Use]) -> list[Use]:
+        """Give two weights the letters of their ratio: "urethane resin, 100 A to 90 B, 500 grams and 450"."""
+        weighed = [use for use in uses if use.material and use.amount and use.amount.value.unit in _SHARED]
+        if len(weighed) != 2 or not any(self._is_lettered(ratio) for ratio in draft.of("ratio")):
+            return uses
+        main, second = (use.material for use in weighed)
+        if main is None or second is None or main.value.part or second.rule != "bind.second-part":
+            return uses
+        parts = [replace(main.value, part=letter) for letter in ("A", "B")]
+        named = {
+            id(use): Use(replace(use.material, value=part), use.amount)
+            for use, part in zip(weighed, parts, strict=True)
+            if use.material
+        }
+        return [named.get(id(use), use) for use in uses]
+
+    def _is_lettered(self, ratio: Found) -> bool:
+        said = self.words.lower[ratio.start : ratio.end + 1]
+        return "b" in said and "a" in said
+
+    def _is_of(self, materials: list[Found], item: Found) -> bool:
+        """Tell whether a bare amount is said of a material: "two hundred grams to sixty of water"."""
+        of = self.words.lower[item.end : item.end + 1] == ("of",)
+        return of and any(material.start == item.end + 1 for material in materials)
 
     def _in_two(self, uses: list[Use]) -> list[Use]:
         """Give a main material the first of two amounts, and the other to its second part: "400 to 112 grams epoxy"."""
@@ -70,8 +96,9 @@ class Weights:
 
     def _is_total(self, draft: Draft, materials: list[Found], item: Found) -> bool:
         """Tell whether the amount is of a mix of several parts: "ten parts A, three parts B, 500 grams all told"."""
-        after = self.words.lower[item.end : item.end + 2]
-        told = " ".join(after) in _TOTALS or after[:1] in (("total",), ("altogether",), ("combined",), ("overall",))
+        after, behind = (self.words.lower[item.end + n : item.end + n + 2] for n in (0, 2))
+        in_grams = behind[:1] in _UNITS_AFTER  # "150, all in grams"
+        told = (" ".join(after) in _TOTALS and not in_grams) or after[:1] in _TOTAL
         led = self.words.lower[max(0, item.start - 2) : item.start] in (("total", "of"), ("altogether", ","))
         several = len(draft.of("ratio")) > 0 or len({(m.value.name, m.value.part) for m in materials}) > 1
         return (told or led) and several and item.value.unit in (None, "g", "ml")
@@ -174,6 +201,9 @@ class Weights:
         """
         idle = [use for use in uses if use.material is not None and use.amount is None and self._is_mixed(use)]
         named = [use for use in uses if use.pronoun is not None]
+        mains = [use for use in idle if use.material and not self._is_second(use.material)]
+        mains = [use for use in mains if not self._is_additive(use)]
+        idle = mains if len(named) == len(mains) == 1 else idle
         if len(named) == len(idle) == 1 and not self._is_additive(idle[0]):
             joined_use = Use(idle[0].material, named[0].amount)
             return [joined_use if use is named[0] else use for use in uses if use is not idle[0]]
@@ -250,22 +280,3 @@ def _doubted(uses: list[Use]) -> list[Use]:
 def told(found: Findings, item: Found) -> bool:
     """Tell whether the words belong to a warning, a reason or a question rather than to the act."""
     return any(found.at(kind, item.start) for kind in ("warning", "reason", "question"))
-
-
-def take_lone_ratio(draft: Draft) -> None:
-    """Take a bare number after two weights as a ratio run together, where it can be split so: "so 128"."""
-    weights = [a for a in draft.of("amount") if a.value.unit in MASS]
-    for clause in draft.clauses:
-        for item in list(clause.of("amount")):
-            value = item.value
-            whole = value.unit is None and value.low == value.high and value.low.denominator == 1
-            if len(weights) < 1 or draft.of("ratio") or not whole or value.low < 110 or item.start < weights[-1].end:
-                continue
-            pair = [a.value.low for a in draft.of("amount") if a is not item][:2]
-            digits = str(int(value.low))
-            if len(pair) == 2 and any(
-                abs(b / a / (pair[1] / pair[0]) - 1) < Fraction(3, 100) for a, b in splits(digits)
-            ):
-                said = RatioSaid((), None, digits)
-                clause.facts["amount"].remove(item)
-                clause.facts.setdefault("ratio", []).append(replace(item, kind="ratio", value=said))
