@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from journal.read.consequences import forbids
 from journal.read.findings import Findings, Found, NoteWords
 from journal.read.observation_words import EVENTS, STATES, THINGS
 from journal.read.phrase_ends import (
@@ -52,7 +53,11 @@ def bare_causes(words: NoteWords, found: Findings, taken: set[int]) -> list[Foun
     start = 0
     while start < len(words.lower):
         end = sentence_end(words, start)
-        cause = _stopped(words, found, start, end) or _brought_about(words, start, end)
+        cause = (
+            _stopped(words, found, start, end)
+            or _brought_about(words, start, end)
+            or _comes_of_it(words, found, start, end)
+        )
         if cause is not None:
             first, rule = cause
             last = phrase_end(words, first, first, reason=True)
@@ -74,6 +79,24 @@ def _stopped(words: NoteWords, found: Findings, start: int, end: int) -> tuple[i
         if (paused or words.lower[at - 1] in ("yet", "today", "tonight")) and _states(words, at, end):
             return at, "left-out"
     return None
+
+
+def _comes_of_it(words: NoteWords, found: Findings, start: int, end: int) -> tuple[int, str] | None:
+    """What comes of an act, as a short rule: "Do not vibrate too long. WATER COMES UP.", "fast pour makes bubble"."""
+    if not 3 <= end - start <= 6 or _measured(found, start, end):
+        return None
+    verb = next((i for i in range(start + 1, end - 1) if words.tags[i] in ("VBZ", "VBP")), None)
+    if verb is None or words.tags[start] not in ("NN", "NNS", "JJ", "NNP") or start == 0:
+        return None
+    if words.lower[verb] in ("makes", "causes", "gives"):
+        faulty = any(words.lower[i] in _FAULTS for i in range(verb + 1, end))
+        return (start, "consequence") if faulty else None
+    state = words.doc[verb].lemma_ in ("be", "have", "look", "feel", "need", "want", "go", "sit", "weigh")
+    return None if state or not forbids(words, start - 1) else (start, "consequence")
+
+
+def _measured(found: Findings, start: int, end: int) -> bool:
+    return any(start <= item.start < end for item in found.of("amount", "number", "duration"))
 
 
 def _openings(words: NoteWords, at: int, end: int) -> Iterator[int]:
@@ -179,6 +202,16 @@ def _brought_about(words: NoteWords, start: int, end: int) -> tuple[int, str] | 
         if unpaused and words.lower[at] == "did" and _left_undone(words, at):
             return at, "fault"
     return None
+
+
+def is_faulty(words: NoteWords, end: int) -> bool:
+    """Return whether a fault is named in the sentence before the token."""
+    at = end - 1
+    while at >= 0 and end - at < 16 and not is_stop(words, at):
+        if words.lower[at] in _FAULTS and word_at(words, at - 1) != "no":
+            return True
+        at -= 1
+    return False
 
 
 def _cooled(words: NoteWords, at: int) -> bool:

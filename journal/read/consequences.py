@@ -59,7 +59,7 @@ def or_else(words: NoteWords, at: int) -> Opening:
     after = word_at(words, at + 1)
     if after == "else":
         return at, at + 2, "or-else"
-    if after in _WHO and tag_at(words, at + 2) in (*FINITE, "VB", "RB", "IN"):
+    if after in _WHO and tag_at(words, at + 2) in (*FINITE, "VB", "RB", "IN", "NN"):
         return None if word_at(words, at + 2) in _CHOOSING else (at, at + 1, "or")
     if after == "the" and word_at(words, at + 2) in ("two", "lot", "whole"):
         return (at, at + 1, "or") if subject_verb(words, at + 1) is not None else None

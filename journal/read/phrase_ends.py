@@ -8,6 +8,7 @@ own verb, whichever comes first. Commas end it, but for a pause right after the 
 from __future__ import annotations
 
 from journal.read.findings import Found, NoteWords, PhraseSaid
+from journal.read.purposes import is_purpose
 from journal.read.senses import verb_forms
 
 SENTENCE_ENDS = frozenset({".", "!", "?", ";", ":", "...", "…", "–", "—", "\n", "\n\n"})
@@ -37,33 +38,10 @@ _TO = frozenset(
 )
 _ON_AN_OBJECT = frozenset({"the", "a", "an", "it", "them", "on", "another", "your", "my", "that", "this", "some", "in",
                            "two", "three", "one", "up", "out", "off"})  # fmt: skip
+_SURROUNDINGS = frozenset("shop workshop room garage shed barn humidity temp temperature".split())
 _GUESS = ("guess", "what")
 _RIDERS = frozenset({"no", "not", "nice", "but", "without", "and"})
-PURPOSES = frozenset(
-    "mark grab stop keep avoid help prevent let allow ensure reduce save protect hold catch break ease strengthen"
-    " stiffen improve pop drive support minimise minimize lessen cut stiff even match bridge spread soften"
-    " shift beef bulk loosen coax finish bring hide release compensate account fight slow speed encourage lock"
-    " control guard guarantee get give make be kill".split()
-)
 _MORE_ACTS = frozenset("bin chuck dump carve scrape flip turn carry stop start crack".split())
-_GOVERNORS = frozenset(
-    "want wants wanted need needs needed going gon go got have has had having used using went come came"
-    " nipped ran out try tries tried trying ready able start starts started starting begin began begun"
-    " plan planning planned like likes supposed meant mean seem seems seemed remember remembered forgot"
-    " forget how what where when up close down hard easy happy about due as next back thanks prone likely"
-    " tend tends decided managed said told ask asked left not is was 's be are enough good nice safe"
-    " fine best better important difficult possible tempting".split()
-) - {"up", "down", "back", "left"}
-_PURPOSES_WITH = {
-    "get": frozenset("the rid all any a more it air better out into".split()),
-    "give": frozenset("it the a us me them you some more better".split()),
-    "make": frozenset("it sure the them demoulding".split()),
-    "bring": frozenset({"the", "air", "bubbles"}),
-    "finish": frozenset({"the"}),
-    "shift": frozenset("the any air bubbles it".split()),
-    "beef": frozenset({"up", "it", "the"}),
-    "be": frozenset("safe sure on certain".split()),
-}
 SAME_PAST = frozenset({"put", "cut", "set", "let", "cast", "hit", "spread", "split"})
 """Verbs whose past is spelled as their base, which taggers take for either."""
 _SUBORDINATE = frozenset({"once", "when", "if", "after", "while"})
@@ -115,25 +93,6 @@ def is_act(words: NoteWords, at: int) -> bool:
     return words.lower[at] in verb_forms() or words.lower[at] in _MORE_ACTS
 
 
-def is_purpose(words: NoteWords, at: int) -> bool:
-    """Return whether the token is the "to" of a purpose ("to stop it sagging"), not that of "want to stop"."""
-    lower, after = words.lower, at + 1
-    if lower[at] != "to" or at == 0 or after >= len(lower) or lower[after] not in PURPOSES:
-        return False
-    before = at - 2 if lower[at - 1] == "just" else at - 1
-    if _is_too(words, at):
-        return False
-    if lower[before] in _GOVERNORS or words.tags[before] in ("MD", "WRB"):
-        return False
-    needed = _PURPOSES_WITH.get(lower[after])
-    return needed is None or (lower[at + 2 : at + 3] != () and lower[at + 2] in needed)
-
-
-def _is_too(words: NoteWords, to: int) -> bool:
-    """ "Too hot to hold", "hot enough to hold"."""
-    return "too" in words.lower[max(to - 3, 0) : to] or words.lower[to - 1] == "enough"
-
-
 def phrase_end(words: NoteWords, start: int, body: int, verb: bool = False, reason: bool = False) -> int:
     """Return the end of the phrase that opens at `start` and whose own words begin at `body`.
 
@@ -179,6 +138,8 @@ def _ends_before(words: NoteWords, body: int, at: int, verb: bool, reason: bool)
         return True
     if word in SUBJECTS:
         return verb and _new_subject(words, at)
+    if word in _SURROUNDINGS and words.lower[at + 1 : at + 2] in (("'s",), ("is",), ("at",)):
+        return verb
     return verb and words.tags[at][0] in "VNJ" and _bare_act(words, at)
 
 
@@ -235,6 +196,8 @@ def _new_subject(words: NoteWords, at: int) -> bool:
     after = at + 1
     while after < len(lower) and tags[after] == "RB" and lower[after] not in NEGATIONS:
         after += 1
+    if at > 1 and lower[at - 2] in ("much", "many", "which", "what"):
+        return False  # "how much resin it wants"
     return after < len(lower) and tags[after] in FINITE and lower[at - 1] not in _OPENERS
 
 

@@ -52,7 +52,8 @@ def framed(words: NoteWords, found: Findings, at: int, barred: set[int]) -> tupl
         return None  # "by the dolphin's tail" is read from its last noun
     if is_hard_to_reach(words, head):
         return start, head + 1, "frame"
-    if words.lower[head] in NO_PLACES | _PEOPLE or not _is_trusted(words, found, at, start, head):
+    scaly = words.lower[head] == "scales" and words.lower[at] in ("into", "between", "over", "under", "along")
+    if (words.lower[head] in NO_PLACES | _PEOPLE and not scaly) or not _is_trusted(words, found, at, start, head):
         return None
     return start, head + 1, "frame"
 

@@ -15,6 +15,8 @@ _NOUNS = ("NN", "NNS")
 _DESCRIBING = ("JJ", "NN", "NNS", "NNP", "CD", "VBN", "JJS")
 _POINTING = frozenset("the all both each".split())
 _NUMBERED = frozenset("panel mould mold cavity bay station section rib frame bulkhead window shell".split())
+_SIDED = frozenset("left right upper lower front rear inner outer starboard".split())
+_RIGHTS = frozenset("track way foot hand amount ratio weight temperature thing direction order size colour".split())
 _DIGITS = frozenset("one two three four five six seven eight nine ten eleven twelve".split())
 _LIMBS = frozenset("hand hands finger fingers".split())
 _NO_TURN = frozenset(
@@ -33,6 +35,8 @@ def listed(words: NoteWords, places: list[Found], barred: set[int]) -> Iterator[
     for at, word in enumerate(words.lower):
         if word == "first":
             yield from _in_order(words, at, barred | taken)
+        elif word in _SIDED and at not in taken and (end := _sided_end(words, at, barred)):
+            yield at, end, "sided"
         elif word in _NUMBERED and (end := _number_end(words, at)) and at not in taken:
             yield at, end, "numbered"
     for place in places:
@@ -103,6 +107,17 @@ def _another(words: NoteWords, place: Found, barred: set[int]) -> Spot | None:
         return None
     known = lower[spot[1] - 1] in PARTS | _LIMBS
     return (*spot, "list") if known or spot[1] - spot[0] <= 2 else None
+
+
+def _sided_end(words: NoteWords, at: int, barred: set[int]) -> int | None:
+    """Return the end of a noun that a side tells from its like: "over the left PEAK"; not "on the right track"."""
+    placed = word_at(words, at - 1) == "the" and word_at(words, at - 2) in PLACED_BY
+    if not placed or tag_at(words, at + 1) not in _NOUNS:
+        return None
+    noun = words.lower[at + 1]
+    if at + 1 in barred or noun in NO_PLACES | _NO_TURN | _RIGHTS or tag_at(words, at + 2) in _NOUNS:
+        return None
+    return at + 2
 
 
 def _number_end(words: NoteWords, at: int) -> int | None:

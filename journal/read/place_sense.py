@@ -14,6 +14,7 @@ from journal.read.place_words import (
     COMMON_PARTS,
     HOLE_PARTS,
     LINE_PARTS,
+    PARTS,
     PLACED,
     PLACED_BY,
     SIDED,
@@ -31,6 +32,7 @@ _TIMED = frozenset(
     " millimetre second seconds".split()
 )
 _PART_TALK = frozenset("part parts mix mixed weigh weighed ratio hardener resin".split())
+_OF_A_PART = frozenset("side sides edge edges end ends face corner corners top bottom".split())
 _LEADING = frozenset("on at near under along over round around into from".split())
 _BARE = frozenset("radius radii root base neck throat mouth spine curve bend surface port seat seats".split())
 """Parts that speakers who leave articles out name after a preposition: "chip at root", "on radius I press"."""
@@ -130,6 +132,8 @@ def _by_side(words: NoteWords, start: int, head: int) -> bool:
         return False  # "PVA over the top"
     if words.lower[start] in _IN_ORDER and head > start and word in ("half", "piece") and before in ("", "."):
         return True
+    if head > start and words.lower[start] in PARTS and word in _OF_A_PART:
+        return True  # "hull side and transom both"
     sided = _holds(words, start, head, SIDED) or is_letter(words, head - 1)
     if sided and (before in PLACED or words.lower[start] in SIDES):
         return True

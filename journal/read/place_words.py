@@ -83,7 +83,8 @@ HOLE_PARTS = frozenset(
     " limber tiller".split()
 )
 SURFACE_PARTS = SIDES | frozenset(
-    "lowest highest deepest thinnest thickest high low deep tight mould mold mating tool show".split()
+    "flat curved sloping vertical horizontal thin thick open"
+    " lowest highest deepest thinnest thickest high low deep tight mould mold mating tool show".split()
 )
 
 ARTICLES = frozenset("the a an this that these those its my your his her our their".split())

@@ -23,6 +23,7 @@ from journal.read.place_words import (
     IDIOMS,
     JOINS,
     KEPT_BEFORE,
+    LINE_PARTS,
     MODIFIERS,
     NO_PLACES,
     NOT_AFTER,
@@ -225,6 +226,8 @@ def _describes(words: NoteWords, at: int) -> bool:
         return False
     after = word_at(words, at + 1)
     if (word in HOLE_PARTS and after in ("hole", "holes")) or (word in _FACING and after == "side"):
+        return True
+    if word in LINE_PARTS and after in ("line", "lines", "way"):
         return True
     if word in _ALSO_ADVERBS and tag in ("RB", "UH", "VBD", "IN"):
         return word_at(words, at - 1) in SIDES or tag_at(words, at - 1) in (

@@ -6,18 +6,18 @@ words around it. "So I mixed ..." goes on with the story and is no reason.
 
 from __future__ import annotations
 
-from journal.read.causes import bare_causes
+from journal.read.causes import bare_causes, is_faulty
 from journal.read.consequences import any_more, consequence, forbids, if_then, lest, one_slip, or_else, or_it, otherwise
 from journal.read.findings import Findings, Found, NoteWords
 from journal.read.openings import Opening, Rule, opened_phrases
 from journal.read.phrase_ends import (
     SUBJECTS,
-    is_purpose,
     phrase_end,
     starts_clause,
     tag_at,
     word_at,
 )
+from journal.read.purposes import is_purpose
 from journal.read.so_clauses import so_reason, subject_verb
 
 _SINCE_TIMES = frozenset(
@@ -28,6 +28,9 @@ _BENEFITS = frozenset(
     "strength stiffness grip adhesion safety support rigidity flexibility durability luck key bond finish"
     " release detail insurance protection ease demoulding handling".split()
 )
+_SOMEONE = frozenset("i we he she they somebody someone".split())
+_SLIPS = frozenset("missed forgot rushed skimped touched caught knocked dropped slipped leaned leant pressed".split())
+_WORSENS = frozenset("runs run spreads spread splits split tears tear rips rip rusts grows gets".split())
 _HELPING = frozenset(
     "stops helps keeps prevents lets saves gives makes avoids stopped helped pushes draws pulls forces drives".split()
 )
@@ -73,8 +76,18 @@ def _where(words: NoteWords, at: int) -> Opening:
     if verb is None or tag_at(words, at - 1) in ("VBP", "VB", "VBD", "VBZ"):
         return None
     told = words.lower[at + 1 : verb + 3]
+    if _is_slip(words, at, verb):
+        return at, at + 1, "where"
     barred = words.tags[verb] == "MD" and not {"n't", "not", "never"}.isdisjoint(told)
     return (at, at + 1, "where") if barred or "always" in told else None
+
+
+def _is_slip(words: NoteWords, at: int, verb: int) -> bool:
+    """ "A tear where I pulled too hard", "fisheyes where somebody's been at it": what did it, after a fault."""
+    if word_at(words, at + 1) not in _SOMEONE or not is_faulty(words, at):
+        return False
+    clause = words.lower[verb : at + 10]
+    return "too" in clause or not {"n't", "not", "never", "been"}.isdisjoint(clause) or words.lower[verb] in _SLIPS
 
 
 def _the_way(words: NoteWords, at: int) -> Opening:
@@ -105,6 +118,8 @@ def _that(words: NoteWords, at: int) -> Opening:
     if after == "'s" and word_at(words, at + 2) in ("how", "why", "when") and at and forbids(words, at - 1):
         return at, at + 3, "consequence"
     if tag_at(words, at + 2) == "CD":  # "that makes nine"
+        return None
+    if after in ("gives", "leaves") and "CD" in words.tags[at + 2 : at + 8]:  # "that gives me fifteen minutes"
         return None
     helps = after in _HELPING and at + 2 < len(words.lower)
     return (at, at + 1, "that-helps") if helps else consequence(words, at)
@@ -201,6 +216,12 @@ def _seeing(words: NoteWords, at: int) -> Opening:
     return (at, at + 2, "seeing-as") if word_at(words, at + 1) in ("as", "that", "how") else None
 
 
+def _before(words: NoteWords, at: int) -> Opening:
+    """ "Before it runs", "before they get any worse": what the haste is for."""
+    worse = word_at(words, at + 1) in ("it", "they") and word_at(words, at + 2) in _WORSENS
+    return (at, at + 1, "before") if worse else None
+
+
 def _for(words: NoteWords, at: int) -> Opening:
     """ "for extra strength", "for a better key"."""
     for i in range(at + 1, min(at + 5, len(words.lower))):
@@ -218,6 +239,6 @@ _RULES: dict[str, Rule] = {
     "cause": _cause, "otherwise": otherwise, "in": _in_case, "due": _due, "that": _that, "which": _which,
     "or": or_else, "to": _to, "so": so_reason, "since": _since, "as": _as, "seeing": _seeing, "for": _for,
     **dict.fromkeys(("it", "they", "you", "she", "he"), consequence), "else": or_it, "on": _on, "given": _given,
-    "where": _where, "way": _the_way, "lest": lest, "any": any_more, "one": one_slip, "reason": _reason,
-    "customer": _wish, "client": _wish, "if": if_then,
+    "where": _where, "before": _before, "way": _the_way, "lest": lest, "any": any_more, "one": one_slip,
+    "reason": _reason, "customer": _wish, "client": _wish, "if": if_then,
 }  # fmt: skip

@@ -41,6 +41,8 @@ def so_reason(words: NoteWords, at: int) -> Opening:
         return (at, at + 1, "so") if _is_bare(words, at + 1) else None
     negative = _is_negative(words, verb)
     told = words.tags[verb] == "VBD" or words.lower[verb] in ("'ve", "have")
+    if after in ("i", "we") and words.lower[verb] == "know" and not starts_sentence(words, at):
+        return at, at + 1, "so"  # "so I know how much it wants"
     if after in ("i", "we") and words.tags[verb] in ("VBD", "VBP") and not negative:
         return _state_before(words, at) if told else None
     if starts_sentence(words, at) and not negative:
@@ -75,7 +77,9 @@ def _ran_out(words: NoteWords, so: int) -> int | None:
         if is_stop(words, i) or words.lower[i] == ",":
             return None
         if words.lower[i : i + 2] == ("ran", "out"):
-            return i - 1 if word_at(words, i - 1) in ("i", "we") else None
+            if word_at(words, i - 1) in ("i", "we"):
+                return i - 1
+            return i if i == 0 or is_stop(words, i - 1) or words.lower[i - 1] == "," else None
     return None
 
 
