@@ -231,13 +231,16 @@ def _around(
 def _is_done_to_it(words: NoteWords, tail: int, end: int) -> bool:
     """Tell whether a verb is done to what was named before: "filled IT", "dab some latex on THAT"."""
     after = words.lower[tail:end]
-    return after[:1] in _IT_ALONE or any(one in _ONTO and two in _IT for one, two in pairwise(after))
+    return after[:1] in _IT_ALONE or any(one in _ONTO and two in _IT | {"there"} for one, two in pairwise(after))
 
 
 def _first(near: list[tuple[int, str]], tail: int) -> frozenset[str]:
-    """Return the families of the first thing named from the token `tail` on."""
+    """Return the families of the first thing named from the token `tail` on; "coats of wax" are of both."""
     first = next((token for token, _ in near if token >= tail), None)
-    return frozenset(family for token, family in near if token == first)
+    named = frozenset(family for token, family in near if token == first)
+    if first is None or named != {"coat"}:
+        return named
+    return named | {family for token, family in near if first < token <= first + 2}
 
 
 def _action(words: NoteWords, found: Findings, verb: _Verb, around: Around) -> str | None:

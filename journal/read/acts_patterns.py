@@ -36,7 +36,7 @@ NOUNS: dict[str, str] = {
         "demould": (
             "demould|demold|off the plug|off the pattern|out of the mould|out of the mold|it 's off|she 's off|"
             "due out|jacket off|box off|bag off|off it came|out it came|off she came|it 's out|"
-            "she 's out|they 're out|part 's out"
+            "she 's out|they 're out|part 's out|that 's out|that 's off"
         ),
         "post-cure": "post - cure|post cure|postcure|oven off|oven on|hot box|hotbox|in the oven",
         "degas": "degas|in the chamber|vacuum chamber|under vacuum",

@@ -142,7 +142,8 @@ pull: ^first|second|third|fourth|fifth one cast|out|done|off;
     one off|out of the mould|mold; one off the mould|mold; more .. out of the mold|mould; more off the mold|mould;
     another|few|couple|dozen more|of castings|copies|pulls|casts; another casting|copy|pull|cast out|off;
     third|fourth|fifth|sixth|first|second one|casting|copy off|out
-photograph: ~get|~take|~shoot|~grab|got|took|shot .. snaps|snap|shots|photos|pictures|pics|photo|picture|pic;
+photograph: ~take photos|photo|pictures|picture|shots of it|them|her|him under|in the lamp|lamps|light;
+    ~get|~take|~shoot|~grab|got|took|shot .. snaps|snap|shots|photos|pictures|pics|photo|picture|pic;
     on camera|video|film; photo|photos|picture|pictures|snaps taken|made|of|for; photos|pictures all round;
     photo documentation; ~snap|snapped the|a|both|every|each
 store: ~put|~tuck|~send|~take|~carry|~stow .. on|to|in|into the|stores shelf|rack|racking|store|stores|crate|loft;

@@ -68,8 +68,6 @@ def is_noun_here(words: NoteWords, i: int, end: int, form: str) -> bool:
     before = words.lower[i - 1] if i else ""
     after = words.lower[end] if end < len(words.lower) else ""
     tag = words.tags[i]
-    if words.lower[i] == "cast" and before in _CAST_FROM:
-        return True  # "rinsed the life cast"
     if after == "'d" or _is_in_two_words(words, i, after, form):
         return False
     if form == "ing":
@@ -80,11 +78,15 @@ def is_noun_here(words: NoteWords, i: int, end: int, form: str) -> bool:
         return before in _ARTICLES and after not in _AFTER_VERB and (tag != "VBD" or before in ("the", "a", "of"))
     if before == "it" and (i < 2 or words.lower[i - 2] not in _LETTING):
         return tag[:2] != "VB" or tag == "VB"
-    if form == "base" and (after == "of" or (words.lower[i] in _NUMBERED and _is_number(words, end))):
-        return True
+    if (words.lower[i] == "cast" and before in _CAST_FROM) or (form == "base" and _is_counted(words, i, after, end)):
+        return True  # "rinsed the life cast", "a mix of", "batch two"
     if before in _SUBJECTS or (before in _OPENERS and (tag[0] == "V" or after in _OBJECTS)):
         return False
     return before in _DETERMINERS or after in _TOOLS or tag[0] != "V"
+
+
+def _is_counted(words: NoteWords, i: int, after: str, end: int) -> bool:
+    return after == "of" or (words.lower[i] in _NUMBERED and _is_number(words, end))
 
 
 def _is_in_two_words(words: NoteWords, i: int, after: str, form: str) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from journal.read.findings import ActSaid, Findings, Found, NoteWords, Number
 
 _CASTS = frozenset("cast casting castings pull pulls pulling pulled popped demoulded demolded opened took".split())
-_CAST_NOUNS = frozenset("cast casting pull".split())
+_CAST_NOUNS = frozenset("cast casting pull casts castings pulls".split())
 _LEAVING = frozenset("'s is are has have been just now came come fell popped".split())
 _TAKING = frozenset(
     "take took taken get got pop popped lift lifted pull pulled knock knocked bang banged turn turned strip stripped "
@@ -18,35 +18,54 @@ _NO_CASTS = frozenset(
 )
 _AFTER_OUT = frozenset("so now today already yesterday . , ; ! of and".split())
 _OUT = frozenset({("out",), ("off",)})
+_STANDS = tuple((word,) for word in "has had is 's was came looks looked got".split())
+_AND = (("and",), (",",), (",", "and"))
 _REACH = 3
 
 
 def numbered(words: NoteWords, found: Findings) -> list[Found]:
     """Return the castings that are spoken of by number: "pull number one", "cast nine", "the ninth casting"."""
-    out = []
+    out: list[Found] = []
     for number in found.of("number"):
-        start, end = number.start, number.end
-        if last := _many_out(words, found, start, end):
-            out.append(Found("act", start, last, ActSaid("pull", start), "acts.pull-number", 0.85))
-            continue
-        if any(found.at(kind, start) for kind in ("amount", "condition", "duration", "moment")):
-            continue
-        named = start > 0 and words.lower[start - 1] in ("number", "no", "#", ".")
-        if named:
-            start -= 1 + (words.lower[start - 1] == "." and start > 1)
-        for_it = start > 1 and words.lower[start - 2] == "for"
-        if (
-            start
-            and words.lower[start - 1] in (_CASTS if named else _CAST_NOUNS)
-            and not number.value.ordinal
-            and not for_it
-        ):
-            out.append(Found("act", start - 1, end, ActSaid("pull", start - 1), "acts.pull-number", 0.95))
-        elif _is_taken_out(words, start, end, named):
-            out.append(Found("act", start, end, ActSaid("pull", start), "acts.pull-number", 0.9))
-        elif number.value.ordinal and words.lower[end : end + 1] and words.lower[end] in _CAST_NOUNS:
-            out.append(Found("act", end, end + 1, ActSaid("pull", end), "acts.pull-order", 0.85))
+        last = _many_out(words, found, number.start, number.end)
+        if last:
+            out.append(Found("act", number.start, last, ActSaid("pull", number.start), "acts.pull-number", 0.85))
+        elif not _is_measured(found, number.start):
+            out += _numbered(words, number, out[-1] if out else None)
     return out
+
+
+def _numbered(words: NoteWords, number: Found, before: Found | None) -> list[Found]:
+    """Return the casting that a number is of, given the one spoken of before it, or nothing."""
+    start, end = number.start, number.end
+    named = start > 0 and words.lower[start - 1] in ("number", "no", "#", ".")
+    if named:
+        start -= 1 + (words.lower[start - 1] == "." and start > 1)
+    noun = words.lower[start - 1] in (_CASTS if named else _CAST_NOUNS) if start else False
+    for_it = start > 1 and words.lower[start - 2] == "for"
+    if noun and not number.value.ordinal and not for_it:
+        return [Found("act", start - 1, end, ActSaid("pull", start - 1), "acts.pull-number", 0.95)]
+    stands = before is not None and named and words.lower[end : end + 1] in _STANDS
+    goes_on = before is not None and _goes_on(words, before, start, named)
+    if stands or goes_on or _is_taken_out(words, start, end, named):
+        return [Found("act", start, end, ActSaid("pull", start), "acts.pull-number", 0.9)]
+    if number.value.ordinal and words.lower[end : end + 1] and words.lower[end] in _CAST_NOUNS:
+        return [Found("act", end, end + 1, ActSaid("pull", end), "acts.pull-order", 0.85)]
+    return []
+
+
+def _is_measured(found: Findings, start: int) -> bool:
+    """Tell whether a number counts or measures something else than a casting."""
+    amount = found.at("amount", start)
+    measured = amount is not None and amount.value.unit is not None
+    return measured or any(found.at(kind, start) for kind in ("condition", "duration", "moment"))
+
+
+def _goes_on(words: NoteWords, before: Found, start: int, named: bool) -> bool:
+    """Tell whether a number goes on with the casting before it: "pulls seven AND EIGHT out today"."""
+    between = words.lower[before.end : start]
+    came = named and between[-1:] == ("and",) and between[0] in _LEAVING and len(between) <= _REACH
+    return before.rule == "acts.pull-number" and (between in _AND or came)
 
 
 def _is_taken_out(words: NoteWords, start: int, end: int, named: bool) -> bool:

@@ -30,6 +30,7 @@ _FACTS = (
     "observation", "reason", "cue", "warning", "number", "who", "sound",
 )  # fmt: skip
 
+_OBJECTS = frozenset("it them that the this both all".split())
 _IS = (("is",), ("are",), ("was",), ("were",))
 _TO_NO = frozenset("'s 've with there needs but and or , so".split())
 _BY_MEANS_OF = frozenset("with using".split())
@@ -92,7 +93,8 @@ def _cuts(words: NoteWords, span: tuple[int, int], acts: list[Found], held: set[
     for before, act in pairwise(acts):
         edge = group_start(words, act.start, before.end)
         own_subject = edge < act.start and words.lower[edge] in ("i", "we")
-        if own_subject or not any(before.end <= cut <= edge for cut in cuts):
+        last = max((cut for cut in cuts if before.end <= cut <= edge), default=None)
+        if own_subject or last is None or (_takes_object(words, act) and _weighed(found, last, edge)):
             cuts.append(edge)
     more = (*_after_weights(words, start, acts, found), *_before_coats(words, span, acts, found))
     more = (*more, *_before_lacks(words, span, acts, found), *_before_findings(words, span, acts, found))
@@ -108,6 +110,19 @@ def _before_coats(words: NoteWords, span: tuple[int, int], acts: list[Found], fo
         if acts and acts[0].end < item.start < span[1] and item.start in ends and item.value.name is not None
         and words.lower[item.end : item.end + 1] in _LAID
     ]  # fmt: skip
+
+
+def _takes_object(words: NoteWords, act: Found) -> bool:
+    """Tell whether something is said to be done to what follows: "degassed IT", "brushed on ONE COAT"."""
+    after = words.lower[act.end : act.end + 2]
+    at = 1 if after[:1] and after[0] in _ON | {"in", "up"} else 0
+    follows = act.end + at
+    return after[at : at + 1] != () and (after[at] in _OBJECTS or words.tags[follows] in ("CD", "DT", "PRP"))
+
+
+def _weighed(found: Findings, start: int, end: int) -> bool:
+    """Tell whether a weight or a ratio is told between two tokens."""
+    return any(start <= item.start < end for item in found.of("amount", "ratio"))
 
 
 def _before_findings(words: NoteWords, span: tuple[int, int], acts: list[Found], found: Findings) -> list[int]:
@@ -129,7 +144,7 @@ def _before_rules(words: NoteWords, span: tuple[int, int], acts: list[Found]) ->
     return [
         i for i in range(span[0] + 1, span[1] - 1)
         if words.lower[i] == "never" and acts and acts[0].end < i
-        and words.tags[i - 1][0] == "N" and words.tags[i + 1] in ("VB", "VBP")
+        and words.tags[i - 1][0] not in "PVM" and words.tags[i + 1] in ("VB", "VBP")
     ]  # fmt: skip
 
 

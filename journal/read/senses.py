@@ -12,6 +12,7 @@ from journal.read.verbs import SENSES
 _PLURALS = frozenset(
     "keys walls dams fences shims pins pegs bolts screws patches plugs bags boxes tapes films dice".split()
 )
+_SURFACE = frozenset({"release", "seal"})
 _VOWELS = "aeiou"
 
 
@@ -142,5 +143,5 @@ def meaning(verb: str, around: Around) -> str | None:
     """Return the act that a verb means among these words, or None when it is none of the trade."""
     action = next((test.action for test in _senses()[verb] if _holds(test, around)), None)
     if action == "apply":
-        action = applied(around.families)
+        action = applied(around.first & _SURFACE) or applied(around.families)
     return None if action is None or action.startswith("@") else action

@@ -46,6 +46,7 @@ _TO_COME = frozenset("tomorrow tonight later".split())
 _SAYS = frozenset("said says reckons told recommends".split())
 _AHEAD = 6  # tokens after a clause that may tell when: "we're doing the PVA, two coats, after lunch"
 _OTHERWISE = frozenset("and then but so till until til before".split())
+_THIS_AFTERNOON = ("this", "afternoon")
 _LINK = 2  # tokens of a clause that only joins: ", and"
 _YET_TO = ("yet", "to")
 
@@ -225,6 +226,7 @@ def _present_plan(view: _View) -> Status | None:
         return None
     later = not LATER.isdisjoint(view.span) and (_NOT_LATER.isdisjoint(view.span) or "later" in view.span)
     later = later or ("next" in view.span and bool(view.there & _PRESENT) and "now" not in view.span)
+    later = later or (bool(view.there & _PRESENT) and _THIS_AFTERNOON in pairwise(view.span))
     later = later or (bool(view.there & _PRESENT) and "now" not in view.span and _is_told_after(view))
     timed = bool(view.clause.of("moment") and view.there & _PRESENT) and "now" not in view.span
     return "planned" if later or timed else None

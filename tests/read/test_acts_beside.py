@@ -9,10 +9,10 @@ SAID = """
 mix | Mixed 600 g of tin silicone with 30 of catalyst. Stirred it for three minutes.
 weigh, mix | Weighed 600 g of epoxy and 170 of hardener. Mixed it for three minutes.
 check, release | Shop's at nineteen. Three coats of wax on the plug.
-check, thicken | Went tacky in fifty minutes. Second lot, same again, then thickened it with fumed silica.
+check, thicken | Went tacky in fifty minutes. Second lot, same again, then thickened it with silica.
 check, mix | The first coat took forty minutes to get tacky. Mixed 300 g of epoxy with 84 of hardener.
-mix planned, laminate planned | Going to mix four kilos of hard gypsum with water and lay it up with two layers of burlap.
-cure planned, post-cure planned | The mould will cure for a day and then we post-cure it for eight hours at eighty degrees.
+mix planned, laminate planned | Going to mix four kilos of hard gypsum and lay it up with two layers of burlap.
+cure planned, post-cure planned | It will cure for a day and then we post-cure it for eight hours at eighty degrees.
 fill, sand planned | Filled it with epoxy putty, sand it tomorrow.
 seal, release | Sealed it with two coats of shellac. After that, petroleum jelly on the undercuts.
 release, polish | Six coats of wax on the plug, buffed the last one off at noon.
@@ -56,3 +56,30 @@ def test_a_coat_that_a_batch_was_mixed_for_is_laid_by_the_next_act() -> None:
     mixed, brushed = steps("Second coat of the gel coat mixed now, 300 g. Started brushing that on the belly.")
     assert not mixed.layers
     assert [(layer.name, layer.count) for layer in brushed.layers] == [("gel coat", 1)]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Pulls seven and eight out today.",
+        "Casting number seven came out and number eight, both perfect.",
+        "Casting number seven came out good. Number eight has a blush on the chest.",
+        "Cast 7 and 8 are out.",
+    ],
+)
+def test_every_casting_that_is_numbered_is_a_pull_of_its_own(said: str) -> None:
+    assert [(step.action, step.pull) for step in steps(said)] == [("pull", 7), ("pull", 8)]
+
+
+@pytest.mark.parametrize(
+    ("acts", "said"),
+    [
+        ("weigh mix", "weighed 500 grams of epoxy and 150 of hardener mixed it four minutes scraping the sides"),
+        ("mix brush", "mixed polyester gel coat 500 grams and 10 of catalyst brushed on one coat at half past one"),
+        ("mix degas", "mixed platinum silicone a quart of a and a quart of b degassed it four minutes"),
+    ],
+)
+def test_weights_stay_with_the_act_before_where_nothing_is_between(acts: str, said: str) -> None:
+    told = steps(said)
+    assert [step.action for step in told] == acts.split()
+    assert [len([use for use in step.materials if use.amount]) for step in told] == [2, 0]

@@ -19,6 +19,7 @@ from journal.read.bind.told_facts import is_told_apart
 from journal.read.findings import Found, NoteWords
 from journal.read.segments import Clause
 
+_FORBIDDING = frozenset("never not n't".split())
 _BATCHING = frozenset("mix weigh thicken tint degas".split())
 _CORRECTING = frozenset("no nope sorry wait actually i mean make that er um".split())
 _MOST = frozenset("most max maximum".split())
@@ -88,8 +89,10 @@ class _Grouping:
 
     def _of_the_sentence(self, clause: Clause, current: Draft | None) -> str | None:
         """Return the act of a clause that names none, by what else its sentence tells, or None."""
-        if current is not None and current.status == "advised" == clause.status:
-            return current.action  # "roll it slow, and don't mash it"
+        advised = current is not None and current.status == "advised" == clause.status
+        warned = clause.of("warning") and not _FORBIDDING.isdisjoint(self._words.lower[clause.start : clause.end])
+        if current is not None and (advised or warned):
+            return current.action  # "roll it slow, and don't mash it", "brushed it on hey never go thicker"
         if current is not None and is_another_to_come(current, clause):
             return current.action
         if self._waiting and self._waiting[-1].sentence == clause.sentence:

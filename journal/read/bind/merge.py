@@ -11,6 +11,8 @@ from journal.read.findings import NoteWords
 from journal.read.segments import Clause
 
 _UNDER_THE_BAG = frozenset({"vacuum bag", "bag", "peel ply", "bleeder cloth"})
+_SHORT = 6
+_WITH_MORE = ("clean", "repair", "fill")
 _THEM = frozenset("it them that each i we".split())
 _WHERE = frozenset("on for in round over at along across under up".split())
 _WITH_POT_LIFE = frozenset({"mix", "weigh", "pour", "thicken", "tint", "degas", "brush", "spray"})
@@ -29,7 +31,7 @@ def _values(draft_or_clause: Draft | Clause, kind: str) -> set[str]:
 
 def clash(draft: Draft, clause: Clause) -> bool:
     """Tell whether the clause repeats what the draft has of its own: another place, clock or count."""
-    if draft.action in ("release", "seal") and clause.act is None and _other_agent(draft, clause):
+    if draft.action in ("release", "seal") and _other_agent(draft, clause):
         return True
     if draft.action == "pull" and _is_another_pull(draft, clause):
         return True
@@ -186,6 +188,8 @@ def _with_again(draft: Draft, clause: Clause, action: str) -> str | None:
     """ "Same again" beside another act: one with a mix or layers, two with anything else."""
     said = clause.act is not None
     other = action if draft.action == AGAIN else draft.action
+    if other == "laminate" and draft.sentence != clause.sentence:
+        return None  # "Same mix again. Two layers of the 450 mat"
     if other == "check":
         return None  # "tacky in fifty minutes. Second lot, same again"
     if said and other not in ("mix", "weigh", "laminate"):
@@ -218,15 +222,15 @@ def only_adds(words: NoteWords, current: Draft, clause: Clause) -> bool:
     first = next((w for w in words.lower[clause.start : clause.end] if w not in (",", "and", "-")), "")
     if first in ("otherwise", "or", "else") or (first in ("with", "using") and current.said):
         return True
-    tools = "with" in words.lower[current.start : current.end] and current.said and first not in (",", "then")
-    if (
-        tools
-        and not clause.of("layer")
-        and current.action == "clean"
-        and words.lower[clause.start] == "and"
-        and clause.of("material")
-    ):
-        return True
+    tools = "with" in words.lower[current.start : current.end] and current.said and words.lower[clause.start] == "and"
+    counted = any(item.value.count is not None or item.value.coat for item in clause.of("layer"))
+    more = (
+        clause.of("material")
+        and current.action in _WITH_MORE
+        and (current.action == "clean" or not clause.of("amount"))
+    )
+    if tools and more and not counted and clause.end - clause.start <= _SHORT:
+        return True  # "repaired the tear with latex and a scrap of burlap"
     if _is_its_second(words, current, clause):
         return True
     if (

@@ -192,6 +192,10 @@ class Binder:
 
     def _pull(self, draft: Draft) -> int | None:
         numbers = [n for n in draft.of("number") if n.value.low == n.value.high and n.value.low.denominator == 1]
+        given = [act for act in draft.acts if act.rule == "acts.pull-number"]
+        named = next((n for n in numbers if any(act.start <= n.start < act.end for act in given)), None)
+        if named is not None:
+            return int(named.value.low)
         around = set("cast casting castings pull pulled number no no. # shot".split())
         for item in numbers:
             near = set(self.words.lower[max(0, item.start - 3) : item.start]) | set(

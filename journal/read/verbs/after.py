@@ -32,7 +32,7 @@ prise: > demould
 pry: > demould
 wedge: > demould
 lever: > demould
-open: @lot > check; +it|+her|+him|+them & !up > demould;
+open: @lot > check; oven|@oven > @none; +it|+her|+him|+them & !up > demould;
     @fault & !wedge|wedges > repair; @damage & +it|+that|+them|+up > repair;
     feed|valve|inlet|line|pipe|hose > wet out; window|door|doors|shutter|shutters > @none;
     tin|tins|drum|bag|bags|bottle|box|roll|can|tub|tube|sack > check; @mould|halves|it|up|case|jacket|box > demould;

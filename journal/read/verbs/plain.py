@@ -21,7 +21,8 @@ stand: @duration > wait; > @none
 cook: overnight|@night|lamps|lamp > cure; hours|@duration & @temperature > post-cure;
     @temperature & @duration > post-cure; oven|@oven|blanket > post-cure; > @none
 watch: gauge|needle|dial|thermometer|@vacuum > check; > @none
-look: +it & over > check; +at|+over|+round|+around|+in|+underneath|+under|+inside > check; > @none
+look: clock|watch|phone|wrong > @none; +it|+her|+him|+them & over > check;
+    +at|+over|+round|+around|+in|+underneath|+under|+inside > check; > @none
 see: +if|+how|+whether > check; > @none
 file: off|down|back|edge|@grit|smooth|flush|@flash > sand; > @none
 knock: all & coin|over|solid|hollow > check; off|out|free|loose|open|through & @mould|plug|pattern|mallet > demould;
@@ -91,16 +92,17 @@ toss: @oven|oven > post-cure; @keep|away > store; > apply
 apply: > apply
 use: @second & @weight & !on > mix; @weight & @resin & !@second > laminate; @weight & @resin > laminate;
     @second|@filler|@fabric|@release|@gel|@seal|@putty|@pigment > apply; > @none
-add: > apply
-run: paddle|whisk|mixer & !@fabric > mix; chopper|chop > spray; fence|wall|dam|@wall & !@putty > wall;
+add: @water & !@resin & !@rubber > mix; > apply
+run: @fault & @rubber|@resin|@plaster|@gel|@putty > repair; paddle|whisk|mixer & !@fabric > mix; chopper|chop > spray;
+    fence|wall|dam|@wall & !@putty > wall;
     @rubber|@resin|@plaster & in|into & !@brushes > pour; jigsaw|multitool|trimmer > trim; torch|coin > check;
     @vac > press; bead|fillet > fill; tape & @bag > press; @roller > roll; finger|fingers & putty|fillet > fill;
     wheel|saw|router|cutter|blade|grinder|multitool & @flash|flange|round|along|around > trim;
     sander|sandpaper|@grit > sand; off & @cast > pull; @cast > pull
 work: wedges|wedge > demould; @pigment & into > tint; compounds|gloss > polish; @roller & @air|out > roll;
-    out & bubbles|air > roll; @gap & @putty|into > fill; @fabric > laminate; @gel > brush; @putty > fill
+    out & bubbles|air > roll; @gap & @putty|@filler > fill; @fabric > laminate; @gel > brush; @putty > fill
 lean: @roller > roll
-go: torch|light|lamp & round|around|over|with > check; stippler & over|round > stipple;
+go: +under & @vacuum|@vac > degas; torch|light|lamp & round|around|over|with > check; stippler & over|round > stipple;
     straight|to & @fabric|@gel & straight > apply; @oven|oven & in|into > post-cure;
     @gap & @putty|@filler|@resin|@gel|@clay > fill; @second|@pigment|@filler & in|into > apply;
     tack|rag|cloth|wipe & over|round|with > clean; wax & over|round|on > release; @roller > roll;
