@@ -30,7 +30,7 @@ _SENSED = frozenset(
     "be go get start stop feel look turn kick gel set thicken hit reach do will snap smell sound hold"
     " peel drop rise leave dent stick string ping ring foam fizz steam warm cool run have lift pull stay"
     " clear stand come begin make form show lose whiten firm separate bubble flow cure skin tack crack can"
-    " could change become tick slip".split()
+    " could change become tick slip wrinkle squeak crackle dimple drag".split()
 )
 _STORY = frozenset({"came", "arrived", "opened", "pulled", "ran", "left", "dropped", "comes", "had", "tore", "did"})
 _WEATHER = frozenset({"cold", "hot", "humid", "damp", "raining", "wet", "freezing", "ready", "done"})
@@ -130,7 +130,8 @@ def _once(words: NoteWords, at: int) -> Opening:
         return at, at + 1, "once"
     if word_at(words, at + 1) in ("fully", "properly", "completely") and tag_at(words, at + 2) in ("VBN", "JJ", "VBD"):
         return at, at + 1, "once"
-    return (at, at + 1, "once") if _state_verb(words, at + 1) is not None else None
+    would = word_at(words, at + 1) in ("it", "they") and word_at(words, at + 2) in ("'d", "would", "'ll", "will")
+    return (at, at + 1, "once") if would or _state_verb(words, at + 1) is not None else None
 
 
 def _soon(words: NoteWords, at: int) -> Opening:

@@ -31,7 +31,8 @@ SAYINGS = _sayings({
     "delamination":
         "came apart | coming apart | come apart | lifted off | peeled off | sounds hollow | sounded hollow | let go"
         " | pre-release | pre-released | sound hollow | sounding hollow | dull spot | dull spots | dull patch |"
-        " drummy | hollow spot | hollow patch | hollow sound | sounds dull | sounds dead | dead spot",
+        " drummy | hollow spot | hollow patch | hollow sound | sounds dull | sounds dead | dead spot | taps dull |"
+        " tapped dull | taps hollow | hollow under | gone hollow",
     "print-through":
         "print through | printing through | printed through | weave showing | see the weave printing through | see"
         " the weave coming through | see the weave | see the glass through | print - through | weave printing"
@@ -53,7 +54,8 @@ SAYINGS = _sayings({
         " went cloudy | turned milky | turned white | sweating",
     "colour":
         "gone yellow | went yellow | gone brown | went brown | went off colour | off colour | turned yellow |"
-        " turned brown | turned amber | colour's off | wrong colour",
+        " turned brown | turned amber | colour's off | wrong colour | funny colour | funny color | odd colour | odd"
+        " color | strange colour | strange color",
     "bubble":
         "pips of air | pip of air | air bubble | air bubbles | trapped air | air trapped | air in it | air in the |"
         " bit of air | bits of air | blow hole | blow holes | air lock | air locks | air - lock",
@@ -62,7 +64,7 @@ SAYINGS = _sayings({
         " daylight | missed a bit | did n't fill | not filled | not quite filled | half filled | underfilled | bald"
         " spot | bald spots | short shot | short shots | short fill | came up short | come up short | missing where"
         " | tips missing | tip missing | end missing | ends missing | corner missing | missing a bit | missing the"
-        " tip",
+        " tip | daylight at | daylight under | daylight through | some daylight",
     "pinhole":
         "pin holes | pin hole",
     "dust":
@@ -74,23 +76,28 @@ SAYINGS = _sayings({
         " tide marks | tide line | brush mark | brush marks | roller marks | tool mark | tool marks | drag mark |"
         " drag marks | sink mark | sink marks | damp patch | damp patches | still damp | still moist | moisture is |"
         " moisture still | moisture in | still moisture | some moisture | bit of moisture | started to thicken |"
-        " starting to thicken | thickening up | took a bit of | seam gone | line where",
+        " starting to thicken | thickening up | took a bit of | seam gone | line where | a step at | a step in | a"
+        " step along",
     "stuck":
         "stuck fast | stuck solid | stuck hard | locked on | locked solid | locked in | would n't come | wo n't"
         " come | would n't release | would n't budge | wo n't budge | wo n't release | hung up | did n't release |"
         " had to pry | had to be pried | took some persuading | took some doing | fought me | put up a fight | had"
         " to hit it | had to hammer | had to lever",
     "leak":
-        "lost vacuum | losing vacuum | dropping vacuum | hissing | came through the seam",
+        "lost vacuum | losing vacuum | dropping vacuum | hissing | came through the seam | losing about | losing a"
+        " bit of vacuum | vacuum dropping | vacuum 's dropping",
     "warp":
         "out of true | out of shape | out of flat | do n't line up | does n't line up | did n't line up | do n't"
-        " meet | does n't sit flat | wo n't sit flat | rocks on the",
+        " meet | does n't sit flat | wo n't sit flat | rocks on the | is n't flat | is not flat | not flat | is n't"
+        " square | is n't straight | is n't true",
     "tear":
         "pulled a chunk | pulled a piece | pulled off a",
     "chip":
         "lost * tip | lost * end | lost * corner | lost * edge | lost * point | lost * ear | lost a bit | lost a"
         " chunk | lost * finger | lost * toe | lost * tooth | corner stayed behind | broke off | snapped off |"
-        " knocked off | knocked a * off | knocked the * off | bit missing | bits missing",
+        " knocked off | knocked a * off | knocked the * off | bit missing | bits missing | stayed behind | stayed in"
+        " the mould | stayed in the mold | left behind in the | snapped a * off | snapped the * off | broke a * off"
+        " | broke the * off",
     "crack":
         "broke | spider cracks | stress cracks | star crack | star cracks",
     "good":
@@ -109,5 +116,6 @@ SAYINGS = _sayings({
         " behind | not bad | not too bad | did n't lose | never lost | lost nothing | good to go | every * there |"
         " every * present | are all there | is all there | 's all there | all present | test good | test all good |"
         " test ok | test okay | test fine | test passed | it passed | without force | without any force | without"
-        " trouble | without any trouble | without fuss | without a fight | without damage | without any damage",
+        " trouble | without any trouble | without fuss | without a fight | without damage | without any damage |"
+        " held vacuum | holds vacuum | held the vacuum",
 })  # fmt: skip

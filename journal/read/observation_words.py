@@ -27,7 +27,7 @@ THINGS = _kinds({
     "blush": "blush blushing bloom blooming",
     "dust": "dust grit fluff hair hairs hairs lint debris fly bug moth bristle bristles dirt specks speck swarf",
     "leak": "leak leaks leakage leaking weeping hiss",
-    "colour": "yellowing discolouration discoloration staining streak streaks marbling",
+    "colour": "yellowing discolouration discoloration staining streak streaks marbling tinge",
     "exotherm": "exotherm smoke",
     "other": "run runs sag sags drip drips lump lumps dent dents scratch scratches scuff scuffs dint dints",
 })  # fmt: skip
@@ -36,7 +36,7 @@ EVENTS = _kinds({
     "bubble": "bubbled blistered bubbling blistering foamed frothed",
     "delamination": "separated delaminated delaminating delaminates lifted lifting debonded peeled peeling",
     "crack": "cracked cracking cracks crazed crazing cracking fractured split splitting",
-    "chip": "chipped chipping crumbled",
+    "chip": "chipped chipping crumbled snapped",
     "tear": "tore torn ripped tearing",
     "wrinkle": "wrinkled wrinkling puckered alligatored alligatoring crocodiled rucked creased",
     "warp": "warped warping curled curling twisted distorted bowed cupped buckled rippled",
@@ -149,7 +149,9 @@ VAGUE_STATES = frozenset(
 )
 TINTS = frozenset("grey gray pink darker dark lighter pale orange".split())
 """Colours that a thing may have of itself; a fault where it turned to them: "come out a bit pink"."""
-TINTED = frozenset("bit too gone went turned little slightly kinda sort than came come turning going".split())
+TINTED = frozenset(
+    "shade tad touch bit too gone went turned little slightly kinda sort than came come turning going".split()
+)
 _BATCH = frozenset("batch pot resin mix cup it laminate lot bucket".split())
 _POORLY = frozenset("bit too little patchy looks looked".split())
 OF_THE_BATCH = dict.fromkeys(("hot", "warm"), _BATCH) | dict.fromkeys(("dry", "thin", "proud", "runny"), _POORLY)

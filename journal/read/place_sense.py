@@ -91,7 +91,10 @@ def _side(words: NoteWords, start: int, head: int) -> bool:
 def _placed_only(words: NoteWords, start: int, head: int) -> bool:
     """ "On the lid", "in the socket"; not "put the lid on", "the socket came out"."""
     before = start - 2 if word_at(words, start - 1) in ARTICLES else start - 1
-    return word_at(words, before) in PLACED_BY - {"off", "up", "down"} and word_at(words, head + 1) not in ("on", "off")
+    led = word_at(words, before) in PLACED_BY - {"off", "up", "down"} or (
+        word_at(words, before) == "for" and head > start
+    )
+    return led and word_at(words, head + 1) not in ("on", "off")
 
 
 def _board(words: NoteWords, start: int, head: int) -> bool:
@@ -160,7 +163,8 @@ def _is_among(words: NoteWords, head: int) -> bool:
 _RULES: dict[str, Callable[[NoteWords, int, int], bool]] = {
     "bridge": _bridge, "side": _side, "line": _line, "hole": _hole,
     **dict.fromkeys(("half", "halve", "third", "quarter"), _fraction),
-    "lid": _placed_only, "socket": _placed_only, "wall": _board, "board": _board,
+    **dict.fromkeys(("lid", "socket", "ribbon", "feather", "flame"), _placed_only),
+    "wall": _board, "board": _board,
     **dict.fromkeys(("joint", "join", "key"), _joint),
     **dict.fromkeys("surface spot area section part piece point level patch region detail".split(), _surface),
 }  # fmt: skip

@@ -33,7 +33,7 @@ PARTS = _with_plurals(
     " skirting abacus volute entablature mullion"
     # ornament
     " scroll acanthus leaf leaves petal flower bud berry berries stem stalk tendril vine swag garland festoon wreath"
-    " ribbon bow drapery fold curl shell scallop fan plume feather flame urn vase shield crest crown lion mask cherub"
+    " bow drapery fold curl shell scallop fan plume urn vase shield crest crown lion mask cherub"
     " gadroon reed lettering letter numeral filigree lattice fretwork strapwork sepal"
     # vessels
     " spout handle foot-ring footring"
@@ -53,7 +53,7 @@ COMMON_PARTS = _with_plurals(
     "bead half side end back front top bottom middle centre center inside outside base face head neck foot eye"
     " mouth throat hand arm leg finger body belly chest spine root gate vent hole line area region section"
     " spot part piece surface step return boss runner bow mask floor roof key detail profile radius"
-    " curve bend point level third quarter join joint split bridge port seat lid socket web fillet"
+    " curve bend point level third quarter join joint split bridge port seat lid socket web fillet ribbon feather flame"
 ) | {"feet", "halves"}  # fmt: skip
 
 WHOLES = _with_plurals(

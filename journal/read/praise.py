@@ -30,7 +30,8 @@ CAME = frozenset(
 )
 CAME_WITH = frozenset(
     "out off on down away up apart over really very pretty nice and all so quite absolutely dead back"
-    " real first time a bit of the mould pattern mold it still just super proper right together kinda".split()
+    " real first time a bit of the mould pattern mold clay plug"
+    " master it still just super proper right together kinda".split()
 )
 _BEING = frozenset("'s is are was were 're been stays stayed has have had got".split()) - {"has", "have", "had", "got"}
 _MORE = frozenset(

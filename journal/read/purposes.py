@@ -8,7 +8,8 @@ PURPOSES = frozenset(
     "mark grab stop keep avoid help prevent let allow ensure reduce save protect hold catch break ease strengthen"
     " stiffen improve pop drive support minimise minimize lessen cut stiff even match bridge spread soften"
     " shift beef bulk loosen coax finish bring hide release compensate account fight slow speed encourage lock"
-    " control guard guarantee get give make be kill".split()
+    " control chase burst"
+    " clear shake draw lift knock free flatten feather blend guard guarantee get give make be kill".split()
 )
 _GOVERNORS = frozenset(
     "want wants wanted need needs needed going gon go got have has had having used using went come came"

@@ -182,6 +182,8 @@ def _as(words: NoteWords, at: int) -> Opening:
     ):
         return None
     verb = subject_verb(words, at + 1)
+    if verb is None and tag_at(words, at + 1) == "DT" and _is_shortened(words, at + 1):
+        return at, at + 1, "as"  # "as the plaster's thirsty"
     if verb is not None and word_at(words, at - 1) == "," and words.tags[at + 1] in ("NN", "NNS", "JJ"):
         return (at, at + 1, "as") if words.tags[verb] in ("VBZ", "VBP") else None
     if verb is None or tag_at(words, at + 1) not in ("PRP", "DT", "EX", "PRP$"):

@@ -138,6 +138,8 @@ def _single(words: NoteWords, at: int, word: str) -> Sighting | None:
             return praised
     if word in STATES and (state := _state(words, at)):
         return state
+    if word in EVENTS and word.endswith("ed") and word_at(words, at + 1) in ATTRIBUTE_OF:  # "bridged bits"
+        return Sighting(at, at + 2, EVENTS[word], "state")
     if word in EVENTS and _happened(words, at):
         return Sighting(at, at + 1, EVENTS[word], "event")
     if word in THINGS and words.tags[at][0] in "NJV" and is_fault(words, at):
@@ -238,7 +240,7 @@ def _state(words: NoteWords, at: int) -> Sighting | None:
     after, before = word_at(words, at + 1), word_at(words, at - 1)
     if after in ATTRIBUTE_OF:
         return Sighting(at, at + 2, kind, "state")
-    if tag_at(words, at + 1) in NOUNS and after not in ("today", "tonight"):
+    if tag_at(words, at + 1) in NOUNS and after not in ("today", "tonight", "round", "around"):
         return None
     alone = at == 0 or is_stop(words, at - 1) or before in (",", "and", "but")
     came = came_from(words, at) is not None
@@ -294,7 +296,8 @@ def _is_of_the_batch(words: NoteWords, at: int, clause: tuple[str, ...]) -> bool
         return False
     if word in WARMED and not WARMED[word].isdisjoint(clause) and not WARMING_UP.isdisjoint(clause[-3:]):
         return True
-    named = word == "hot" and clause[-1:] <= ("was",) and clause[-2:-1] != () and clause[-2] in WARMED[word]
+    told = len(clause) > 1 and clause[-1] in ("is", "'s", "was") and clause[-2] in WARMED.get(word, ())
+    named = told and (word == "hot" or word_at(words, at + 1) == "already")
     return named or (not OF_THE_BATCH[word].isdisjoint(clause) and not WARMING.isdisjoint(clause))
 
 

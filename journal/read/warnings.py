@@ -70,7 +70,7 @@ def _do_not(words: NoteWords, at: int) -> Opening:
 
 def _done(words: NoteWords, at: int) -> bool:
     """Whether "don't" after a plural noun is that noun's own verb ("the edges don't meet")."""
-    return tag_at(words, at - 1) == "NNS" and tag_at(words, at - 2) in ("DT", "JJ", "PRP$")
+    return tag_at(words, at - 1) == "NNS" and tag_at(words, at - 2) in ("DT", "JJ", "PRP$", "NN")
 
 
 def _dont(words: NoteWords, at: int) -> Opening:

@@ -12,6 +12,8 @@ BEFORE = [
     ("leave it till six o'clock", []),
     ("leave it until tomorrow morning", []),
     ("When it goes dull brush the second coat on.", ["When it goes dull"]),
+    ("Sanded it, once it'd powder instead of gumming up.", ["once it'd powder instead of gumming up"]),
+    ("When the skin wrinkles under your thumb it's ready.", ["When the skin wrinkles under your thumb"]),
     ("when I demoulded it the edge tore", []),
     ("once it's rubbery trim the flange", ["once it's rubbery"]),
     ("lay the first layer as soon as it stops smearing", ["as soon as it stops smearing"]),
