@@ -12,7 +12,7 @@ _BEFORE_TIME = frozenset(
     {"at", "this", "last", "about", "around", "by", "in", "the", "morn"} | DAYS.keys() | DAY_HALF.keys()
 )
 WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
-_FUTURE = frozenset({"'ll", "will", "going", "gonna", "due", "next", "by", "needs", "need", "ready", "until", "till"})
+_FUTURE = frozenset("'ll will going gonna gon due next by needs need ready until till".split())
 
 
 def day_words(texts: tuple[str, ...], start: int, end: int) -> tuple[int, int, str | None, int | None]:
@@ -42,7 +42,9 @@ def weekday(texts: tuple[str, ...], start: int, end: int, today: int) -> tuple[i
         ahead = (WEEKDAYS.index(texts[at]) - today) % 7
         said = sentence(texts, at, at, 12)
         future = bool(_FUTURE & set(said)) and "last" not in texts[max(0, at - 1) : at]
-        return min(start, at), max(end, at + 1), ahead if future or not ahead else ahead - 7
+        if future:
+            return min(start, at), max(end, at + 1), ahead or 7  # "today" would have been said of today
+        return min(start, at), max(end, at + 1), ahead - 7 if ahead else 0
     return start, end, None
 
 

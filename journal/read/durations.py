@@ -10,7 +10,7 @@ from journal.read.measures import Measure, Measured, measure
 from journal.read.modifiers import after, before
 from journal.read.nearby import nearest
 from journal.read.numbers import Group
-from journal.read.turning import goes_to, is_gel_coat, tack_state
+from journal.read.turning import is_gel_coat, of_what_came
 from journal.record import Flag
 
 OVERNIGHT = (Fraction(28_800), Fraction(57_600))  # 8 to 16 h: the record's settled reading
@@ -40,9 +40,11 @@ _TWO_WORDS: dict[tuple[str, str], str] = {
     ("left", "it"): "wait", ("leave", "it"): "wait", ("left", "that"): "wait", ("flash", "off"): "wait",
     ("let", "it"): "wait", ("soak", "in"): "soak", ("post", "cure"): "post-cure", ("post", "cured"): "post-cure",
     ("post", "curing"): "post-cure", ("came", "out"): "demould", ("work", "time"): "pot life",
-    ("next", "layer"): "wait", ("next", "coat"): "wait",
+    ("next", "layer"): "wait", ("next", "coat"): "wait", ("gives", "you"): "pot life", ("gives", "me"): "pot life",
+    ("gives", "us"): "pot life", ("give", "you"): "pot life", ("gave", "me"): "pot life", ("gave", "us"): "pot life",
 }  # fmt: skip
 _STATE = frozenset({"while", "still", "is", "was", "not", "n't"})  # "while it is tacky" is no time to tacky
+_TILL = frozenset({"till", "until", "til"})
 # "took it out" is no time of work; "took an hour" and "took me an hour" are.
 _TAKEN = frozenset("it out off that them some the this away my those".split())
 _LATER = (("before",), ("until",), ("till",))
@@ -52,6 +54,8 @@ _USED = frozenset({"use", "used", "using", "usable"})
 _MOST_BARE_MINUTES = 120
 _PLAIN = ((), ("in",), ("with",), ("and",), (".",), (",",), ("after",), ("then",), ("on",))
 _WAITED = tuple((word,) for word in "waited stirred soaked rested stood held baked".split())
+_COUNTED = frozenset("layers coats plies pulls castings casts pieces moulds times pours degrees panels skins".split())
+_APART = (("apart",), ("between",), ("each",), ("later",), ("before",), ("after",), ("long",), ("ago",))
 _LATE = tuple((word,) for word in "late early behind ahead old older younger overdue".split())
 _HEATED = frozenset({"cure", "post-cure"})
 _LINKS = frozenset({"'s", "is", "was", "about", "of", "around", "in", "at", "for", "off"})
@@ -126,6 +130,9 @@ def _is_age(texts: tuple[str, ...], one: Measure) -> bool:
 def _is_rate(texts: tuple[str, ...], one: Measure) -> bool:
     """Whether it says how often: "up a degree every three minutes"."""
     before = texts[max(0, one.start - 2) : one.start]
+    counted = one.article and texts[one.core] in ("a", "an") and before[-1:] and before[-1] in _COUNTED
+    if counted and texts[one.end : one.end + 1] not in _APART:
+        return True  # "four layers a day"
     return before in (("degree", "every"), ("degrees", "every"), ("degree", "per"), ("degrees", "per"))
 
 
@@ -138,11 +145,7 @@ def _duration(measured: Measured, one: Measure, cues: dict[int, str]) -> Found:
         most = None
     elif one.bound == "most" or texts[max(0, one.start - 1) : one.start] == ("inside",):
         least = Fraction(0)
-    hint = (
-        goes_to(texts, one.end)
-        or tack_state(texts, one.start, one.core, one.end)
-        or _hint(texts, one.start, one.end, cues)
-    )
+    hint = of_what_came(texts, one.start, one.core, one.end) or _hint(texts, one.start, one.end, cues)
     if hint is None and one.bound == "most" and _USED & set(texts[max(0, one.start - 4) : one.start]):
         hint = "pot life"  # "use it inside twenty minutes"
     rule = f"durations.{one.bound}" if one.bound else "durations.range" if one.low != one.high else "durations.plain"
@@ -232,7 +235,7 @@ def _cues(texts: tuple[str, ...]) -> dict[int, str]:
             continue  # "soaked ten minutes before stirring"
         if kind is None or (kind == "work" and following in _TAKEN and texts[max(0, at - 1) : at] != ("it",)):
             continue
-        if kind == "tack" and _STATE & set(texts[max(0, at - 3) : at]):
+        if kind == "tack" and (_STATE & set(texts[max(0, at - 3) : at]) or _TILL & set(texts[max(0, at - 5) : at])):
             continue
         if texts[max(0, at - 2) : at] == ("post", "-") or texts[max(0, at - 1) : at] == ("post",):
             kind = "post-cure"

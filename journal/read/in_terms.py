@@ -69,7 +69,11 @@ def _layer(old: LayerSaid, number: Fraction) -> LayerSaid:
 
 def _moment(old: Moment, number: Fraction) -> Moment | None:
     """Return the hour anew, or the minutes where such were said: "at ten, no, eleven", "nine forty, no, fifty"."""
-    if number.denominator != 1 or number > 59 or old.hour is None:
+    if number.denominator != 1 or old.hour is None:
+        return None
+    if 100 <= number < 1260 and number % 100 < 60:  # "at one, no, ten thirty"
+        return replace(old, hour=int(number) // 100, minute=int(number) % 100)
+    if number > 59:
         return None
     if number <= 12 and not old.minute:
         return replace(old, hour=int(number) + (12 if old.hour > 12 and number < 12 else 0))

@@ -90,7 +90,9 @@ class _Laid(Owners):
         """Whether nothing is laid here: "between coats", "for the second coat", "14 ounces for the print coat"."""
         if piece is not None:
             return self.is_awaited(piece)
-        return at == 0 or self.lower[at - 1] in NOT_LAID_AFTER or (coat and "for" in self.lower[max(0, at - 4) : at])
+        led = at - 1 - (self.lower[at - 1] in ("the", "each"))
+        between = self.lower[at - 1] in NOT_LAID_AFTER or self.lower[led] in NOT_LAID_AFTER
+        return at == 0 or between or (coat and "for" in self.lower[max(0, at - 4) : at])
 
     def _named_before(self, at: int, piece: Piece, end: int, coat: bool) -> Found | None:
         """Layers of what was said before: "mat, two layers", "5 x semi-perm wipes"; of nothing, when only counted."""
@@ -189,11 +191,13 @@ class _Laid(Owners):
         return few and closed and weight is not None and weight[0] in SOLD
 
     def _another(self, at: int, before: list[Found]) -> Found | None:
-        if self.lower[at] not in ("another", "a"):
+        if self.lower[at] not in ("another", "a", "one"):
             return None
         if before and before[-1].value.coat and self.lower[at + 2 : at + 3] == ("one",) and self.lower[at + 1] in LOOSE:
             value = LayerSaid(before[-1].value.name, Fraction(1), None, True)  # "two mist coats, then a wet one"
             return Found("layer", at, at + 3, value, "layers.elided", 0.86, before[-1].flags)
+        if self.lower[at] == "one":
+            return None
         after = at + 1
         while self.lower[at] == "another" and self.lower[after : after + 1] in (("of",), ("the",)):
             after += 1

@@ -18,7 +18,8 @@ LOOSE = frozenset({
     "quick", "nice", "mist", "tack", "tie", "flood", "brush", "spray", "further", "extra", "plain", "small", "big",
     "new", "top", "base", "skin", "butter", "key", "barrier", "print", "splash", "beauty", "face", "detail",
     "scratch", "first", "second", "couple", "some", "that", "this",
-    "our", "your", "my", "other", "final", "last",
+    "our", "your", "my", "other", "final", "last", "very", "real", "really", "quite", "pretty", "super",
+    "heavier", "lighter", "thicker", "thinner", "wetter", "proper", "fine", "finishing",
 })  # fmt: skip
 MOST_LOOSE = 4
 MOST_COATS = 5

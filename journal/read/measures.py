@@ -39,6 +39,8 @@ _RATIO_WITHIN = Fraction(5, 100)
 _ONE_OR_TWO = "may be one amount or two"
 _FABRIC_G = (20, 2500)  # g/m2: from tissue to the heaviest roving
 _BEFORE_UNIT = frozenset(". , ; : and then with mixed mix took take used weighed poured".split()) | {""}
+_BETWEEN_COATS = (("between",), ("apart",))
+_CLOSED = ((), (",",), (".",), ("and",), (";",))
 _NEVER_ALONE = frozenset({"second", "degrees", "percent", "parts", "mil"})
 
 
@@ -212,7 +214,8 @@ class _Reader:
         """Read "gallon of polyester": one, when nothing else stands before it."""
         opening = (self.texts[at - 1] if at else "") in _BEFORE_UNIT
         if unit.unit.dimension == "time":
-            return self.texts[unit.end : unit.end + 2] == ("or", "so")
+            behind = self.texts[unit.end : unit.end + 2]
+            return behind == ("or", "so") or (opening and behind[:1] in _BETWEEN_COATS)  # "hour between each"
         return opening and self.texts[unit.end : unit.end + 1] == ("of",) and not self.texts[at].endswith("s")
 
     def _with_smaller(self, big: Measure, value: Fraction) -> Measure:
@@ -272,8 +275,9 @@ class _Reader:
         """Whether bare hundreds go on with the kilo: "one kilo two hundred of silicone"."""
         before = self.texts[big.start - 1] if big.start else ""
         hundreds = numeral.value % 50 == 0 and 100 <= numeral.value < 1000
-        of = self.texts[numeral.end : numeral.end + 1] == ("of",)
-        return not joined and hundreds and of and before in _BEFORE_UNIT
+        behind = self.texts[numeral.end : numeral.end + 1]
+        rest = behind in _CLOSED or (behind == ("of",) and before in _BEFORE_UNIT)
+        return not joined and hundreds and rest
 
     @staticmethod
     def _added(big: Measure, more: Fraction, end: int, certainty: float = 1.0) -> Measure:

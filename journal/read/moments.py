@@ -14,7 +14,7 @@ from journal.record import Flag
 
 _START = frozenset({"started", "start", "starting", "starts", "began", "since", "from", "begun", "begin"})
 _END = frozenset({"finished", "finish", "done", "ended", "stopped", "till", "til", "until", "end", "completed"})
-_DUE = frozenset({"due", "by", "ready", "before"})
+_DUE = frozenset({"due", "by", "ready", "before", "should"})
 _NOW = (("just", "now"), ("right", "now"), ("a", "moment", "ago"), ("moments", "ago"))
 _STOPS = frozenset({".", ";", "then", "but", "and"})
 
@@ -64,8 +64,10 @@ def _moment(measured: Measured, wall: Wall, today: int | None) -> Found:
 
 
 def _hint(texts: tuple[str, ...], start: int, end: int) -> str | None:
-    for at in range(start - 1, max(-1, start - 6), -1):
+    for at in range(start - 1, max(-1, start - 9), -1):
         text = texts[at]
+        if at < start - 5 and text not in _STOPS | {"should"}:
+            continue  # "should be good to demould at one"
         if text in _DUE and not (text == "before" and at < start - 1):
             return "due"
         if text in _START:

@@ -25,12 +25,12 @@ def mended(words: NoteWords, found: Findings) -> Findings:
     struck: list[Found] = []
     kept = found
     for mark in marks(words):
-        if mark.strikes and any(mark.end <= act.start <= mark.end + AHEAD for act in found.of("act")):
+        if mark.strikes and _another_act(found, mark):
             struck.append(_struck(words, mark))  # "... Scratch that. Mixed 500 grams ..."
             continue
         if _only_lacks(words, found, mark):
             continue
-        new = right_after(words, kept, mark.end)
+        new = _count_anew(kept, mark) or right_after(words, kept, mark.end)
         better = _exchanged(words, kept, mark)
         better = _repaired(words, kept, mark, new) if better is None and new is not None else better
         if better is not None:
@@ -44,6 +44,18 @@ def mended(words: NoteWords, found: Findings) -> Findings:
     out.add(item for item in kept if gone.isdisjoint(range(item.start, item.end)))
     out.add(struck)
     return out
+
+
+def _another_act(found: Findings, mark: Mark) -> bool:
+    """Tell whether an act follows that is told instead; "scratch that, I only did one coat" corrects the count."""
+    told = any(mark.end <= act.start <= mark.end + AHEAD for act in found.of("act"))
+    return told and _count_anew(found, mark) is None
+
+
+def _count_anew(found: Findings, mark: Mark) -> Found | None:
+    """Return the layers of which only the count is said after "scratch that", or None."""
+    near = (x for x in found.of("layer") if mark.end <= x.start <= mark.end + _NEAR and x.value.name is None)
+    return next(near, None) if mark.strikes else None
 
 
 def _struck(words: NoteWords, mark: Mark) -> Found:
@@ -163,6 +175,8 @@ def _only_lacks(words: NoteWords, found: Findings, mark: Mark) -> bool:
     """Tell whether a bare "no" says that a thing is wanting, not that one was wrong: "four coats of wax, no PVA"."""
     if words.lower[mark.start : mark.end] != ("no",):
         return False
+    if any(x.start in (mark.start, mark.end) for x in found.of("observation")):
+        return True  # "opened it at 9, no tears"
     return any(x.start == mark.end for x in found.of("material", "layer") if not getattr(x.value, "count", None))
 
 

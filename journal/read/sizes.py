@@ -27,7 +27,7 @@ _COATS = frozenset({"coat", "coats", "skin", "laid"})
 # "An inch of plaster over the lot": how thick it lies.
 _LAID_ON = frozenset(
     "rubber silicone plaster latex gel gelcoat resin foam epoxy putty filler paste glass laminate wax clay concrete "
-    "cement gypsum urethane fairing compound".split()
+    "cement gypsum urethane fairing compound mat balsa core".split()
 )
 _MOST_LAID_MM, _MOST_FILM_MM = 60, 100
 _DRAWN = frozenset("sucked vacuum degas degassed degassing pump chamber bag pulled air".split())

@@ -16,6 +16,11 @@ _OUTCOMES: dict[str, str] = {
     }.items()
     for word in words.split()
 }
+_DONE = {
+    "tacky": "tack", "sticky": "tack", "off": "gel", "gelled": "gel", "kicked": "gel", "hard": "cure", "set": "cure",
+}  # fmt: skip
+_HAVING = frozenset("are is have has got get give gives 've gave".split())
+_IT = (("it",), ("she",), ("they",), ("the",))
 _TURNING = frozenset("go get gone turn start starting be it up come".split())
 _TACKY = frozenset({"tacky", "tack", "tacked", "sticky"})
 _TOUCHED = (("touch", "dry"), ("dry", "to"))
@@ -24,6 +29,34 @@ _NOT_YET = frozenset("still not n't while until till before when no yet if once"
 _REACH = 5
 _COAT = frozenset("was went has had on looks stayed still coat coats".split())
 _STANDS = frozenset("been on still tacky gone dry down in".split())
+
+
+def of_what_came(texts: tuple[str, ...], first: int, start: int, end: int) -> str | None:
+    """Return the kind of a time by what came of it, or None; `first` is where "about" before its number starts."""
+    return (
+        goes_to(texts, end)
+        or tack_state(texts, first, start, end)
+        or _took(texts, first)
+        or ("pot life" if _before_it_goes(texts, first, end) else None)
+    )
+
+
+def _took(texts: tuple[str, ...], first: int) -> str | None:
+    """Return the kind of "it's tacky now, took fifty minutes", "gone off, that took half an hour"."""
+    at = first - 1
+    if at < 1 or texts[at] != "took":
+        return None
+    at -= texts[at - 1] in ("it", "that", "which")
+    led = texts[max(0, at - 6) : at]
+    last = max((i for i, word in enumerate(led) if word in ENDS), default=-1)
+    done = next((_DONE[word] for word in reversed(led[last + 1 :]) if word in _DONE), None)
+    return done if _NOT_YET.isdisjoint(led[last + 1 :]) else None
+
+
+def _before_it_goes(texts: tuple[str, ...], first: int, end: int) -> bool:
+    """Whether it is how long a mix can be used: "there are six minutes before it is too stiff"."""
+    held = not _HAVING.isdisjoint(texts[max(0, first - 3) : first])
+    return held and texts[end : end + 1] == ("before",) and texts[end + 1 : end + 2] in _IT
 
 
 def goes_to(texts: tuple[str, ...], end: int) -> str | None:

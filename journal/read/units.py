@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from journal.read.built_up import is_built_up
+from journal.read.built_up import is_built_up, is_measured_wall
 from journal.read.nearby import sentence
 from journal.read.pieces import Pieces
 from journal.read.unit_words import (
@@ -153,7 +153,8 @@ def _mil(texts: tuple[str, ...], end: int, said: str, value: Fraction, locale: s
 def _is_laid(texts: tuple[str, ...], value: Fraction, near: int, end: int) -> bool:
     """Whether it says how thick something was laid: "slushed to five mil", "three coats, 0.8 of a mil all up"."""
     linked = not _LINKS.isdisjoint(texts[max(0, near - 2) : near])
-    if linked and value <= _MOST_BUILT_MM and is_built_up(texts, near, end):
+    walls = is_measured_wall(texts, near, end, sentence(texts, near, end, 14))
+    if (linked or walls) and value <= _MOST_BUILT_MM and is_built_up(texts, near, end):
         return True
     coats = not _COATS.isdisjoint(sentence(texts, near, near, 10))
     return value <= _MOST_MM and coats and _SECONDS.isdisjoint(texts[max(0, near - 3) : end + 2])

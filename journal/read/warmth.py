@@ -48,7 +48,8 @@ _HEATERS = frozenset(
     "postcured hotbox incubator hours hour hrs h hr".split()
 )
 _AFTER_READING = frozenset(". , ; ! ? - and so but in out on with now today overnight here this when already rising "
-                           "outside still according by because cos at or degrees going again that it that's".split())  # fmt: skip
+                           "outside still according by because cos at or degrees going again that it "
+                           "that's".split())  # fmt: skip
 
 
 def cue_of(texts: tuple[str, ...], first: int, start: int, end: int) -> tuple[str, str | None] | None:

@@ -182,6 +182,9 @@ def test_air_drawn_out_is_vacuum(text):
         ("slushed the wax to about five mil", "thickness", 5),
         ("three coats of gel, 0.8 of a mil all up", "thickness", Fraction("0.8")),
         ("box of 18 mm ply", "thickness", 18),
+        ("the wall's about five millimetres", "thickness", 5),
+        ("measured it, 4.2 mm at the flange", "thickness", Fraction("4.2")),
+        ("measured the crack, 40 mm", "length", 40),
         ("laid up to 6 mm", "thickness", 6),
     ],
 )

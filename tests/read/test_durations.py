@@ -130,6 +130,11 @@ def test_the_words_beside_it_tell_what_it_is_the_time_of(text, hint):
         ("it gelled in, like, three minutes", "gel"),
         ("took two hours to set", "cure"),
         ("took twenty minutes to sand", "work"),
+        ("it's tacky now, took thirty five minutes", "tack"),
+        ("gone off, that took half an hour", "gel"),
+        ("she only gives you eight minutes", "pot life"),
+        ("there are six minutes before it is too stiff", "pot life"),
+        ("wait half an hour till it's tacky", "wait"),
         ("soaked it ten minutes before stirring", "soak"),
     ],
 )
@@ -142,6 +147,12 @@ def test_what_came_of_it_tells_what_a_time_was_of(text, hint):
 def test_a_state_that_goes_on_is_no_time_to_tack(text):
     (found,) = both("duration", text)
     assert found.value.hint != "tack"
+
+
+def test_so_many_a_day_is_no_duration():
+    assert both("duration", "no more than four layers a day") == []
+    assert ends("two coats an hour apart") == [3600, 3600]
+    assert ends("five coats of wax, hour between each") == [3600, 3600]
 
 
 def test_overnight_has_an_open_end_where_it_is_the_least():

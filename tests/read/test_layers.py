@@ -31,6 +31,12 @@ CSM, ROVING, BIAX, TISSUE, CLOTH = (
             [(CSM, 2, 300, False), (ROVING, 1, 600, False), (CSM, 1, 300, False)],
         ),
         ("two layers of biaxial glass, 600 gram", [(BIAX, 2, 600, False)]),
+        (
+            "1 layer glass cloth 160 g, then 4 layers biaxial glass 600 g",
+            [(CLOTH, 1, 160, False), (BIAX, 4, 600, False)],
+        ),
+        ("one very light coat of wax", [("wax", 1, None, True)]),
+        ("two mist coats of wax and one wet one", [("wax", 2, None, True), ("wax", 1, None, True)]),
         ("five pots of gel coat and two layers of 450 csm, another 300 grams of resin", [(CSM, 2, 450, False)]),
         ("one of the 600 biax", [(BIAX, 1, 600, False)]),
         ("three plies of 600 biax", [(BIAX, 3, 600, False)]),

@@ -104,6 +104,10 @@ def test_no_before_a_thing_says_that_it_is_wanting() -> None:
         ("Sealed it with three coats of shellac, no, not shellac, the sealer.", [("sealer", 3, None)]),
         ("Two coats of release wax, no, sorry, PVA.", [("pva release", 2, None)]),
         ("Laid two layers of chopped strand mat, no, glass cloth, over the nose.", [("glass cloth", 2, None)]),
+        (
+            "Sprayed the silicone release, two coats, scratch that, I only did one coat.",
+            [("silicone release spray", 1, None)],
+        ),
         ("Put two layers of tissue over the ribs, scratch that, one layer.", [("surface tissue", 1, None)]),
     ],
 )

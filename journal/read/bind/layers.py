@@ -34,6 +34,7 @@ _FACTS = (
 )
 _NEXT = frozenset({"then", "and", "plus", "with", "followed", "on", "over", "under", "after", "before"})
 _TIMES = {"once": 1, "twice": 2, "thrice": 3}
+_WHEN = tuple((word,) for word in "it the that they he she we i you everything this his her".split())
 _LAID = frozenset({"laminate", "roll", "wet out", "cut", "press", "repair", "fill", "brush", "wait", "stipple"})
 
 
@@ -169,7 +170,7 @@ def _twice(words: NoteWords, draft: Draft, layers: list[Found]) -> list[Found]:
         Found("layer", i, i + 1, LayerSaid(names[0] if names else None, Fraction(_TIMES[words.lower[i]]), None, True),
               "layers.times", 0.88)
         for i in range(draft.start, draft.end)
-        if words.lower[i] in _TIMES and not _within(draft.of("warning"), i)
+        if words.lower[i] in _TIMES and not _within(draft.of("warning"), i) and words.lower[i + 1 : i + 2] not in _WHEN
     ]  # fmt: skip
 
 
