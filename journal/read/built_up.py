@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from journal.read.nearby import sentence
+from journal.read.nearby import ENDS, sentence
 
 _BUILT_UP = frozenset(
     "sprayed spread spreading trowelled troweled layers layered plies slushed slush slushing web shell skin buttered "
@@ -47,7 +47,10 @@ def is_built_up(texts: tuple[str, ...], start: int, end: int) -> bool:
 
 def is_measured_wall(texts: tuple[str, ...], start: int, end: int, said: tuple[str, ...]) -> bool:
     """Whether it is how thick a wall came out: "wall's about 5 mm", "measured it, 4.2 mil at the flange"."""
-    led = texts[max(0, start - 6) : start]
+    first = start
+    while first > max(0, start - 6) and texts[first - 1] not in ENDS:
+        first -= 1
+    led = texts[first:start]
     if not _DAMS.isdisjoint(said) or not _TRIMMED.isdisjoint(led):
         return False
     if not _MEASURED.isdisjoint(led) and texts[end : end + 1] in _THERE:

@@ -23,6 +23,7 @@ _FIGURES = frozenset(
     "catalyst catalysed catalyzed hardener ratio weighed weighs weigh weighing percent reads reading rpm".split()
 )
 _RESINS = frozenset("resin gel gelcoat polyester vinylester ester topcoat flowcoat".split())
+_TILL = frozenset({"till", "until", "til"})
 _SUBJECTS = frozenset("i we he she they it the so you".split())
 _NAMED = {"noon": 12, "midday": 12, "midnight": 0}
 
@@ -220,7 +221,7 @@ def _by_number(measured: Measured, numeral: Numeral) -> Wall | None:
     hour, minute = _hour_and_minute(texts, numeral)
     dated = _dated(texts, numeral)
     rough = (before in ("around", "before", "after") and _closes(texts, numeral.end)) or (before == "about" and dated)
-    from_to = before == "from" and following[:1] in (("till",), ("until",), ("til",))
+    from_to = before == "from" and not _TILL.isdisjoint(texts[numeral.end : numeral.end + 4])
     if hour is None or not (marked or rough or from_to or before in _AT):
         return None
     if before == "at" and not marked and _is_no_time(texts, numeral.start, minute):

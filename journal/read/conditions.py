@@ -7,9 +7,9 @@ from fractions import Fraction
 
 from journal.read.findings import ConditionSaid, Findings, Found, NoteWords
 from journal.read.measures import Measure, Measured, measure
-from journal.read.nearby import nearest
+from journal.read.nearby import nearest, sentence
 from journal.read.numbers import Group
-from journal.read.pressures import Made, of_pressure
+from journal.read.pressures import DRAWN_WORDS, Made, of_pressure
 from journal.read.sizes import of_length
 from journal.read.warm_things import MOVED, of_a_thing
 from journal.read.warmth import DEGREES, HUMID, cue_of, of_what
@@ -18,6 +18,8 @@ from journal.record import CONDITION_UNITS, Flag
 _NOT_DEGREES = (("percent",), ("%",), ("to",), (":",), ("past",), ("o'clock",), ("am",), ("pm",), ("parts",), ("/",))
 _RATES = frozenset({"minute", "min", "hour", "hr", "second", "day"})
 _LEAST_HUMID = 15
+_SIZED = {"high": "length", "wide": "length", "long": "length", "tall": "length", "thick": "thickness"}
+_LEAST_MM, _MOST_MM = 2, 3000
 _LEAST_BARE_F = 45  # the record's settled reading for a shop in the United States
 _LEAST_HEATED = 13  # an hour of the day is no more than 12
 _MOST_BARE_C, _LEAST_BARE_C = 260, -20
@@ -28,6 +30,7 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     measured = measure(words.lower, words.locale)
     out = [item for one in measured.measures if (item := _condition(measured, one)) is not None]
     out += _other_sides(measured, out)
+    out += _bare_sizes(measured, words.locale)
     taken = {token for item in found.of("ratio", "moment", "duration", "areal", "lot")
              for token in range(item.start, item.end)}  # fmt: skip
     for group in measured.bare:
@@ -52,6 +55,27 @@ def _condition(measured: Measured, one: Measure) -> Found | None:
     start, end = measured.scan.pieces.span(one.start, one.end)
     payload = ConditionSaid(kind, value, CONDITION_UNITS[kind], of)
     return Found("condition", start, end, payload, f"conditions.{kind}", one.confidence, flags)
+
+
+def _bare_sizes(measured: Measured, locale: str) -> list[Found]:
+    """Read "walls next, 60 high", "sixty wide and six thick" in millimetres, and "down to minus 0.95" in bar."""
+    texts = measured.scan.pieces.texts
+    other = any(one.unit.name not in ("mm", "micron") for one in measured.of("length"))
+    out = []
+    for group in measured.bare:
+        if group.name or group.range or group.numeral.form in ("ordinal", "fraction", "collective"):
+            continue
+        span = measured.scan.pieces.span(group.first, group.end)
+        if -1 < group.low < 0 and not DRAWN_WORDS.isdisjoint(sentence(texts, group.start, group.end, 12)):
+            flag = Flag("conditions", "no unit was said: taken for bar")
+            said = ConditionSaid("vacuum", -1000 * group.low, "mbar", None)
+            out.append(Found("condition", *span, said, "conditions.bare-vacuum", 0.7, (flag,)))
+        kind = _SIZED.get(texts[group.end]) if group.end < len(texts) else None
+        if kind and locale == "en-GB" and not other and _LEAST_MM <= group.low <= _MOST_MM:
+            flag = Flag("conditions", "no unit was said: taken for mm")
+            said = ConditionSaid(kind, group.low, "mm", None)
+            out.append(Found("condition", *span, said, "conditions.bare-size", 0.7, (flag,)))
+    return out
 
 
 def _other_sides(measured: Measured, sides: list[Found]) -> list[Found]:

@@ -56,6 +56,7 @@ _PLAIN = ((), ("in",), ("with",), ("and",), (".",), (",",), ("after",), ("then",
 _WAITED = tuple((word,) for word in "waited stirred soaked rested stood held baked".split())
 _COUNTED = frozenset("layers coats plies pulls castings casts pieces moulds times pours degrees panels skins".split())
 _APART = (("apart",), ("between",), ("each",), ("later",), ("before",), ("after",), ("long",), ("ago",))
+_MOVED = frozenset("dropped drops fell rose climbed crept rained froze freezing frost".split())
 _LATE = tuple((word,) for word in "late early behind ahead old older younger overdue".split())
 _HEATED = frozenset({"cure", "post-cure"})
 _LINKS = frozenset({"'s", "is", "was", "about", "of", "around", "in", "at", "for", "off"})
@@ -77,7 +78,11 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     moments = {token for item in found.of("moment") for token in range(item.start, item.end)}
     out += [item for group in measured.bare if (item := _carried(measured, group, times, cues))]
     out = [item for item in out if moments.isdisjoint(range(item.start, item.end))]
-    out += [_overnight(measured, at, cues) for at, text in enumerate(texts) if text == "overnight"]
+    out += [
+        _overnight(measured, at, cues)
+        for at, text in enumerate(texts)
+        if text == "overnight" and _MOVED.isdisjoint(texts[max(0, at - 6) : at])
+    ]
     return sorted((_flagged(item, heard) for item in out), key=lambda item: item.start)
 
 

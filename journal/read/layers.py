@@ -78,13 +78,19 @@ class _Laid(Owners):
             return None  # "second skin": several layers
         if self._is_only_spoken_of(at, piece, coat):
             return None
-        piece = piece or Piece(at, at + 1, None, 0.6)
+        piece = self._with_one_more(piece or Piece(at, at + 1, None, 0.6), at, coat)
         name, gsm, end = self.fabric_after(max(at + 1, piece.end))
         if name is None and gsm is None:
             return self._named_before(at, piece, end, coat)
         if coat and name is not None and name.value.name in DIRT:
             return None
         return _found(piece.start, end, name, piece, gsm, coat, name.flags if name else ())
+
+    def _with_one_more(self, piece: Piece, at: int, coat: bool) -> Piece:
+        """Return the count with one more of another kind: "two mist coats and one wet one"."""
+        lower = self.lower[at + 1 : at + 5]
+        more = coat and lower[:2] == ("and", "one") and lower[3:] == ("one",) and lower[2] in LOOSE
+        return replace(piece, count=piece.count + 1) if more and piece.count is not None else piece
 
     def _is_only_spoken_of(self, at: int, piece: Piece | None, coat: bool) -> bool:
         """Whether nothing is laid here: "between coats", "for the second coat", "14 ounces for the print coat"."""
@@ -191,13 +197,11 @@ class _Laid(Owners):
         return few and closed and weight is not None and weight[0] in SOLD
 
     def _another(self, at: int, before: list[Found]) -> Found | None:
-        if self.lower[at] not in ("another", "a", "one"):
+        if self.lower[at] not in ("another", "a"):
             return None
         if before and before[-1].value.coat and self.lower[at + 2 : at + 3] == ("one",) and self.lower[at + 1] in LOOSE:
             value = LayerSaid(before[-1].value.name, Fraction(1), None, True)  # "two mist coats, then a wet one"
             return Found("layer", at, at + 3, value, "layers.elided", 0.86, before[-1].flags)
-        if self.lower[at] == "one":
-            return None
         after = at + 1
         while self.lower[at] == "another" and self.lower[after : after + 1] in (("of",), ("the",)):
             after += 1

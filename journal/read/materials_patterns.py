@@ -18,7 +18,7 @@ NOT_BEFORE = {
     "tissue": {"paper", "papers", "side"},
     "gel": {"time", "point", "stage", "state", "test"},
     "wax": {"paper"},
-    "resin": {"rich", "starved", "poor", "content"},
+    "resin": {"rich", "starved", "poor", "content", "infusion", "infused", "trap", "transfer"},
     "carbon": {"copy", "dioxide", "monoxide", "filter", "paper"},
     "plaster": {"board", "boards"},
     "rubber": {"band", "bands", "stamp"},

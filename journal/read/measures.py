@@ -376,7 +376,8 @@ def _join_ranges(texts: tuple[str, ...], measures: list[Measure]) -> list[Measur
             continue
         gap = texts[first.end : second.start]
         between = gap == ("and",) and "between" in texts[max(0, first.start - 2) : first.core]
-        ranged = gap in (("to",), ("-",), ("or",)) or between
+        halves = gap == (",",) and first.article and texts[second.core] in BY_FIRST and first.unit == second.unit
+        ranged = gap in (("to",), ("-",), ("or",)) or between or halves  # "a day, day and a half"
         if ranged and first.bound is None and second.bound is None:
             out[-1] = replace(
                 second, low=first.low, start=first.start, core=first.core, rough=first.rough or second.rough,

@@ -21,6 +21,7 @@ RATIO_WORDS = frozenset({"ratio", "ratios", "proportion", "proportions", "parts"
 MIX_WORDS = frozenset({"mix", "mixed", "mixes", "mixing", "mixture", "catalysed", "catalyzed", "blend", "blended"})
 PARTS_NAMED = frozenset("resin hardener catalyst base silicone epoxy plaster water a b".split())
 MIXED_AT = frozenset("silicone silicones rubber resin epoxy urethane polyurethane latex gelcoat hardener ratio".split())
+_SECONDS = frozenset({"hardener", "catalyst", "b", "activator"})
 CLOCK_BEFORE = frozenset({"at", "by", "till", "til", "until", "since", "before", "after", "around", "about", "from",
                           "nearly", "almost", "just", "it's", "gone"})  # fmt: skip
 CLOCK_VERBS = frozenset(
@@ -99,6 +100,8 @@ def _spoken(texts: tuple[str, ...], first: Numeral, second: Numeral, unit: bool)
     if unit:
         return "range" if rising else "none"
     mixing = _ratio_cue(texts, first, second)
+    if rising and second.value == 100 and _SECONDS.intersection(texts[max(0, first.start - 8) : first.start]):
+        return "ratio"  # "resin 4.2 kg, hardener 1.26 kg, 30 to 100"
     clock = _clock_cue(texts, first, second)
     if clock is not None and (clock or mixing):
         if clock == mixing:

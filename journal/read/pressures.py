@@ -10,7 +10,7 @@ from journal.read.nearby import nearest
 Made = tuple[str, Fraction, str | None]
 
 _VACUUM_WORDS = frozenset({"vacuum", "vac", "mercury"})
-_VACUUM = _VACUUM_WORDS | frozenset(
+DRAWN_WORDS = _VACUUM_WORDS | frozenset(
     "pulling pulls pull pulled sucked sucking drew draw bag bagged gauge degas degassed degassing chamber pump".split()
 )
 _PRESSED = frozenset(
@@ -64,6 +64,6 @@ def _way(texts: tuple[str, ...], at: int) -> str | None:
     """Return which way a word says that it pressed: "of air" above, "sucked the air out" below."""
     text = texts[at]
     drawn = texts[at + 1 : at + 2] in _GOES_OUT or not _DRAWING.isdisjoint(texts[max(0, at - 3) : at])
-    if text in _VACUUM or (text == "air" and drawn):
+    if text in DRAWN_WORDS or (text == "air" and drawn):
         return "below"
     return "above" if text in _PRESSED else None

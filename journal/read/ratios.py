@@ -160,7 +160,8 @@ def _said(measured: Measured, chain: list[Numeral], rule: str, doubt: bool) -> F
     end = chain[-1].end
     end += texts[end : end + 1] in (("parts",), ("part",))
     parts = tuple(numeral.value for numeral in chain)
-    if len(parts) == 2 and _second_first(texts, chain):
+    to_hundred = len(parts) == 2 and parts[0] < parts[1] == 100 and texts[chain[0].end] == "to"
+    if len(parts) == 2 and (to_hundred or _second_first(texts, chain)):
         parts = parts[::-1]
     by, end = _by(texts, chain[0].start, end)
     by = by or (by_what(texts, end, 12) if rule == "ratios.named" else None)

@@ -30,7 +30,7 @@ def mended(words: NoteWords, found: Findings) -> Findings:
             continue
         if _only_lacks(words, found, mark):
             continue
-        new = _count_anew(kept, mark) or right_after(words, kept, mark.end)
+        new = _count_anew(kept, mark) or _act_anew(kept, mark) or right_after(words, kept, mark.end)
         better = _exchanged(words, kept, mark)
         better = _repaired(words, kept, mark, new) if better is None and new is not None else better
         if better is not None:
@@ -50,6 +50,17 @@ def _another_act(found: Findings, mark: Mark) -> bool:
     """Tell whether an act follows that is told instead; "scratch that, I only did one coat" corrects the count."""
     told = any(mark.end <= act.start <= mark.end + AHEAD for act in found.of("act"))
     return told and _count_anew(found, mark) is None
+
+
+def _act_anew(found: Findings, mark: Mark) -> Found | None:
+    """Return the number of an act that is told again with another: "cut it back to 60. No, I cut it back to 50"."""
+    acts = found.of("act")
+    again = next((act for act in acts if mark.end <= act.start <= mark.end + AHEAD), None)
+    before = [act for act in acts if act.end <= mark.start and mark.start - act.end <= 2 * BACK]
+    if again is None or mark.strikes or not before or before[-1].value.action != again.value.action:
+        return None
+    told = (x for kind in ("condition", "amount", "duration") for x in found.of(kind))
+    return next((x for x in told if again.end <= x.start <= again.end + _NEAR), None)
 
 
 def _count_anew(found: Findings, mark: Mark) -> Found | None:

@@ -146,7 +146,8 @@ def _mil(texts: tuple[str, ...], end: int, said: str, value: Fraction, locale: s
         return UnitSaid(UNITS["ml"], end, said, 0.85)
     if not thick:
         return UnitSaid(UNITS["mm"], end, said, 0.6, f"{said} may mean ml or mm")
-    name = "thou" if value >= _MIL_GB_LEAST_THOU and around & _FILM else "mm"
+    film = around & _FILM and not _is_laid(texts, value, near, end)
+    name = "thou" if value >= _MIL_GB_LEAST_THOU and film else "mm"
     return UnitSaid(UNITS[name], end, said, 0.6, f"{said} may mean mm or thousandths of an inch")
 
 

@@ -39,6 +39,8 @@ IT = (("it", "'s"), ("it", "was"), ("it", "is"), ("its", "only"), ("only", "abou
 _NOT_WEATHER = frozenset("grit sanded sand grams gram g kilo kg coat coats layer layers of percent past number pull "
                          "cast "
                          "casting minutes minute hours hour mm ml hardener catalyst resin to for".split())  # fmt: skip
+_FELL = frozenset({"dropped", "fell", "climbed", "rose"})
+_MOVED_TO = (("down", "to"), ("up", "to"), ("dropped", "to"), ("fell", "to"), ("climbed", "to"), ("rose", "to"))
 _WEATHER_REACH, _TEMPERATURE_REACH = 4, 7
 _LINKS = frozenset({"at", "is", "'s", "was", "about", "reads", "reading", "says", "to", "of", "around", "now",
                     "only", "down", "up", "went", "on", "just", "still", "it", "stayed", "holding", "sitting", ":",
@@ -121,7 +123,7 @@ def _weather(texts: tuple[str, ...], start: int, end: int) -> tuple[str, str | N
     said = any(pair in IT for pair in pairwise(lead))
     if lead and place and lead[-1] not in ("to", "of"):
         return "temperature", "shop"
-    moved = said and lead[-2:] in (("down", "to"), ("up", "to")) and following[:1] not in (("in",), ("on",))
+    moved = (said or _FELL.intersection(lead)) and lead[-2:] in _MOVED_TO and following[:1] not in (("in",), ("on",))
     if moved or (warm and (said or "now" in lead or lead[-1:] in ((",",), ("about",)))):
         return "temperature", next(
             (_OF[word] for word in reversed(sentence(texts, start, start, 8)) if word in _OF), "shop"

@@ -193,8 +193,23 @@ def test_a_size_is_a_thickness_where_stuff_was_laid_so(text, kind, value):
 
 
 @pytest.mark.parametrize(
+    ("text", "kind", "value"),
+    [
+        ("walls next, 60 high", "length", 60),
+        ("the jacket's 12 thick", "thickness", 12),
+        ("pulled it down to minus 0.95, holding", "vacuum", 950),
+    ],
+)
+def test_a_size_or_vacuum_without_a_unit_is_taken_and_flagged(text, kind, value):
+    (found,) = both("condition", text)
+    assert (found.value.kind, found.value.value) == (kind, value)
+    assert any("no unit was said" in flag.why for flag in found.flags)
+
+
+@pytest.mark.parametrize(
     ("text", "value", "of"),
     [
+        ("it dropped to 12 overnight", 12, "shop"),
         ("shed at 29, so quick", 29, "shop"),
         ("out after 25 minutes, mould at 22", 22, "mould"),
         ("mould was still warm, 38", 38, "mould"),

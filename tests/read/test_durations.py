@@ -155,6 +155,15 @@ def test_so_many_a_day_is_no_duration():
     assert ends("five coats of wax, hour between each") == [3600, 3600]
 
 
+def test_a_time_and_half_as_much_again_is_a_range():
+    assert ends("give it a day, day and a half") == [86_400, 129_600]
+    assert ends("an hour, hour and a half between coats") == [3600, 5400]
+
+
+def test_what_the_weather_did_overnight_took_no_time():
+    assert both("duration", "it dropped to 12 overnight") == []
+
+
 def test_overnight_has_an_open_end_where_it_is_the_least():
     for text in ("leave it overnight at least", "at least overnight", "overnight or longer", "overnight minimum"):
         assert ends(text) == [28_800, None]

@@ -36,7 +36,7 @@ CSM, ROVING, BIAX, TISSUE, CLOTH = (
             [(CLOTH, 1, 160, False), (BIAX, 4, 600, False)],
         ),
         ("one very light coat of wax", [("wax", 1, None, True)]),
-        ("two mist coats of wax and one wet one", [("wax", 2, None, True), ("wax", 1, None, True)]),
+        ("sprayed the wax, two mist coats and one wet one", [("wax", 3, None, True)]),
         ("five pots of gel coat and two layers of 450 csm, another 300 grams of resin", [(CSM, 2, 450, False)]),
         ("one of the 600 biax", [(BIAX, 1, 600, False)]),
         ("three plies of 600 biax", [(BIAX, 3, 600, False)]),

@@ -134,6 +134,7 @@ def test_a_whole_mix_is_told_the_other_way_round(said: str) -> None:
         ("A clay wall two inches high, no, three.", 76.2),
         ("Sprayed it twenty thou wet. Scratch that, twenty two on the gauge.", 0.5588),
         ("Built a wall 40 mm high, no, leave that, 50.", 50),
+        ("Cut the flange back to 60 mm. No, I cut it back to 50.", 50),
     ],
 )
 def test_a_corrected_size_is_in_the_unit_said_before(said: str, millimetres: float) -> None:

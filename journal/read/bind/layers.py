@@ -35,6 +35,8 @@ _FACTS = (
 _NEXT = frozenset({"then", "and", "plus", "with", "followed", "on", "over", "under", "after", "before"})
 _TIMES = {"once": 1, "twice": 2, "thrice": 3}
 _WHEN = tuple((word,) for word in "it the that they he she we i you everything this his her".split())
+_SUMS = (("altogether",), ("total",), ("overall",), ("now",))
+_SUMS_TOLD = (("in", "all"), ("in", "total"), ("all", "told"), ("all", "up"), ("so", "far"), ("all", "in"))
 _LAID = frozenset({"laminate", "roll", "wet out", "cut", "press", "repair", "fill", "brush", "wait", "stipple"})
 
 
@@ -53,8 +55,16 @@ def layers_of(words: NoteWords, draft: Draft) -> tuple[list[Found], set[int]]:
     used = {token for item in out if not item.value.coat for token in range(item.start, item.end)}
     for item in draft.of("layer"):
         used.update(token for token in range(item.start, item.end) if not item.value.coat)
+    out = [item for item in out if not _is_total(words, out, item)]
     kept = [_with_repairs(draft, item) for item in out if item.value.count or item.value.name]
     return [_doubted(words, draft, kept, item) for item in kept], used
+
+
+def _is_total(words: NoteWords, layers: list[Found], item: Found) -> bool:
+    """Tell whether a count sums up coats told before it: "another coat, five coats altogether"."""
+    after = words.lower[item.end : item.end + 2]
+    summed = after[:1] in _SUMS or after in _SUMS_TOLD
+    return summed and any(one.value.coat and item.value.coat and one.end <= item.start for one in layers)
 
 
 def _with_repairs(draft: Draft, item: Found) -> Found:
