@@ -226,7 +226,7 @@ class ActSaid:
 
 @dataclass(frozen=True, slots=True)
 class PhraseSaid:
-    """kinds "place", "reason", "cue", "warning", "lot", "who", "question", "remembered": the words as said."""
+    """kinds "place", "reason", "cue", "warning", "lot", "who", "question", "remembered", "aside": the words as said."""
 
     text: str
 

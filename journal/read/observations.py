@@ -62,7 +62,7 @@ def _barred(words: NoteWords, found: Findings) -> set[int]:
     """Return the tokens of questions, cues, warnings, old stories and reasons; a state that led to an act was seen."""
     return {
         token
-        for item in found.of("question", "cue", "warning", "reason", "remembered")
+        for item in found.of("question", "cue", "warning", "reason", "remembered", "aside")
         if item.rule not in _SEEN or _is_general(words, item)
         for token in range(item.start, item.end)
     }

@@ -8,6 +8,7 @@ from collections.abc import Callable
 from journal.read import (
     acts,
     amounts,
+    asides,
     conditions,
     cues,
     durations,
@@ -43,6 +44,7 @@ STEPS: tuple[tuple[str, Finder], ...] = (
     ("lots", lots.find),
     ("questions", questions.find),
     ("remembered", remembered.find),
+    ("asides", asides.find),
     ("reasons", reasons.find),
     ("cues", cues.find),
     ("warnings", warnings.find),

@@ -24,6 +24,7 @@ _NO_TURN = frozenset(
     " mix part one ones things go look attempt pull cast pour customer client name half shot pass step steps stage"
     " test lads lad people".split()
 )
+_COVERED = frozenset("rolled brushed sprayed waxed did do doing coated sanded gelled glassed stippled polished".split())
 _ENDS = frozenset({",", "and", "then", "but", "so"})
 
 Spot = tuple[int, int, str]
@@ -37,7 +38,7 @@ def listed(words: NoteWords, places: list[Found], barred: set[int]) -> Iterator[
             yield from _in_order(words, at, barred | taken)
         elif word in _SIDED and at not in taken and (end := _sided_end(words, at, barred)):
             yield at, end, "sided"
-        elif word in _NUMBERED and (end := _number_end(words, at)) and at not in taken:
+        elif at not in taken and (end := number_end(words, at)):
             yield at, end, "numbered"
     for place in places:
         spot = _another(words, place, barred | taken)
@@ -72,6 +73,7 @@ def _noun_before(words: NoteWords, end: int, barred: set[int]) -> tuple[int, int
     while lead > 0 and words.lower[lead - 1] in ARTICLES | _POINTING:
         lead -= 1
     led = word_at(words, lead - 1) in PLACED_BY or "all" in words.lower[lead:start]
+    led = led or (lead < start and word_at(words, lead - 1) in _COVERED)
     return (start, end) if led or starts_clause(words, lead) else None
 
 
@@ -120,8 +122,10 @@ def _sided_end(words: NoteWords, at: int, barred: set[int]) -> int | None:
     return at + 2
 
 
-def _number_end(words: NoteWords, at: int) -> int | None:
-    """Return the end of "panel 4", "mould three", "bay number two"; "frame two" hours is none."""
+def number_end(words: NoteWords, at: int) -> int | None:
+    """Return the end of "panel 4", "mould three", "bay number two"; "frame two hours" is none."""
+    if words.lower[at] not in _NUMBERED:
+        return None
     number = at + 2 if word_at(words, at + 1) == "number" else at + 1
     said = word_at(words, number)
     if not (said in _DIGITS or (said.isdigit() and len(said) < 3)) or tag_at(words, number + 1) in _NOUNS:

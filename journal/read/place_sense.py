@@ -33,6 +33,7 @@ _TIMED = frozenset(
 )
 _PART_TALK = frozenset("part parts mix mixed weigh weighed ratio hardener resin".split())
 _OF_A_PART = frozenset("side sides edge edges end ends face corner corners top bottom".split())
+_EYES = frozenset("eye ear arm neck mouth".split())
 _LEADING = frozenset("on at near under along over round around into from".split())
 _BARE = frozenset("radius radii root base neck throat mouth spine curve bend surface port seat seats".split())
 """Parts that speakers who leave articles out name after a preposition: "chip at root", "on radius I press"."""
@@ -115,7 +116,8 @@ def _line(words: NoteWords, start: int, head: int) -> bool:
 
 
 def _hole(words: NoteWords, start: int, head: int) -> bool:
-    return _holds(words, start, head, HOLE_PARTS) and word_at(words, start - 1) in PLACED
+    of_a_part = head > start and words.lower[head - 1] in PARTS | _EYES
+    return (of_a_part or _holds(words, start, head, HOLE_PARTS)) and word_at(words, start - 1) in PLACED
 
 
 def _surface(words: NoteWords, start: int, head: int) -> bool:

@@ -43,6 +43,8 @@ PARTS = _with_plurals(
     " elbow wrist knuckle fingertip collar cuff sleeve hem lapel belt buckle sandal toenail shoulder torso"
     " hip fin tail brim cusp molar gum gums"
     # vehicles and hulls
+    " nosecone bilge topside hub spoke cockpit nacelle spinner winglet cowl cowling duct intake"
+    " diffuser tailgate grille jawline kneecap shin temple"
     " footwell armrest coaming dome visor louvre louver endplate cleat swage"
     " hull keel transom deck gunwale bow stern chine strake bulkhead bonnet fender bumper sill wheelarch drain"
 ) - {"reeds", "fans", "step", "steps", "bow", "boss", "mask", "masks", "return", "returns", "runner", "runners"} | {
@@ -156,7 +158,8 @@ IDIOMS = (
 )  # fmt: skip
 NOT_AFTER = frozenset(
     "coat coats bolt bolts tape screw screws clamp clamps former formers board material mask cover paper"
-    " gun wax paint waste model models comb cloth brush roller bar hour day time gram grams minute minutes hours"
+    " gun wax paint waste model models mould moulds mold"
+    " molds plug plugs comb cloth brush roller bar hour day time gram grams minute minutes hours"
     " days".split()
 )
 """A part before one of these names no place but a thing ("flange bolts", "edge tape")."""

@@ -9,7 +9,7 @@ from __future__ import annotations
 from journal.read.findings import Findings, Found, NoteWords
 from journal.read.phrase_ends import is_stop, phrase, tag_at, word_at
 from journal.read.place_frames import framed
-from journal.read.place_lists import listed
+from journal.read.place_lists import listed, number_end
 from journal.read.place_sense import is_letter, is_lettered, is_named
 from journal.read.place_stores import stored
 from journal.read.place_words import (
@@ -66,7 +66,7 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
         if spot is None:
             continue
         start, end, rule = spot
-        end = _joined(words, end, barred)
+        end = _numbered(words, _joined(words, end, barred))
         start = _with_preposition(words, start, reach)
         places.append(phrase(words, "place", start, end, f"places.{rule}", 0.9 if rule == "part" else 0.75))
         reach = end
@@ -88,7 +88,7 @@ def _barred(words: NoteWords, found: Findings) -> set[int]:
     """Return the tokens that are no place: materials, amounts of time, idioms, questions' words are kept."""
     barred = {
         token
-        for item in found.of("material", "layer", "duration", "moment", "amount", "reason")
+        for item in found.of("material", "layer", "duration", "moment", "amount", "reason", "aside")
         if item.rule != "reasons.state"
         for token in range(item.start, item.end)
         if words.lower[token] not in SIDES
@@ -144,6 +144,8 @@ def _head(words: NoteWords, at: int, barred: set[int]) -> int | None:
     """Return the last noun of the run ("flange" of "top flange edge" is not it), or None when it is no noun."""
     head = at
     while word_at(words, head + 1) in ALL_PARTS and tag_at(words, head + 1) in _NOUNS and head + 1 not in barred:
+        head += 1
+    if words.lower[head] in ("parting", "mating") and word_at(words, head + 1) in ("faces", "face", "edges", "lines"):
         head += 1
     word, tag = words.lower[head], words.tags[head]
     if _of_a_container(words, head) or (word_at(words, head - 1) in _AIR and word.rstrip("s") in ("pocket", "hole")):
@@ -239,6 +241,11 @@ def _describes(words: NoteWords, at: int) -> bool:
 def _lettered(words: NoteWords, head: int) -> int:
     """Return the end of the place, the letter of "half A" with it."""
     return head + 2 if is_lettered(words, head) else head + 1
+
+
+def _numbered(words: NoteWords, end: int) -> int:
+    """Return the end with the number of "edge of frame three"."""
+    return number_end(words, end - 1) or end
 
 
 def _joined(words: NoteWords, end: int, barred: set[int]) -> int:

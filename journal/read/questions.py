@@ -74,6 +74,7 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
         doubt = None if start is not None else _doubted(words, at, end)
         if doubt is not None:
             close = next((i for i in range(doubt + 1, end) if words.lower[i] in _ENDS_DOUBT), end)
+            doubt = _doubter(words, doubt, at)
             questions.append(phrase(words, "question", doubt, close, "questions.doubted"))
         elif start is not None:
             close = end if marked or _asked_at_the_end(words, end) else _clause_end(words, start, end)
@@ -111,6 +112,13 @@ def _doubted(words: NoteWords, at: int, end: int) -> int | None:
         ):
             return i
     return None
+
+
+def _doubter(words: NoteWords, doubt: int, at: int) -> int:
+    """Return where the clause of doubt opens: "I WONDER if", "I'm not sure whether"."""
+    while doubt > at and words.lower[doubt - 1] not in (",", "and", "but", "so") and doubt > 0:
+        doubt -= 1
+    return doubt
 
 
 def _clause_end(words: NoteWords, start: int, end: int) -> int:

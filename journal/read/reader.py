@@ -89,9 +89,11 @@ def _word_before(words: NoteWords, draft: Draft, use: MaterialUse) -> str:
 
 
 def _is_no_step(words: NoteWords, clause: Clause, found: Findings) -> bool:
-    """Tell whether a clause asks, or tells of other days."""
+    """Tell whether a clause asks, tells of other days, or only chats in words of the trade."""
     opens = clause.start + (words.lower[clause.start] in (",", "and", "-"))
     tokens = (clause.start, opens, *([clause.act.start] if clause.act else ()))
+    if clause.act and found.at("aside", clause.act.start):
+        return True
     return any(found.at(kind, token) for kind in ("question", "remembered") for token in tokens)
 
 
