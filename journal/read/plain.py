@@ -47,6 +47,32 @@ def as_said(doc: Doc, text: str) -> Doc:
     return out
 
 
+def marked(doc: Doc, lower: tuple[str, ...], opened: list[int]) -> tuple[Doc, tuple[str, ...]]:
+    """Return the words with a full stop before each token of `opened`: the space there stands for it.
+
+    The text and the characters of every word stay as they are.
+    """
+    before = {i for i in opened if doc[i - 1].whitespace_}
+    if not before:
+        return doc, lower
+    spaces: list[bool] = []
+    words, tags, lemmas, out = [], [], [], []
+    for token in doc:
+        if token.i in before:
+            spaces[-1] = False
+            words.append(" ")
+            spaces.append(False)
+            tags.append(".")
+            lemmas.append(".")
+            out.append(".")
+        words.append(token.text)
+        spaces.append(bool(token.whitespace_))
+        tags.append(token.tag_)
+        lemmas.append(token.lemma_)
+        out.append(lower[token.i])
+    return Doc(doc.vocab, words=words, spaces=spaces, tags=tags, lemmas=lemmas), tuple(out)
+
+
 def plain_words(lower: tuple[str, ...]) -> tuple[str, ...]:
     """Return the words with dictated marks as marks ("comma", "full stop") and plain words for a dialect's."""
     lower = tuple(_PLAIN.get(word) or (word + "g" if _lost_its_g(word) else word) for word in lower)

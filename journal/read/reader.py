@@ -6,14 +6,14 @@ from dataclasses import dataclass
 
 from spacy.language import Language
 
-from journal.read import checks, hearings, repairs
+from journal.read import checks, hearings, repairs, unmarked
 from journal.read.afterthoughts import make_advice
 from journal.read.bind.drafts import AGAIN, Draft, group
 from journal.read.bind.step import Binder
 from journal.read.evidence import Witness, probabilities
 from journal.read.findings import Findings, NoteWords
 from journal.read.pipeline import find_all
-from journal.read.plain import as_said, plain_text, plain_words
+from journal.read.plain import as_said, marked, plain_text, plain_words
 from journal.read.recall import EMPTY, Memory, Recall, remember
 from journal.read.segments import Clause, split
 from journal.read.status import status_of
@@ -58,10 +58,13 @@ class Reader:
 
     def words(self, note: NoteText) -> NoteWords:
         """Return the note's words, parsed, with the probability of each."""
-        doc = self._language(plain_text(note.text))
+        parsed = self._language(plain_text(note.text))
+        lower = plain_words(tuple(token.lower_ for token in parsed))
+        opened = unmarked.ends(lower, tuple(token.tag_ for token in parsed))
+        doc, lower = marked(as_said(parsed, note.text), lower, opened)
         return NoteWords(
-            doc=as_said(doc, note.text),
-            lower=plain_words(tuple(token.lower_ for token in doc)),
+            doc=doc,
+            lower=lower,
             catalogue=self._catalogue,
             locale=note.locale,
             recorded_at=note.recorded_at,

@@ -1,0 +1,168 @@
+"""Where sentences end in running words without marks: dictation, and speech that a recogniser wrote down as one breath.
+
+Only what opens a sentence of the trade in any wording counts: a verb in the past with its object, a subject with its
+verb, counted layers or coats, a rule ("never ..."), a casting by its number. A place that is not certain is left alone.
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from journal.read.senses import verb_forms
+
+_MARKS = frozenset(".!?;\n…")
+_LEAST = 12  # words in a row without a mark before any end is looked for
+_APART = 3  # words between two ends
+_OBJECTS = frozenset(
+    "it them that 'em the a an her him my our both all half some this these each another number photos pictures".split()
+)
+_PARTICLES = frozenset("on in out up down off over round back away".split())
+_GOES_ON = frozenset(
+    "and then but so or to with of for from by at in into onto the a an my our your his her this that these those "
+    "was were is are 's been be have has had 've 'd got just also not n't only well freshly newly about who which "
+    "where when while if because cos cause since as than till until til before after once like what how why i we he "
+    "she they you it's nor plus being getting never always un re still finally carefully all already going gonna na "
+    "'ll 'm 're will would should could can must may might let".split()
+)
+_LINKS = frozenset(
+    "and so but or because cos cause since that where when if what how why till until til before after once then "
+    "while as which who than reckon think say says said tell told know hope hopes guess sure like whatever wherever "
+    "whenever let lets for with of to in at by from about does do did is are was were has have had will would should "
+    "could can the a an this my our".split()
+)
+_SUBJECTS = frozenset("i we he she they".split())
+_THINGS = frozenset("it that there this".split())
+_AUXILIARIES = frozenset("'s 'm 've 'll 're 'd is was are were am will have has had did do does gon".split())
+_HELD = frozenset("up back still due going in off out ready".split())
+_STATED = frozenset("shop room shed humidity temperature temp resin gel gelcoat rubber silicone latex".split())
+_KEPT = frozenset("mould mold jacket frame tool part mask hull tank plug wax pva resin oven".split())
+_BE = frozenset("'s is was are were went gelled".split())
+_OF_SUBJECT = frozenset("the this that first second last our".split())
+_COUNTED = frozenset("layer layers coat coats ply plies".split())
+_RULES = frozenset("never always".split())
+_DAYS = frozenset("tomorrow tonight today next".split())
+_CASTS = frozenset("pull cast casting".split())
+_ENDS_WITH = ("N", "C", "R", "J")  # nouns, numbers, adverbs, adjectives
+_BECAUSE = frozenset("because cos cause since that which who where when if till until before after once as".split())
+_MEASURES = frozenset("weight volume percent".split())
+_ALONE = frozenset("demoulded demolded opened popped".split())
+_WENT = frozenset("gelled went kicked cured came took got set".split())
+_GIVEN = frozenset("give gives gave given giving".split())
+_LAST = frozenset("it them on off out in down up over that him her back one there away again now".split())
+
+
+def ends(lower: tuple[str, ...], tags: tuple[str, ...]) -> list[int]:
+    """Return the tokens that open a sentence with no mark before them, in order.
+
+    `lower` are the lower-cased words of a note and `tags` their fine part-of-speech tags, one a token.
+    """
+    out: list[int] = []
+    since = 0
+    for start, end in _stretches(lower):
+        since = start
+        for i in range(start + 1, end):
+            if i - since >= _APART and _may_end(lower, tags, i - 1) and _opens(lower, tags, i, end):
+                out.append(i)
+                since = i
+    return out
+
+
+def _stretches(lower: tuple[str, ...]) -> list[tuple[int, int]]:
+    """Return the stretches of tokens without a mark that are long enough to hold several sentences."""
+    marks = [i for i, word in enumerate(lower) if word in _MARKS or word == "," or "\n" in word]
+    edges = [-1, *marks, len(lower)]
+    return [(a + 1, b) for a, b in pairwise(edges) if b - a > _LEAST]
+
+
+def _may_end(lower: tuple[str, ...], tags: tuple[str, ...], i: int) -> bool:
+    """Tell whether a sentence may end with the token."""
+    done = tags[i] in ("VBN", "VBD") and i > 0 and lower[i - 1] in ("is", "was", "'s", "were", "are")
+    return done or lower[i] in _LAST or (tags[i][:1] in _ENDS_WITH and lower[i] not in _LINKS | _GOES_ON)
+
+
+def _opens(lower: tuple[str, ...], tags: tuple[str, ...], i: int, end: int) -> bool:
+    after = lower[i + 1 : min(end, i + 4)]
+    if not after:
+        return False
+    return (
+        _is_act(lower, tags, i, after)
+        or _is_told(lower, tags, i, after)
+        or _is_state(lower, i, after)
+        or _is_counted(lower, tags, i, after)
+        or _is_rule(lower, tags, i)
+        or _is_lack(lower, i, after)
+    )
+
+
+def _is_act(lower: tuple[str, ...], tags: tuple[str, ...], i: int, after: tuple[str, ...]) -> bool:
+    """A verb of the trade in the past, with what it is done to: "... on the flange | TOUCHED IT with a knuckle"."""
+    form = verb_forms().get(lower[i], ("", ""))[1]
+    if form != "ed" or lower[i - 1] in _GOES_ON or tags[i][0] != "V" or _has_subject(lower, tags, i):
+        return False
+    if lower[i - 1] in _MEASURES or (after[0] in ("at", "after") and lower[i] in _ALONE):
+        return True
+    at = 1 if after[0] in _PARTICLES else 0
+    return _is_object(after[at : at + 1], tags[i + 1 + at : i + 2 + at])
+
+
+def _has_subject(lower: tuple[str, ...], tags: tuple[str, ...], i: int) -> bool:
+    """Tell whether what stands before a verb is its subject: "because the boy POURED it", "number five HAD a void"."""
+    led = not _BECAUSE.isdisjoint(lower[max(0, i - 4) : i - 1])
+    return led or (lower[i] in ("had", "has") and tags[i - 1] in ("CD", "NNP"))
+
+
+def _is_object(word: tuple[str, ...], tag: tuple[str, ...]) -> bool:
+    return bool(word) and (word[0] in _OBJECTS or tag[0] == "CD")
+
+
+def _is_told(lower: tuple[str, ...], tags: tuple[str, ...], i: int, after: tuple[str, ...]) -> bool:
+    """A subject and its verb: "... was tacky | I MIXED 800 grams", "... at the top | IT GELLED in ten minutes"."""
+    if lower[i - 1] in _LINKS:
+        return False
+    if lower[i] in _DAYS and after[0] in _SUBJECTS:
+        return True
+    if lower[i] in ("going", "gon") and after[0] in ("to", "na"):
+        return True
+    if lower[i] not in _SUBJECTS | _THINGS:
+        return False
+    if after[0] in _AUXILIARIES or tags[i + 1] == "MD":
+        return True
+    if lower[i] in _SUBJECTS | _THINGS and after[0] in _WENT:
+        return True
+    return lower[i] in _SUBJECTS and tags[i + 1] == "VBD" and _is_object(after[1:2], tags[i + 2 : i + 3])
+
+
+def _is_state(lower: tuple[str, ...], i: int, after: tuple[str, ...]) -> bool:
+    """What is told of the shop or the stuff: "... on this one | SHOP'S 24", "... | POT LIFE IS ten minutes"."""
+    lead = 1 if lower[i] in _OF_SUBJECT else 0
+    words = (lower[i], *after)[lead:]
+    if words[:2] == ("pot", "life"):
+        return True
+    if words[:1] and words[0] in _CASTS:
+        return words[1:2] == ("number",) or (words[1:2] != () and words[1].isdecimal())
+    if words[:1] and words[0] in _KEPT and words[1:2] == ("'s",) and words[2:3] and words[2] in _HELD:
+        return True
+    return len(words) > 1 and words[0] in _STATED and words[1] in _BE
+
+
+def _is_counted(lower: tuple[str, ...], tags: tuple[str, ...], i: int, after: tuple[str, ...]) -> bool:
+    """Counted layers or coats of something: "... with acetone | FIVE COATS OF wax"."""
+    before = tags[i - 1][:1] in ("N", "J") or lower[i - 1] in ("out", "off", "down")
+    before = before and _GIVEN.isdisjoint(lower[max(0, i - 8) : i])
+    return tags[i] == "CD" and after[0] in _COUNTED and after[1:2] == ("of",) and before
+
+
+def _is_lack(lower: tuple[str, ...], i: int, after: tuple[str, ...]) -> bool:
+    """A thing left out: "... till the white was gone | NO TISSUE IN THIS one"."""
+    at = next((n for n, word in enumerate(after) if word in ("in", "on")), None)
+    follows = lower[i + 2 + at : i + 3 + at] if at else ()
+    return lower[i] == "no" and follows in (("this",), ("it",), ("that",), ("these",))
+
+
+def _is_rule(lower: tuple[str, ...], tags: tuple[str, ...], i: int) -> bool:
+    """A rule or a thing left undone: "... the corner | DON'T ever mix", "... | HAVEN'T sanded it yet"."""
+    if lower[i - 1] in _GOES_ON or lower[i - 1] in _SUBJECTS | _THINGS | {"you", "please"}:
+        return False
+    if lower[i] in ("do", "have", "did", "has") and lower[i + 1] in ("n't", "not"):
+        return True
+    return lower[i] in _RULES and tags[i + 1] in ("VB", "VBP")
