@@ -22,6 +22,7 @@ MIX_WORDS = frozenset({"mix", "mixed", "mixes", "mixing", "mixture", "catalysed"
 PARTS_NAMED = frozenset("resin hardener catalyst base silicone epoxy plaster water a b".split())
 MIXED_AT = frozenset("silicone silicones rubber resin epoxy urethane polyurethane latex gelcoat hardener ratio".split())
 _SECONDS = frozenset({"hardener", "catalyst", "b", "activator"})
+_MOST_PARTS = 120
 CLOCK_BEFORE = frozenset({"at", "by", "till", "til", "until", "since", "before", "after", "around", "about", "from",
                           "nearly", "almost", "just", "it's", "gone"})  # fmt: skip
 CLOCK_VERBS = frozenset(
@@ -76,7 +77,9 @@ def _written(texts: tuple[str, ...], first: Numeral, second: Numeral, joiner: st
         return "ratio" if whole and not (more and not mixing) and second.value > 0 else "none"
     if _looks_like_time(texts, first, second) and texts[second.start].startswith("0"):
         return "clock"  # "13:05": no ratio is written so
-    if _looks_like_time(texts, first, second) and mixing < 2:
+    rising = first.value < second.value and _before(texts, first) == "at"
+    if _looks_like_time(texts, first, second) and (mixing < 2 or (rising and mixing < 3)):
+        mixing = 0 if rising else mixing  # "started mixing at 9:40": no main part is the smaller
         return "clock" if mixing < 1 or _before(texts, first) in CLOCK_BEFORE else "unclear"
     return "ratio" if second.value > 0 else "none"
 
@@ -103,15 +106,24 @@ def _spoken(texts: tuple[str, ...], first: Numeral, second: Numeral, unit: bool)
     if rising and second.value == 100 and _SECONDS.intersection(texts[max(0, first.start - 8) : first.start]):
         return "ratio"  # "resin 4.2 kg, hardener 1.26 kg, 30 to 100"
     clock = _clock_cue(texts, first, second)
-    if clock is not None and (clock or mixing):
-        if clock == mixing:
-            return "unclear"
-        return "clock" if clock > mixing else "ratio"
-    if clock is not None and second.value > 1:
-        return "unclear" if not rising else "range"
+    if clock is not None:
+        return _clock_or_ratio(clock, mixing, first, second)
+    if first.value > _MOST_PARTS and mixing < 3:
+        return "none"  # "600 to 168": two weights
     if mixing or not rising or first.value == 100:
         return "ratio" if second.value > 0 else "none"
     return "range"
+
+
+def _clock_or_ratio(clock: int, mixing: int, first: Numeral, second: Numeral) -> Sense:
+    if clock or mixing:
+        if clock == mixing:
+            return "unclear"
+        return "clock" if clock > mixing else "ratio"
+    rising = first.value < second.value
+    if second.value > 1:
+        return "range" if rising else "unclear"
+    return "ratio" if not rising and second.value > 0 else "range"
 
 
 def _before(texts: tuple[str, ...], first: Numeral, back: int = 1) -> str:

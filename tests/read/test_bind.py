@@ -48,6 +48,7 @@ def test_a_bare_number_before_the_second_part_is_the_main_material() -> None:
          [("tin silicone", 850, "g"), ("catalyst", 42.5, "g")]),
         ("Mixed the urethane rubber, 100 A to 90 B by weight, 500 grams and 450.",
          [("urethane rubber", 500, "g"), ("urethane rubber", 450, "g")]),
+        ("Should've been 30 grams of hardener and I put in 20 grams of hardener.", [("hardener", 20, "g")]),
         ("Repaired it with hard gypsum, two hundred grams to sixty of water.",
          [("hard gypsum", 200, "g"), ("water", 60, "g")]),
         ("Mixed 500 grams of ten silicone with 50 of catalyst.", [("tin silicone", 500, "g"), ("catalyst", 50, "g")]),

@@ -21,6 +21,7 @@ def only(text: str) -> RatioSaid:
         ("100 to 28", [100, 28], None),
         ("a hundred to twenty-eight by weight", [100, 28], "weight"),
         ("100:28", [100, 28], None),
+        ("hardener 1.26 kg, 30 to 100", [100, 30], None),
         ("100/28", [100, 28], None),
         ("100 to 28 by mass", [100, 28], "weight"),
         ("ten to one", [10, 1], None),
@@ -124,3 +125,8 @@ def test_a_split_never_makes_up_digits(main, second):
     for first, last in splits(f"{main}{second}"):
         assert first >= last or first == 1
         assert str(last) in f"{main}{second}"
+
+
+@pytest.mark.parametrize("text", ["started mixing at 9:40", "mixed 600 to 168"])
+def test_a_time_or_two_weights_are_no_ratio(text):
+    assert both("ratio", text) == []

@@ -32,6 +32,8 @@ from journal.record import (
 _TIMING_OF = {"mix": "mix", "thicken": "mix", "tint": "mix", "wait": "wait", "cure": "cure", "post-cure": "post-cure",
               "demould": "demould", "pull": "demould"}  # fmt: skip
 _AHEAD = frozenset("'ll will should ready due be needs need must has have".split())
+_ROUGHLY = (("about",), ("around",), ("roughly",))
+_DONE_BY = frozenset("on in off out down up done dry tacky finished closed open".split())
 _ELAPSED = frozenset("still yet been after since".split())
 _SOAKS = frozenset("soak soaked soaking slake slaked slaking steep steeped".split())
 
@@ -165,12 +167,14 @@ class Binder:
         """Tell whether "by" a time is told of the past: "tacky by 10:25", not "ready by six"."""
         start = max(draft.start, item.start - 8)
         span = self.words.lower[start : item.start]
+        span = span[:-1] if span[-1:] in _ROUGHLY else span
+        there = span[-2:-1] and span[-2] in _DONE_BY  # "on by ten, gauge said point six"
         told = (
             draft.said
             or draft.of("observation")
             or any(t in ("VBD", "VBN") for t in self.words.tags[start : item.start])
         )
-        return bool(told) and span[-1:] == ("by",) and _AHEAD.isdisjoint(span)
+        return bool(told or there) and span[-1:] == ("by",) and _AHEAD.isdisjoint(span)
 
     def _conditions(self, draft: Draft) -> tuple[Condition, ...]:
         return tuple(

@@ -25,6 +25,8 @@ _SHARED = MASS | {None}
 _MANY_LONE = 3
 _WEIGHS = frozenset("'s is was weighs weighed at about in came comes out just over under nearly only".split())
 _THINGS = frozenset("casting cast castings copy mould mold moulding piece".split())
+_NEAR = 6
+_MEANT = ("'ve been", "should have been", "meant to be", "supposed to be", "instead of", "instead of the")
 _LIMITS = frozenset("above over under below than beyond exceeding".split())
 _TOTALS = frozenset(("all up|all told|all in|in total|in all|total|altogether|combined|overall|the lot").split("|"))
 _TOTAL = (("total",), ("altogether",), ("combined",), ("overall",))
@@ -100,6 +102,7 @@ class Weights:
         in_grams = behind[:1] in _UNITS_AFTER  # "150, all in grams"
         told = (" ".join(after) in _TOTALS and not in_grams) or after[:1] in _TOTAL
         led = self.words.lower[max(0, item.start - 2) : item.start] in (("total", "of"), ("altogether", ","))
+        led = led and not any(0 < item.start - other.end <= _NEAR for other in draft.of("amount"))
         several = len(draft.of("ratio")) > 0 or len({(m.value.name, m.value.part) for m in materials}) > 1
         return (told or led) and several and item.value.unit in (None, "g", "ml")
 
@@ -167,6 +170,7 @@ class Weights:
             and not (value.unit == "count" and item.rule == "amounts.article-unit")
             and not self._is_limit(item)
             and not self._is_of_a_thing(item)
+            and not self._is_only_meant(item)
             and not self._in_a_name(item)
             and not self.found.at("lot", item.start)
             and value.bound != "most"
@@ -180,6 +184,11 @@ class Weights:
         while at > 0 and self.words.lower[at] in _WEIGHS:
             at -= 1
         return at < item.start - 1 and self.words.lower[at] in _THINGS
+
+    def _is_only_meant(self, item: Found) -> bool:
+        """Tell whether it was not used: "should've been 30 grams of hardener", "instead of 400 grams I mixed 250"."""
+        led = " ".join(self.words.lower[max(0, item.start - 4) : item.start])
+        return any(led.endswith(phrase) for phrase in _MEANT)
 
     def _in_a_name(self, item: Found) -> bool:
         """Tell whether the number is part of a name that was misheard: "ten silicone" for tin silicone."""
