@@ -53,7 +53,31 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     measured = found.of("number", "amount", "areal")
     taken = {at for item in (*out, *measured) for at in range(item.start, item.end)}
     out.extend(_alike(words, found, plain, taken))
-    return sorted((_with_family(item, words, plain) for item in out), key=lambda item: item.start)
+    repairs = sorted((_with_family(item, words, plain) for item in out), key=lambda item: item.start)
+    return _joined(repairs, words)
+
+
+def _joined(repairs: list[Found], words: NoteWords) -> list[Found]:
+    """Return the repairs in order, a family and a general name side by side as one: "poly ester jail coat"."""
+    out: list[Found] = []
+    for item in repairs:
+        last = out[-1] if out and out[-1].end == item.start else None
+        both = _named_together(last, item, words) if last else None
+        if last is not None and both is not None:
+            sure = min(last.confidence, item.confidence)
+            out[-1] = _repair(last.start, item.end, both, False, sure, item.rule, words)
+        else:
+            out.append(item)
+    return out
+
+
+def _named_together(first: Found, second: Found, words: NoteWords) -> str | None:
+    """Return the catalogue's name that two repairs make, or None."""
+    one, two = first.value, second.value
+    if not (isinstance(one, MaterialSaid) and isinstance(two, MaterialSaid) and two.general):
+        return None
+    material = words.catalogue.get(f"{one.name.split()[0]} {two.name}")
+    return material.name if material else None
 
 
 def _stands(match: Match, words: NoteWords, found: Findings, plain: tuple[Match, ...]) -> bool:
@@ -86,6 +110,9 @@ def _with_family(item: Found, words: NoteWords, plain: tuple[Match, ...]) -> Fou
     value = item.value
     if not isinstance(value, MaterialSaid):
         return item
+    beside = _with_a_word(item, words)
+    if beside is not None:
+        return beside
     after = next((name for name in plain if name.start == item.end and name.entry.general), None)
     if after is not None and value.name.endswith(" " + after.entry.name):  # "biaxle glass"
         return _repair(item.start, after.end, value.name, False, item.confidence, item.rule, words)
@@ -100,6 +127,18 @@ def _with_family(item: Found, words: NoteWords, plain: tuple[Match, ...]) -> Fou
         if material is not None:
             return _repair(start, end, material.name, False, item.confidence, item.rule, words)
     return item
+
+
+def _with_a_word(item: Found, words: NoteWords) -> Found | None:
+    """Return the repair with a plain word of its name beside it, or None: "carb on CLOTH", "TIN silly cone"."""
+    value = item.value
+    name = value.name.split()
+    if len(name) > 1 and words.lower[item.end : item.end + 1] == (name[-1],):
+        return _repair(item.start, item.end + 1, value.name, value.general, item.confidence, item.rule, words)
+    if not value.general or not item.start:
+        return None
+    kind = words.catalogue.get(f"{words.lower[item.start - 1]} {value.name}")
+    return _repair(item.start - 1, item.end, kind.name, False, item.confidence, item.rule, words) if kind else None
 
 
 def _alike(words: NoteWords, found: Findings, plain: tuple[Match, ...], taken: set[int]) -> Iterator[Found]:

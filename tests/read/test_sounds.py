@@ -127,6 +127,10 @@ def test_technical_prose_is_left_alone():
     ("text", "expected"),
     [
         ("Brushed the jell coat on.", ["gel coat"]),
+        ("Put a coat of poly ester jail coat on.", ["polyester gel coat"]),
+        ("Mixed a kilo of tin silly cone with 50 grams of catalyst.", ["tin silicone"]),
+        ("Two plies of carb on cloth.", ["carbon cloth"]),
+        ("Sprayed silicone relief spray on the mould.", ["silicone release spray"]),
         ("Two layers of 600 by axe.", ["biaxial glass"]),
         ("Hot life is about twenty minutes.", ["pot life"]),
         ("The shops at nineteen.", ["shop's at"]),
