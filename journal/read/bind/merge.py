@@ -15,7 +15,7 @@ _SHORT = 6
 _WITH_MORE = ("clean", "repair", "fill")
 _THEM = frozenset("it them that each i we".split())
 _WHERE = frozenset("on for in round over at along across under up".split())
-_WITH_POT_LIFE = frozenset({"mix", "weigh", "pour", "thicken", "tint", "degas", "brush", "spray"})
+_WITH_POT_LIFE = frozenset({"mix", "weigh", "pour", "thicken", "tint", "degas", "brush", "spray", "laminate"})
 _SHOWING = frozenset({"demould", "pull", "check", "photograph"})
 _HAVING = frozenset("has had 's got".split())
 _THERE = frozenset("is was are were 's there".split())
@@ -116,17 +116,9 @@ def _is_its_outcome(words: NoteWords, draft: Draft, clause: Clause) -> bool:
     span = words.lower[clause.start : clause.end]
     if hints and (hints & {"gel", "tack"} or is_told_apart(span)):
         return same_sentence and not _EXPECTED.isdisjoint(span)
-    if not same_sentence and (_is_found(draft, clause, span) or _is_of_the_shop(clause)):
+    if _is_found(draft, clause, span):
         return False
     return same_sentence or (not hints & TOLD_TIMES and clause.status == draft.status)
-
-
-def _is_of_the_shop(clause: Clause) -> bool:
-    """Tell whether only the shop's warmth or damp is told: "Shop's at nineteen, humidity fifty-two"."""
-    told = clause.of("condition")
-    return bool(told) and all(
-        item.value.of == "shop" and item.value.kind in ("temperature", "humidity") for item in told
-    )
 
 
 def _is_found(draft: Draft, clause: Clause, span: tuple[str, ...]) -> bool:
@@ -134,6 +126,8 @@ def _is_found(draft: Draft, clause: Clause, span: tuple[str, ...]) -> bool:
     faults = [item for item in clause.of("observation") if item.value.kind not in ("good", "other")]
     if draft.action in _SHOWING or not faults:
         return False
+    if draft.sentence != clause.sentence and faults[0].start - clause.start <= 1:
+        return True  # "Bagged up. Small leak by the stern"
     if span[0] == "there" or (span[0] not in _ITS and not _HAVING.isdisjoint(span[1:5])):
         return True
     after = faults[0].end - clause.start
