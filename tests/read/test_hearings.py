@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from datetime import datetime
 from importlib import resources
 
@@ -54,7 +55,7 @@ def test_words_that_sound_alike_are_near() -> None:
     [
         ("3 codes of shellac on the pattern", "3 coats of shellac on the pattern"),
         ("sprayed one cote on the left half", "sprayed one coat on the left half"),
-        ("shops at 19 degrees", "shop's at 19 degrees"),
+        ("shops at 19 degrees", "shop is at 19 degrees"),
     ],
 )
 def test_words_of_the_trade_take_the_place_of_words_that_sound_like_them(said: str, meant: str) -> None:
@@ -91,6 +92,21 @@ def test_a_number_that_another_hearing_gives_differently_is_flagged(reader: Read
 def test_a_number_that_was_barely_heard_is_flagged(reader: Reader) -> None:
     [step] = read(reader, heard("Mixed 450 grams of polyester resin.", probability=0.4))
     assert "amount" in {flag.field for flag in step.flags}
+
+
+@pytest.mark.parametrize(
+    ("other", "flagged"),
+    [
+        ("Fixed the resin and left it for 45 minutes before the next.", False),
+        ("Next to raisin hand left fit for 45 minutes be for tea.", True),
+    ],
+)
+def test_a_number_among_words_that_were_barely_heard_is_flagged(reader: Reader, other: str, flagged: bool) -> None:
+    text = "Mixed the resin and left it for 45 minutes before the next."
+    words = tuple(replace(w, probability=0.99 if w.text in ("45", "minutes") else 0.6) for w in words_of(text, 0.6))
+    steps = read(reader, Transcript(text, words, (Alternative(other, words_of(other, 0.65), -0.4, "look 2"),), -0.3))
+    [timed] = [step for step in steps if step.timings]
+    assert any(flag.field == "timings" and "around" in flag.why for flag in timed.flags) is flagged
 
 
 def test_a_sure_hearing_is_read_as_it_is(reader: Reader) -> None:

@@ -20,6 +20,7 @@ _COUNT = r"\d+|one|two|three|four|five|six|seven|eight|nine|ten"
 _HUNDREDS = "[1-9]|one|two|three|four|five|six|seven|eight|nine"
 _WHOLE = rf"{_COUNT}|kilo|litre|liter|pint|quart|gallon|pound|ounce|hour|minute|inch"
 _THIN = r"cat|catalyst|mekp|hardener|accelerator|cobalt|pigment|acetone|styrene"
+_RESIN = r"resin|epoxy|polyester|vinyl|urethane|silicone|rubber|latex|plaster|gypsum|gel coat|gelcoat"
 _UNITS = r"%|percent|per cent|bar|mbar|mm|ml|mils?|kg|kilos?|g|grams?|l|lit[re]+s?|oz|ounces?|inch|inches|degrees|to\b"
 
 
@@ -34,6 +35,7 @@ _WEIGHED = r"grams?|g|kilos?|kg|ounces?|oz|pounds?|lbs?|ml|litres?|liters?|pints
 _SAME = (
     _rule(r"\b(?P<said>3rd|4th|5th|6th|8th|10th) of an? ", lambda m: _PARTS[m["said"].lower()]),
     _rule(rf"\b(?:{_COUNT}) ?(?P<said>mills?)\b", lambda m: "mil"),
+    _rule(r"\b0?\.\d+ (?:of )?(?:a|the) (?P<said>mill)\b", lambda m: "mil"),
     _rule(r"\bounces? of (?P<said>bee?)\b(?! \w+ing)", lambda m: "b"),
     _rule(r"\bpart (?P<said>bee?)\b(?=[,.;]|$| (?:of|to|by|and|is|was|\d))", lambda m: "b"),
     _rule(r"\bpart (?P<said>eh|ay|hey)\b", lambda m: "a"),
@@ -62,7 +64,14 @@ _ALIKE = (
     _rule(rf"\b(?P<said>[1-9][0-3]\d)(?=[- ](?:ounce|oz)[- ](?:\w+ )?(?:{_FABRIC})\b)", lambda m: _parted(m["said"])),
     _rule(rf"\b(?P<said>[2-9][1-9]\d\d)(?=[- ](?:gram|g)[- ](?:\w+ )?(?:{_FABRIC})\b)", lambda m: _parted(m["said"])),
     _rule(r"\b\d{2,} ?(?P<said>drums?|drams|rams|crams|grands|grahams?|grumps)\b", lambda m: "grams"),
-    _rule(rf"\b\d+ ?(?P<said>mm|millimet(?:er|re)s?) of (?:\w+ )?(?:{_THIN})\b", lambda m: "ml"),
+    # Nothing thin is measured by its length, nor resin by the mile; the "of" between is hardly spoken.
+    _rule(rf"\b\d+ ?(?P<said>(?:mm|millimet(?:er|re)s?) o[fn]) (?:\w+ )?(?:{_THIN})\b", lambda m: "ml of"),
+    _rule(rf"\b\d+ ?(?P<said>(?:km|kilomet(?:er|re)s?) o[fn]) (?:\w+ ){{0,2}}(?:{_RESIN})\b", lambda m: "kilos of"),
+    # No layer is so thick, but a mat may be of so many grams.
+    _rule(r"\blayers? of \d{3} ?(?P<said>mm|m)\b", lambda m: "mat"),
+    # "Two layers of mat, for 800 biax": a count of what comes next in the list.
+    _rule(rf"\blayers? of (?:\w+ ){{1,4}}?\w+, (?P<said>for)(?: of)? [1-9]\d\d (?:{_FABRIC})", lambda m: "four of"),
+    _rule(r"\b(?:an|one|\d+) (?P<said>hours?, and) (?:ten|twenty|a quarter|a half)(?=,? it's\b)", lambda m: "hour and"),
 )
 
 
