@@ -42,6 +42,9 @@ _TWO_WORDS: dict[tuple[str, str], str] = {
     ("post", "curing"): "post-cure", ("came", "out"): "demould", ("work", "time"): "pot life",
     ("next", "layer"): "wait", ("next", "coat"): "wait", ("gives", "you"): "pot life", ("gives", "me"): "pot life",
     ("gives", "us"): "pot life", ("give", "you"): "pot life", ("gave", "me"): "pot life", ("gave", "us"): "pot life",
+    ("only", "get"): "pot life", ("you", "get"): "pot life", ("workable", "for"): "pot life",
+    ("to", "dry"): "wait", ("dry", "for"): "wait", ("dried", "for"): "wait", ("each", "dry"): "wait",
+    ("one", "dry"): "wait", ("it", "dry"): "wait", ("went", "hard"): "gel",
 }  # fmt: skip
 _STATE = frozenset({"while", "still", "is", "was", "not", "n't"})  # "while it is tacky" is no time to tacky
 _TILL = frozenset({"till", "until", "til"})
@@ -49,14 +52,23 @@ _TILL = frozenset({"till", "until", "til"})
 _TAKEN = frozenset("it out off that them some the this away my those".split())
 _LATER = (("before",), ("until",), ("till",))
 _FAR = frozenset({"pot life", "wait"})
+_GEL_REACH = 9
 _NOT_CUES = {"coat", "coats", "coated"}  # after "gel": gel coat is a material
 _USED = frozenset({"use", "used", "using", "usable"})
 _MOST_BARE_MINUTES = 120
 _PLAIN = ((), ("in",), ("with",), ("and",), (".",), (",",), ("after",), ("then",), ("on",))
+_SHUT = ((), (".",), (",",))
 _WAITED = tuple((word,) for word in "waited stirred soaked rested stood held baked".split())
 _COUNTED = frozenset("layers coats plies pulls castings casts pieces moulds times pours degrees panels skins".split())
 _APART = (("apart",), ("between",), ("each",), ("later",), ("before",), ("after",), ("long",), ("ago",))
 _MOVED = frozenset("dropped drops fell rose climbed crept rained froze freezing frost".split())
+_NIGHT = frozenset({"overnight", "night"})
+_KEPT = frozenset(
+    "left leave leaving cure cured curing sat sit sits set sits held hold clamped clamp bag bagged oven blanket heat "
+    "heater heating vacuum warm dry drying stood stand".split()
+)
+_NIGHT_REACH = 8
+_NIGHTS = (("for", "the"), ("through", "the"))
 _LATE = tuple((word,) for word in "late early behind ahead old older younger overdue".split())
 _HEATED = frozenset({"cure", "post-cure"})
 _LINKS = frozenset({"'s", "is", "was", "about", "of", "around", "in", "at", "for", "off"})
@@ -68,7 +80,7 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     measured = measure(words.lower, words.locale)
     texts = measured.scan.pieces.texts
     times = measured.of("time")
-    if not times and not measured.bare and "overnight" not in texts:
+    if not times and not measured.bare and _NIGHT.isdisjoint(texts):
         return []
     cues = _cues(texts)
     heard = _heard(measured, found)
@@ -81,9 +93,17 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     out += [
         _overnight(measured, at, cues)
         for at, text in enumerate(texts)
-        if text == "overnight" and _MOVED.isdisjoint(texts[max(0, at - 6) : at])
+        if _is_night(texts, at) and _MOVED.isdisjoint(texts[max(0, at - 6) : at])
     ]
     return sorted((_flagged(item, heard) for item in out), key=lambda item: item.start)
+
+
+def _is_night(texts: tuple[str, ...], at: int) -> bool:
+    """Whether it says overnight: "left it all night", "for the night", "through the night"."""
+    if texts[at] == "overnight":
+        return True
+    said = texts[at] == "night" and (texts[max(0, at - 2) : at] in _NIGHTS or texts[at - 1] == "all")
+    return said and not _KEPT.isdisjoint(texts[max(0, at - _NIGHT_REACH) : at])
 
 
 def _overnight(measured: Measured, at: int, cues: dict[int, str]) -> Found:
@@ -188,18 +208,20 @@ def _carried(measured: Measured, group: Group, times: list[Measure], cues: dict[
 def _is_waited(texts: tuple[str, ...], group: Group) -> bool:
     """Whether a bare number says how long one waited or stirred: "I only waited 20", "stirred 2 more"."""
     after = texts[group.end : group.end + 1]
-    return texts[max(0, group.start - 1) : group.start] in _WAITED and after in (
-        (),
-        (".",),
-        (",",),
-        ("more",),
-        ("and",),
+    led = texts[max(0, group.start - 2) : group.start]
+    if led[-1:] == ("for",) and after == ("more",):
+        return True  # "then under vacuum for 2 more"
+    return (led[-1:] in _WAITED and after in (*_SHUT, ("more",), ("and",))) or (
+        led == ("done", "in") and after in _SHUT
     )
 
 
 def _is_listed(texts: tuple[str, ...], group: Group, earlier: Measure) -> bool:
     """Whether times at heats are listed, the unit said once: "2 hours at 40, 2 at 60 then 4 at 80"."""
     between = set(texts[earlier.end + 1 : group.start])
+    for_each = texts[earlier.start - 1] == texts[group.start - 1] == "for"  # "60 for six hours, then 80 for two"
+    if for_each and texts[group.end : group.end + 1] in _SHUT and not between & {".", ";"}:
+        return True
     heats = texts[earlier.end : earlier.end + 1] == texts[group.end : group.end + 1] == ("at",)
     return heats and not between & {".", ";"} and texts[group.start - 1] in (",", "then", "and")
 
@@ -255,4 +277,5 @@ def _hint(texts: tuple[str, ...], start: int, end: int, cues: dict[int, str]) ->
     if near is not None:
         return near
     # "Pot life on the next one is shorter, about 18 minutes": only these words reach over a whole sentence.
-    return nearest(texts, start, end, lambda at: cues[at] if cues.get(at) in _FAR else None, 16)
+    gelled = nearest(texts, start, end, lambda at: "gel" if cues.get(at) == "gel" else None, _GEL_REACH)
+    return gelled or nearest(texts, start, end, lambda at: cues[at] if cues.get(at) in _FAR else None, 16)

@@ -186,7 +186,8 @@ class Counts(Laid):
         if word in COUNTS:
             start = at - 2 if at > 1 and self.lower[at - 2] == "a" else at - 1
             return Piece(start, at, Fraction(COUNTS[word]))
-        if word == "one" and self.lower[at - 2 : at - 1] in (("this",), ("that",), ("the",)):
+        led = self.lower[max(0, at - 3) : at - 1]
+        if word == "one" and led[-1:] in (("this",), ("that",), ("the",)) and led != ("after", "that"):
             return None
         if word == "last" and self.lower[at : at + 1] == ("of",):
             return None  # "the last of the mat"

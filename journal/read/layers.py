@@ -168,8 +168,8 @@ class _Laid(Owners):
             return self._of_weight(at, count, count.end, before)
         if count is not None and (cloth := self.after_more(count.end)) in self.areal and cloth > count.end:
             return self._of_weight(at, count, cloth, before)
-        if count is not None and before and not before[-1].value.coat and self._is_listed(count):
-            return self._of_weight(at, count, count.end, before)
+        if count is not None and (cloth_at := self._sold_after(count, before)) is not None:
+            return self._of_weight(at, count, cloth_at, before)
         if not before and not (count is not None and at in self.material_end):
             return None
         last: LayerSaid = before[-1].value if before else LayerSaid(None, None, None)
@@ -182,6 +182,16 @@ class _Laid(Owners):
         if last.coat and few and item is not None and not self.is_fabric(item):
             return _found(at, item.end, item, count, None, True, item.flags)
         return self._of_weight(at, count, count.end + 1, before)
+
+    def _sold_after(self, count: Piece, before: list[Found]) -> int | None:
+        """Where the weight of a fabric stands that a count of a list is of: "two 300", "one more 450 over the ends"."""
+        if not before or before[-1].value.coat:
+            return None
+        if self._is_listed(count):
+            return count.end
+        cloth = self.after_more(count.end)
+        weight = self.bare_weight(cloth)
+        return cloth if cloth > count.end and weight is not None and weight[0] in SOLD else None
 
     def _is_listed(self, count: Piece) -> bool:
         """Whether a small count and a weight that fabrics are sold in close a piece of a list: "..., two 300, ..."."""

@@ -151,7 +151,20 @@ def _word(words: NoteWords, at: int) -> str:
 def _is_verb(match: Match, words: NoteWords) -> bool:
     """Whether a name of one word is an act with an object: "wax the flange"."""
     at = match.start
-    if match.end - at > 1 or words.lower[at] not in patterns.VERBS or _word(words, at + 1) not in patterns.OBJECTS:
+    if match.end - at > 1 or words.lower[at] not in patterns.VERBS:
+        return False
+    if _word(words, at - 1) in ("to", "'ll") and _word(words, at + 1) in (
+        "",
+        ".",
+        ",",
+        ";",
+        "and",
+        "it",
+        "today",
+        "tomorrow",
+    ):
+        return words.tags[at].startswith("VB")  # "tacky, so we're right to glass"
+    if _word(words, at + 1) not in patterns.OBJECTS:
         return False
     return words.tags[at].startswith("VB") or _word(words, at - 1) in patterns.VERB_AFTER
 

@@ -39,7 +39,9 @@ _RATIO_WITHIN = Fraction(5, 100)
 _ONE_OR_TWO = "may be one amount or two"
 _FABRIC_G = (20, 2500)  # g/m2: from tissue to the heaviest roving
 _BEFORE_UNIT = frozenset(". , ; : and then with mixed mix took take used weighed poured".split()) | {""}
+_NO_GAP = frozenset({"per", "each", "every", "half", "happy", "the"})
 _BETWEEN_COATS = (("between",), ("apart",))
+_FULL = (("full",), ("good",), ("solid",), ("whole",), ("extra",), ("further",))
 _CLOSED = ((), (",",), (".",), ("and",), (";",))
 _NEVER_ALONE = frozenset({"second", "degrees", "percent", "parts", "mil"})
 
@@ -175,6 +177,7 @@ class _Reader:
         """Read a unit with no number: "an hour", "a kilo and a half", "hour and twenty", "ounce and a half"."""
         article = self.texts[at] in _ARTICLES
         place = at + article
+        place += article and self.texts[place : place + 1] in _FULL
         word = self.texts[place] if place < len(self.texts) else ""
         if article and word in COUNTED:
             return self._one_container(at, place)
@@ -215,7 +218,9 @@ class _Reader:
         opening = (self.texts[at - 1] if at else "") in _BEFORE_UNIT
         if unit.unit.dimension == "time":
             behind = self.texts[unit.end : unit.end + 2]
-            return behind == ("or", "so") or (opening and behind[:1] in _BETWEEN_COATS)  # "hour between each"
+            before = self.texts[at - 1] if at else ""
+            between = behind[:1] in _BETWEEN_COATS and before not in _NO_GAP
+            return behind == ("or", "so") or between  # "hour between each"
         return opening and self.texts[unit.end : unit.end + 1] == ("of",) and not self.texts[at].endswith("s")
 
     def _with_smaller(self, big: Measure, value: Fraction) -> Measure:

@@ -19,6 +19,11 @@ _OUTCOMES: dict[str, str] = {
 _DONE = {
     "tacky": "tack", "sticky": "tack", "off": "gel", "gelled": "gel", "kicked": "gel", "hard": "cure", "set": "cure",
 }  # fmt: skip
+_ABOUT = frozenset("right just only about around roughly me us nearly".split())
+_OUT = frozenset(
+    "demoulding demolding stripping pulling opening demould demold strip pull pop popping unmoulding".split()
+)
+_COATS = (("first",), ("second",), ("last",), ("previous",), ("other",), ("gel",), ("third",))
 _HAVING = frozenset("are is have has got get give gives 've gave".split())
 _IT = (("it",), ("she",), ("they",), ("the",))
 _TURNING = frozenset("go get gone turn start starting be it up come".split())
@@ -38,15 +43,21 @@ def of_what_came(texts: tuple[str, ...], first: int, start: int, end: int) -> st
         or tack_state(texts, first, start, end)
         or _took(texts, first)
         or ("pot life" if _before_it_goes(texts, first, end) else None)
+        or ("demould" if _before_it_comes_out(texts, end) else None)
+        or ("wait" if _is_gap(texts, first, end) else None)
     )
 
 
 def _took(texts: tuple[str, ...], first: int) -> str | None:
     """Return the kind of "it's tacky now, took fifty minutes", "gone off, that took half an hour"."""
     at = first - 1
+    while at > 0 and texts[at] in _ABOUT:
+        at -= 1
     if at < 1 or texts[at] != "took":
         return None
-    at -= texts[at - 1] in ("it", "that", "which")
+    that = texts[at - 1] in ("it", "that", "which")
+    at -= that
+    at -= that and texts[at - 1] == "."  # "It's gone off. That took half an hour"
     led = texts[max(0, at - 6) : at]
     last = max((i for i, word in enumerate(led) if word in ENDS), default=-1)
     done = next((_DONE[word] for word in reversed(led[last + 1 :]) if word in _DONE), None)
@@ -57,6 +68,18 @@ def _before_it_goes(texts: tuple[str, ...], first: int, end: int) -> bool:
     """Whether it is how long a mix can be used: "there are six minutes before it is too stiff"."""
     held = not _HAVING.isdisjoint(texts[max(0, first - 3) : first])
     return held and texts[end : end + 1] == ("before",) and texts[end + 1 : end + 2] in _IT
+
+
+def _before_it_comes_out(texts: tuple[str, ...], end: int) -> bool:
+    """Whether it is how long before a part comes out: "six hours before demoulding", "a week before you pull it"."""
+    return texts[end : end + 1] == ("before",) and not _OUT.isdisjoint(texts[end + 1 : end + 3])
+
+
+def _is_gap(texts: tuple[str, ...], first: int, end: int) -> bool:
+    """Whether it lies between coats: "one every quarter of an hour", "applied 40 min after the first"."""
+    every = texts[max(0, first - 1) : first] == ("every",) or texts[max(0, first - 2) : first] == ("gap", "of")
+    later = texts[end : end + 2] == ("after", "the") and texts[end + 2 : end + 3] in _COATS
+    return every or later
 
 
 def goes_to(texts: tuple[str, ...], end: int) -> str | None:

@@ -132,6 +132,13 @@ def test_the_words_beside_it_tell_what_it_is_the_time_of(text, hint):
         ("took twenty minutes to sand", "work"),
         ("it's tacky now, took thirty five minutes", "tack"),
         ("gone off, that took half an hour", "gel"),
+        ("It's gone off. That took 35 minutes.", "gel"),
+        ("it went off gey quick, 12 minutes", "gel"),
+        ("six hours before demoulding", "demould"),
+        ("letting each dry for half an hour", "wait"),
+        ("one every quarter of an hour", "wait"),
+        ("the second applied 40 min after the first", "wait"),
+        ("you get five minutes with it", "pot life"),
         ("she only gives you eight minutes", "pot life"),
         ("there are six minutes before it is too stiff", "pot life"),
         ("wait half an hour till it's tacky", "wait"),
@@ -153,6 +160,7 @@ def test_so_many_a_day_is_no_duration():
     assert both("duration", "no more than four layers a day") == []
     assert ends("two coats an hour apart") == [3600, 3600]
     assert ends("five coats of wax, hour between each") == [3600, 3600]
+    assert ends("a full hour on the bench") == [3600, 3600]
 
 
 def test_a_time_and_half_as_much_again_is_a_range():
@@ -167,7 +175,9 @@ def test_what_the_weather_did_overnight_took_no_time():
 def test_overnight_has_an_open_end_where_it_is_the_least():
     for text in ("leave it overnight at least", "at least overnight", "overnight or longer", "overnight minimum"):
         assert ends(text) == [28_800, None]
-    assert ends("left it overnight") == [28_800, 57_600]
+    for text in ("left it overnight", "left it curing all night", "bagged it for the night"):
+        assert ends(text) == [28_800, 57_600]
+    assert both("duration", "that's me away for the night, worried all night") == []
 
 
 def test_a_kind_from_a_term_repaired_by_sound_is_flagged():

@@ -35,6 +35,7 @@ CSM, ROVING, BIAX, TISSUE, CLOTH = (
             "1 layer glass cloth 160 g, then 4 layers biaxial glass 600 g",
             [(CLOTH, 1, 160, False), (BIAX, 4, 600, False)],
         ),
+        ("after that one thin coat of wax", [("wax", 1, None, True)]),
         ("one very light coat of wax", [("wax", 1, None, True)]),
         ("sprayed the wax, two mist coats and one wet one", [("wax", 3, None, True)]),
         ("five pots of gel coat and two layers of 450 csm, another 300 grams of resin", [(CSM, 2, 450, False)]),

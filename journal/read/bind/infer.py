@@ -41,6 +41,7 @@ _OF_THAT = frozenset({("of", "that"), ("of", "it"), ("of", "this")})
 _NOT_YET = frozenset("before until till unless".split())
 _STATES = frozenset("wants needs takes is 's want need take says".split())
 _BOUGHT = frozenset("ordered order bought buy delivered deliver owe paid pay ordering".split())
+_BETWEEN = frozenset({"between", "apart", "each", "gap"})
 _COATS, _PLIES = frozenset("coats coat".split()), frozenset("layers layer plies".split())
 _LIGHT = frozenset("make keep get have go do put take give leave let".split())
 _NAMING = frozenset(", and but so then next the a no without any still more another with ; - – —".split())
@@ -316,7 +317,7 @@ def _waiting(view: View) -> str | None:
         return "cure"
     if view.clause.of("layer") or not hints & {"wait", "soak"}:
         return None
-    if "between" not in view.span and "apart" not in view.span:
+    if not view.has(_BETWEEN):
         return "wait"
     return "brush" if view.has(_COATS) else "laminate" if view.has(_PLIES) else None
 

@@ -97,6 +97,8 @@ def _fabrics(words: NoteWords, draft: Draft, layers: list[Found]) -> list[Found]
     out = []
     for item in draft.of("material"):
         is_fabric = family_of(item.value.name, words) == "fabric"
+        if item.rule == "materials.verb":
+            continue  # "I'll glass the flange"
         if is_fabric and not _within(layers, item.start) and not _is_weave(words, layers, item):
             count, start = _pieces(words, draft, item.start)
             value = LayerSaid(item.value.name, count, None)
