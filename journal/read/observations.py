@@ -80,6 +80,8 @@ def _observation(words: NoteWords, found: Findings, seen: Sighting, reach: int) 
         return None
     if seen.rule == "thing" and found.at("material", seen.start):
         return None
+    if seen.kind == "good" and _is_warned_of(words, found, seen):
+        return None
     denied = _denied_from(words, seen.start, reach) if seen.rule != "undone" else None
     if seen.rule == "deniable" and (denied is None or not _is_plainly_denied(words, denied, seen)):
         return None
@@ -87,6 +89,16 @@ def _observation(words: NoteWords, found: Findings, seen: Sighting, reach: int) 
     start = _grown_left(words, seen, reach) if denied is None else denied
     end = _grown_right(words, found, seen)
     return _found(words, start, end, kind, f"observations.{seen.rule}")
+
+
+def _is_warned_of(words: NoteWords, found: Findings, seen: Sighting) -> bool:
+    """Whether what sounds like praise is why to take care: "careful with that corner, it's sharp"."""
+    at = seen.start - 1
+    while at >= 0 and seen.start - at < 5 and not is_stop(words, at):
+        if words.lower[at] == "," and found.at("warning", at - 1):
+            return True
+        at -= 1
+    return False
 
 
 def _found(words: NoteWords, start: int, end: int, kind: str, rule: str) -> Found:

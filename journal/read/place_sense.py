@@ -165,7 +165,7 @@ def _is_among(words: NoteWords, head: int) -> bool:
 _RULES: dict[str, Callable[[NoteWords, int, int], bool]] = {
     "bridge": _bridge, "side": _side, "line": _line, "hole": _hole,
     **dict.fromkeys(("half", "halve", "third", "quarter"), _fraction),
-    **dict.fromkeys(("lid", "socket", "ribbon", "feather", "flame"), _placed_only),
+    **dict.fromkeys(("lid", "socket", "mask", "ribbon", "feather", "flame"), _placed_only),
     "wall": _board, "board": _board,
     **dict.fromkeys(("joint", "join", "key"), _joint),
     **dict.fromkeys("surface spot area section part piece point level patch region detail".split(), _surface),

@@ -126,7 +126,7 @@ NO_PLACES = (
         "thermometer radiator scale scales brush roller paddle stick knife gun glove gloves hand hands finger fingers"
         " hose pump gauge chamber heater lamp light fan blanket cloth rag floor shop workshop room shed van"
         " trolley pallet drawer box cupboard press clamp clamps machine mixer drill compressor hopper nozzle"
-        " cart loom saw sander vise vice scraper bandsaw jigsaw router lathe calliper callipers"
+        " cart wedge wedges loom saw sander vise vice scraper bandsaw jigsaw router lathe calliper callipers"
         " caliper dial gauge camera phone tablet infrared"
         " concrete grass carpet cardboard paper newspaper plastic polythene skip kettle radio tap timer"
         # time and talk

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from journal.read.findings import Findings, Found, NoteWords
 from journal.read.phrase_ends import is_stop, phrase, tag_at, word_at
+from journal.read.place_bounds import joined, left, lettered, numbered, with_preposition
 from journal.read.place_frames import framed
-from journal.read.place_lists import listed, number_end
-from journal.read.place_sense import is_letter, is_lettered, is_named
+from journal.read.place_lists import listed
+from journal.read.place_sense import is_named
 from journal.read.place_stores import stored
 from journal.read.place_words import (
     ALL_PARTS,
@@ -19,12 +20,7 @@ from journal.read.place_words import (
     CONTAINERS,
     COUNTS,
     FRAMES,
-    HOLE_PARTS,
     IDIOMS,
-    JOINS,
-    KEPT_BEFORE,
-    LINE_PARTS,
-    MODIFIERS,
     NO_PLACES,
     NOT_AFTER,
     OPENING,
@@ -33,21 +29,17 @@ from journal.read.place_words import (
     SIDES,
     STUFF,
 )
+from journal.read.praise import GOOD
 
 _NOUNS = ("NN", "NNS", "NNP", "NNPS")
-_LEFT_TAGS = ("NN", "NNP", "JJ", "JJR", "JJS")
-_KEPT_OR_OVER = KEPT_BEFORE | {"over"}
 _AIR = frozenset("air resin bleed".split())
 _FITTINGS = frozenset("bracket brackets hinge hinges tab tabs stiffener stiffeners lug lugs".split())
 _UNITS = frozenset("mm cm millimetres millimeters inches inch m metres feet".split())
 _CUTTING = frozenset("trimmed trim trimming".split())
-_SIZES = frozenset("void voids pinhole bubble crack chip tear bit pip skin coat layer dab blob air".split())
 _IDIOMS = {first: [idiom for idiom in IDIOMS if idiom[0] == first] for first, *_ in IDIOMS}
-_NO_KIND = frozenset("today tonight yesterday tomorrow ok okay now then right".split()) - {"right"}
-_FACING = frozenset({"gun", "bag", "tool"})
+_BEING = frozenset("'s is are was were looks look".split())
 _ADVERBS = frozenset("inside outside all upper lower top bottom".split())
 _OPENING = OPENING | _ADVERBS
-_ALSO_ADVERBS = frozenset("back right left flat round same".split())
 
 
 def find(words: NoteWords, found: Findings) -> list[Found]:
@@ -66,11 +58,25 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
         if spot is None:
             continue
         start, end, rule = spot
-        end = _numbered(words, _joined(words, end, barred))
-        start = _with_preposition(words, start, reach)
+        end = numbered(words, joined(words, end, barred))
+        if _is_praised(words, start, end) and not found.at("warning", start):
+            continue
+        start = with_preposition(words, start, reach)
         places.append(phrase(words, "place", start, end, f"places.{rule}", 0.9 if rule == "part" else 0.75))
         reach = end
     return sorted([*places, *_more(words, places, barred)], key=lambda place: place.start)
+
+
+def _is_praised(words: NoteWords, start: int, end: int) -> bool:
+    """Whether praise is all that is told of it: "the face is mint", "all letters are sharp"; not "on the lip, fine"."""
+    if not SIDES.isdisjoint(words.lower[start:end]):
+        return False  # "right-hand scroll's fine, left-hand one has a void"
+    if word_at(words, end) not in _BEING or not GOOD.intersection(words.lower[end + 1 : end + 4]):
+        return False
+    lead = start - 1
+    while word_at(words, lead) in ARTICLES or word_at(words, lead) in COUNTS:
+        lead -= 1
+    return word_at(words, lead) not in PLACED_BY
 
 
 def _more(words: NoteWords, places: list[Found], barred: set[int]) -> list[Found]:
@@ -105,11 +111,11 @@ def _part(words: NoteWords, at: int, reach: int, barred: set[int]) -> tuple[int,
     head = _head(words, at, barred)
     if head is None:
         return None
-    start = _left(words, head, reach, barred)
+    start = left(words, head, reach, barred)
     if _is_of_use(words, start, head):
         return None
     if words.lower[head] in PARTS or is_named(words, start, head):
-        return start, _lettered(words, head), "part"
+        return start, lettered(words, head), "part"
     return None
 
 
@@ -192,101 +198,3 @@ def _after_article(words: NoteWords, at: int) -> bool:
         or before in COUNTS
         or before in ("whole", "entire", "very", "mould", "mold")
     )
-
-
-def _left(words: NoteWords, head: int, reach: int, barred: set[int]) -> int:
-    """Return where the noun phrase of the head begins, its article left out."""
-    start = head - 1 if head > reach and is_letter(words, head - 1) else head
-    while start > reach and head - start < 5:
-        if start - 2 >= reach and _is_tied(words, start - 2):
-            start -= 2
-        elif start - 1 not in barred and _describes(words, start - 1):
-            start -= 1
-        else:
-            break
-    while start > reach and words.lower[start - 1] in COUNTS and words.lower[start] not in ARTICLES:
-        start -= 1
-    return start
-
-
-def _is_tied(words: NoteWords, at: int) -> bool:
-    """Whether a word two before the part belongs to it: "the DOLPHIN's tail", "LEFT-hand"."""
-    if words.lower[at + 1] == "-":
-        return words.lower[at] in SIDES
-    return words.tags[at + 1] == "POS" and _owns(words, at)
-
-
-def _owns(words: NoteWords, at: int) -> bool:
-    """Whether the noun is a figure's, whose part follows: "the dolphin's tail"; not "today's flange", "Dave's"."""
-    return words.tags[at] in ("NN", "NNS") and words.lower[at] not in _NO_KIND and word_at(words, at - 1) in ARTICLES
-
-
-def _describes(words: NoteWords, at: int) -> bool:
-    """Whether the word belongs to the noun after it: "left", "deep", "acanthus"; not "went back", "bit of"."""
-    word, tag = words.lower[at], words.tags[at]
-    if word in _SIZES or word in ARTICLES or word in _NO_KIND or (word == "near" and tag == "IN"):
-        return False
-    after = word_at(words, at + 1)
-    if (word in HOLE_PARTS and after in ("hole", "holes")) or (word in _FACING and after == "side"):
-        return True
-    if word in LINE_PARTS and after in ("line", "lines", "way"):
-        return True
-    if word in _ALSO_ADVERBS and tag in ("RB", "UH", "VBD", "IN"):
-        return word_at(words, at - 1) in SIDES or tag_at(words, at - 1) in (
-            ("DT", "IN", "CC", ",", "") if word in ("left", "right") else ("DT",)
-        )
-    return word in MODIFIERS or word in ALL_PARTS or (tag in _LEFT_TAGS and word not in NO_PLACES)
-
-
-def _lettered(words: NoteWords, head: int) -> int:
-    """Return the end of the place, the letter of "half A" with it."""
-    return head + 2 if is_lettered(words, head) else head + 1
-
-
-def _numbered(words: NoteWords, end: int) -> int:
-    """Return the end with the number of "edge of frame three"."""
-    return number_end(words, end - 1) or end
-
-
-def _joined(words: NoteWords, end: int, barred: set[int]) -> int:
-    """Return the end of the place with what says where it is ("undercut by the ear", "hinge of the shell")."""
-    for _ in range(2):
-        join = end
-        if word_at(words, join) not in JOINS and words.lower[join : join + 2] != ("next", "to"):
-            return end
-        at = join + (2 if words.lower[join] == "next" else 1)
-        while word_at(words, at) in ARTICLES or word_at(words, at) in COUNTS:
-            at += 1
-        head = _joined_head(words, at)
-        known = ALL_PARTS if words.lower[join] == "of" or at > join + 1 else PARTS
-        if word_at(words, head) not in known or head in barred or word_at(words, head + 1) in NOT_AFTER:
-            return end
-        end = head + 1
-    return end
-
-
-def _joined_head(words: NoteWords, at: int) -> int:
-    """Return the last noun of what a place stands by: "left ear", "dolphin's tail"."""
-    if tag_at(words, at + 1) == "POS" and _owns(words, at):
-        at += 2
-    head = at
-    while head < at + 4 and word_at(words, head) in MODIFIERS and word_at(words, head + 1) not in ("", ",", ".", "and"):
-        if word_at(words, head) in ALL_PARTS and word_at(words, head + 1) not in ALL_PARTS:
-            break
-        head += 1
-    while word_at(words, head + 1) in ALL_PARTS and tag_at(words, head + 1) in _NOUNS:
-        head += 1
-    return head
-
-
-def _with_preposition(words: NoteWords, start: int, reach: int) -> int:
-    """Return the start with the preposition that changes the place ("under the lip"), and "all round"."""
-    at = start
-    if at - 1 >= reach and word_at(words, at - 1) in ARTICLES:
-        at -= 1
-    if at - 1 < reach or word_at(words, at - 1) not in _KEPT_OR_OVER:
-        return start
-    at -= 1
-    if at - 1 >= reach and word_at(words, at - 1) == "all":
-        return at - 1
-    return start if words.lower[at] == "over" else at

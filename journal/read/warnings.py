@@ -22,7 +22,8 @@ _LIMITS = frozenset(
 )
 _URGED = frozenset({"sure", "certain"})
 _ADVICE = frozenset({"avoid", "beware", "remember"})
-_TAKEN = frozenset({"time", "care", "easy"})
+_TAKEN = frozenset({"time", "care", "easy", "steady", "gently", "gentle", "slow", "slowly", "canny"})
+_TOO = frozenset("much many thick hot hard long fast quick quickly heavy wet tight far".split())
 
 
 def find(words: NoteWords, found: Findings) -> list[Found]:
@@ -197,6 +198,14 @@ def _limit(words: NoteWords, at: int) -> Opening:
     return at, at + 3, "limit"
 
 
+def _not_too(words: NoteWords, at: int) -> Opening:
+    """ "Not too much catalyst", "not too hard on the edges"; other limits by "not" are read as those by "no"."""
+    if word_at(words, at + 1) != "too":
+        return _limit(words, at)
+    told = starts_clause(words, at) and word_at(words, at + 2) in _TOO and tag_at(words, at + 3) in ("NN", "NNS", "IN")
+    return (at, at + 3, "limit") if told else None
+
+
 def _or_follows(words: NoteWords, at: int) -> bool:
     """Whether a limit of time is a warning by what it threatens ("no more than eight hours or you're sanding")."""
     end = next((i for i in range(at, len(words.lower)) if words.lower[i] == "," or is_stop(words, i)), len(words.lower))
@@ -271,7 +280,7 @@ _RULES: dict[str, Rule] = {
     "do": _do_not, "dont": _dont, "don": _dont, "never": _never, "make": _make_sure,
     "careful": _careful,
     "watch": _watch, "mind": _watch, "keep": _keep, "wear": _wear, "most": _at_most, "no": _limit,
-    "not": _limit, "would": _would_not, "sure": _be_sure, "ease": _ease, "try": _not_to,
+    "not": _not_too, "would": _would_not, "sure": _be_sure, "ease": _ease, "try": _not_to,
     **dict.fromkeys(("must", "ca", "can", "should"), _must_not), **dict.fromkeys(_ADVICE, _advice), "take": _take,
     "go": _take,
 }  # fmt: skip

@@ -193,6 +193,9 @@ def test_a_place_is_told_by_its_company(said: str, expected: list[str]) -> None:
         "Today socket came out cleanly.",
         "I'll dab a bit of latex on that tonight.",
         "Filled it to the brim.",
+        "All letters are sharp.",
+        "Always wear the mask.",
+        "Go steady on the wedges.",
     ],
 )
 def test_company_alone_makes_no_place(said: str) -> None:

@@ -13,6 +13,8 @@ BEFORE = [
     ("I didn't wax the flange", []),
     ("don't know how much is left", []),
     ("never mind, it's fine", []),
+    ("Not too much catalyst, mind.", ["Not too much catalyst"]),
+    ("Go steady on the wedges.", ["Go steady on the wedges"]),
     ("Never sand it dry or dust gets into the gel coat.", ["Never sand it dry"]),
     ("don't worry about the edge", []),
     ("watch for bubbles under the lip", ["watch for bubbles under the lip"]),
