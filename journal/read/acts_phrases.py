@@ -54,7 +54,8 @@ brush: ^gel finished|done|started|complete; ^gel|gelcoat coat finished|done|star
 stipple: pounced; ~dab|dabbed|~work|worked|~poke|poked|~push|~jab .. air|bubbles out .. brush;
     stippling|stipple brush round|over|in|through; ends|end|points of the bristles; ~tap|tapped the brush|bristles;
     ~dab|dabbed .. with a|the sponge; stiff brush jabbed|dabbed|poked
-spray: on|over|along|down with the gun; out of the gun; out the gun; from the gun; through the gun;
+spray: ~fire on|over a|the|some|another; on|over|along|down with the gun; out of the gun; out the gun; from the gun;
+    through the gun;
     by|with spraygun|airless; with the cup|spray|gravity|hopper gun; mist|dust|tack|flash coat sprayed|shot|gunned;
     ~gun|gunned the|a|some|it|on; gunned; mix gunned; chopped on with the gun; ~fire|fired .. gun
 press: vacuum|vac is|'s on|up; full|good|hard vac|vacuum on|held|holding|pulled;
@@ -90,7 +91,7 @@ post-cure: in|into the|an oven; in|into the hot box; in|into hotbox|oven; back i
     heat|heated|heating|electric blanket on|over; blanket of heating; tempering of; ~give .. bake|roast;
     post cured|curing; heat treatment
 check: ^still wet|damp|runny|liquid; vacuum|vac is|'s holding|steady|dropping;
-    barcol|durometer|shore|gauge|thermometer|hygrometer|meter|probe ~read|~say|~show;
+    shore a|d ~read|~say|~show; barcol|durometer|shore|gauge|thermometer|hygrometer|meter|probe ~read|~say|~show;
     tap|coin|drop|leak|gel|finger|touch|scratch|thumb|nail|glove|hardness test|check;
     straight|straightedge edge across|along|on|over; straightedge across|along|on|over;
     dry|tacky|sticky|soft|hard|cool|warm to the touch|hand;
@@ -119,7 +120,9 @@ fit: feet|hinges|handles|lugs|locators|wheels|castors|casters is|are on;
     brackets|lugs|eyes|latches|clips|casters|feet|locators|hardware on|in|fitted|bonded|screwed|glassed;
     hinges and catches on; tube|pipe|rod|shaft|plate set|let|sunk|bonded in|into;
     ~glass|glassed the insert|inserts|brackets|bracket|frame|lugs|bolts|nuts in; fin boxes routed in
-demould: @mould|@rubber|shell|rubber|piece|tool is|'s|are|was open|off|free|apart;
+demould: that 's|is it|her|him|them out|off|open|free; that 's|is the @mould|@part|@pattern|lid out|off|open|free|apart;
+    she|he|it|shell|rubber|@mould|jacket|skin|part let go; @pattern is|'s|are|was out|free;
+    @mould|@rubber|shell|rubber|piece|tool is|'s|are|was open|off|free|apart;
     is|'s|are|was off the mould|mold|pattern|plug|stone|original|master|clay|model|sculpt|former|tool;
     ^off the face|bust|pattern|plug|form|former|sculpt; ^out of the silicone|rubber|latex; ~shift it|her|him|them;
     off|out he|she|it|they came|comes|popped|come|pops|went; ~let go with|clean|lovely|easy|sweet|after|first|all;
@@ -134,7 +137,8 @@ repair: leak|leaks|leak's fixed|sealed|cured|stopped; leak 's fixed|sealed;
     chip|chips|crack|cracks|ding|dings|void .. patched|filled|mended|repaired|fixed; pinholes .. patched|filled;
     patch|patches on|over; ~close the|that|this bubble|chip|crack|tear;
     ~have|'ve that|it|them patched|mended|fixed|sorted; baking powder|soda
-pull: ^first|second|third|fourth|fifth one cast|out|done|off;
+pull: ^first|second|third|next|last good|decent|proper|real one|casting|copy|cast|pull out|off|done;
+    ^first|second|third|fourth|fifth one cast|out|done|off;
     first|second|third|fourth|fifth|next|last cast|mask|casting|copy|one|piece|tile 's|is out;
     ^the cast|casting|mask 's|is out; ~strike|~run|~take|~knock|~get .. off it|this|her|him;
     first|second|third|fourth|fifth|sixth|next|last plaster|resin|silicone|concrete|wax|cement out;
@@ -142,7 +146,8 @@ pull: ^first|second|third|fourth|fifth one cast|out|done|off;
     one off|out of the mould|mold; one off the mould|mold; more .. out of the mold|mould; more off the mold|mould;
     another|few|couple|dozen more|of castings|copies|pulls|casts; another casting|copy|pull|cast out|off;
     third|fourth|fifth|sixth|first|second one|casting|copy off|out
-photograph: ~take photos|photo|pictures|picture|shots of it|them|her|him under|in the lamp|lamps|light;
+photograph: photo|photos|picture|pictures|shots are|is|'s on|in the|my card|phone|camera|folder|file|drive;
+    ~take photos|photo|pictures|picture|shots of it|them|her|him under|in the lamp|lamps|light;
     ~get|~take|~shoot|~grab|got|took|shot .. snaps|snap|shots|photos|pictures|pics|photo|picture|pic;
     on camera|video|film; photo|photos|picture|pictures|snaps taken|made|of|for; photos|pictures all round;
     photo documentation; ~snap|snapped the|a|both|every|each

@@ -35,6 +35,7 @@ _GERUND_NOT = frozenset(
 )
 _BY_THEN = frozenset("anything that this all lunch dinner tea breakfast work".split())
 _BEGUN = frozenset("start started starting begin began begun".split())
+_ONE = frozenset("i we".split())
 _UNTIL = frozenset("before until till til once unless if than".split())
 _FELT = frozenset("hot warm cold cool soft hard dry firm tacky".split())
 _HAPPENS = frozenset("thicken harden cure set gel kick dry".split())
@@ -143,7 +144,8 @@ def _is_subordinate(verb: _Verb) -> bool:
     for i in range(verb.head - 1, max(-1, verb.head - 7), -1):
         if lower[i] == "before" and lower[i + 1] in _BY_THEN:
             return False
-        if lower[i] in _UNTIL or (lower[i] == "when" and i and lower[i - 1] == "from"):
+        seen_when = lower[i] == "when" and (lower[i + 1] in _ONE or (i and lower[i - 1] == "from"))
+        if lower[i] in _UNTIL or seen_when:
             cue = verb.found.at("cue", i)
             return cue is None or cue.end > verb.head
         if lower[i] in _OPENERS or lower[i] in STOPS:

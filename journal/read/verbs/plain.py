@@ -42,7 +42,8 @@ reserve: @weight|@resin|@gel|@rubber|@batch > store; > @none
 strip: wax|@release|@seal > clean; @mould|@part|out|off > demould
 peel: +away|+back & sock|glove|off > demould; back & look|see|check > check; @release > clean; @rubber > demould;
     mould|mold|off|out|back|@part > demould
-snap: off|broke > @none; photo|picture|pic|pics|photos|pictures|shot|+the|+a|+each|+every > photograph
+snap: off|broke > @none; +it|+them|+her & from|sides|angles > photograph;
+    photo|picture|pic|pics|photos|pictures|shot|+the|+a|+each|+every > photograph
 line: +up > fit; @fabric & +the|+it > laminate; > @none
 pull: @vacuum|@vac|vacuum & @rubber|@batch & !@bag & !bag > degas; @vacuum|@vac|vacuum|bag|@bag|bar|mbar|hg > press;
     number|no|# > pull; cast|casting|castings|casts & !off > pull;
@@ -53,10 +54,12 @@ draw: @vacuum|@vac|vacuum|bag|@bag|+down > press; > @none
 take: +me|+us & @duration & !out|off > @none; oven|blanket & to|up & @temperature|@duration > post-cure;
     +out & !@photo & !photo > demould; jigsaw|router|scribe > trim;
     @photo > photograph; photo|photos|picture|pictures|pic|pics|shot|shots|snap|snaps > photograph;
-    cast|casts|casting|castings > pull; reading|readings|measurement|measurements|temperature|look > check;
+    cast|casts|casting|castings > pull; copy|copies & out|off > pull;
+    reading|readings|measurement|measurements|temperature|look > check;
     flash|excess|@flash|edge|edges & off|back > trim; @grit|sander|sandpaper > sand; @mould|apart > demould;
     out|off|from & mould|mold|@part|@mould|plug|pattern > demould; back|down & coat|filler > sand
-get: up & @temperature & @duration > post-cure; snap|snaps|shots > photograph; crud|muck|grease|dirt & off > clean;
+get: @resin & through & @fabric > wet out; up & @temperature & @duration > post-cure; snap|snaps|shots > photograph;
+    crud|muck|grease|dirt & off > clean;
     +that|+it & on & !@fabric & !off > brush; photo|photos|picture|pictures|pic|shot > photograph;
     cast|casts|casting|castings & out|off > pull; @oven|oven > post-cure;
     @weight & @rubber|@resin|@second|@gel|@plaster & !on > weigh;
@@ -71,7 +74,8 @@ put: aside|by & @duration|overnight|@night & !@fabric > wait; +aside|+by|aside >
     away & @mould > store; fillet|fillets|radius > fill; =release > release; wall|dam|flange|fence|@wall|@split > wall;
     hole|holes|vent|vents|@hole > drill; @fabric > laminate; @insert > fit; @filler|@second|@pigment > apply;
     @weight & bucket|cup|pot|jug|tub & @resin|@rubber|@gel|@plaster|@water > weigh; @press > press; > apply
-stick: acetone|thinners|solvent & !@resin > clean; @damage|broken & back|on > repair; back & on|together > repair;
+stick: acetone|thinners|solvent & !@resin > clean; @insert & !broken|snapped|@damage > fit;
+    @damage|broken & back|on > repair; back & on|together > repair;
     back|together & +it|+them|+that & on|together > repair; needle|pin > repair;
     @damage & together|back|@resin|@rubber > repair; @press > press; @oven|oven|hotbox|box > post-cure; @keep > store;
     @insert > fit; @second|@filler|@fabric|@release|@gel|@pigment|coat|layer|layers > apply
@@ -93,7 +97,8 @@ apply: > apply
 use: @second & @weight & !on > mix; @weight & @resin & !@second > laminate; @weight & @resin > laminate;
     @second|@filler|@fabric|@release|@gel|@seal|@putty|@pigment > apply; > @none
 add: @water & !@resin & !@rubber > mix; > apply
-run: @fault & @rubber|@resin|@plaster|@gel|@putty > repair; paddle|whisk|mixer & !@fabric > mix; chopper|chop > spray;
+run: +off & another|more|couple|dozen|copies > pull; @fault & @rubber|@resin|@plaster|@gel|@putty > repair;
+    paddle|whisk|mixer & !@fabric > mix; chopper|chop > spray;
     fence|wall|dam|@wall & !@putty > wall;
     @rubber|@resin|@plaster & in|into & !@brushes > pour; jigsaw|multitool|trimmer > trim; torch|coin > check;
     @vac > press; bead|fillet > fill; tape & @bag > press; @roller > roll; finger|fingers & putty|fillet > fill;
@@ -111,7 +116,8 @@ go: +under & @vacuum|@vac > degas; torch|light|lamp & round|around|over|with > c
     +on|+in|+back & @insert & !@fabric & !@layer > fit;
     +on|+over|+down|+in|+into|+onto & @fabric|@gel|@release|@seal|@putty|@rubber|@plaster > apply;
     +on|+over|+down|+in|+into|+onto & @resin|@clay|@bagging|ply|plies|@coat|@layer > apply; +on & @part > brush
-come: +out & bit|slightly|too|pink|uneven|patchy > @none;
+come: +out & at & @thickness|@length & !@cast > check;
+    +out & bit|slightly|too|pink|uneven|patchy > @none;
     +out|+off|+away|+free|+apart & cast|casting|castings|number|@cast > pull;
     +out|+off|+away|+free|+apart|+loose & !@release > demould; > @none
 slip: +on|+in & @fabric > laminate
@@ -280,5 +286,5 @@ flash: +off > wait; > @none
 pick: off & @flash > trim; @clay|bits|bit & off|out > clean; > @none
 drain: excess|back|bucket|@rubber|@resin|@plaster > pour; > @none
 pot: @insert & in|into > fit; > @none
-stay: clamped|bag|weights|bench|flat|mould|clamps & @duration > wait; > @none
+stay: on & harden|cure|set > cure; clamped|bag|weights|bench|flat|mould|clamps & @duration > wait; > @none
 """

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 SENSES = """
-clean: up|edge|edges & knife|file|blade|edge|edges & !@solvent > trim; > clean
+clean: up & jigsaw|multitool|multi|router|grinder|trimmer|saw > trim;
+    up|edge|edges & knife|file|blade|edge|edges & !@solvent > trim; > clean
 wipe: @release & on|wax|in|over > release; @seal & on > seal; @gel & on > brush; wax|pva|release & on > release; > clean
 degrease: > clean
 wash: > clean
