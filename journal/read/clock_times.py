@@ -24,6 +24,7 @@ _FIGURES = frozenset(
 )
 _RESINS = frozenset("resin gel gelcoat polyester vinylester ester topcoat flowcoat".split())
 _TILL = frozenset({"till", "until", "til"})
+_PAUSES = frozenset({"um", "uh", "er", "erm"})
 _SUBJECTS = frozenset("i we he she they it the so you".split())
 _NAMED = {"noon": 12, "midday": 12, "midnight": 0}
 
@@ -215,7 +216,7 @@ def _military(texts: tuple[str, ...], numeral: Numeral) -> Wall | None:
 def _by_number(measured: Measured, numeral: Numeral) -> Wall | None:
     """Read "two fifteen", "2.15 pm", "at three", "three o'clock", "14.05"."""
     texts = measured.scan.pieces.texts
-    before = texts[numeral.start - 1] if numeral.start else ""
+    before = _led_by(texts, numeral.start)
     following = texts[numeral.end : numeral.end + 2]
     marked = bool(following) and following[0] in ("am", "pm", "o'clock")
     hour, minute = _hour_and_minute(texts, numeral)
@@ -241,6 +242,15 @@ def _by_number(measured: Measured, numeral: Numeral) -> Wall | None:
     certainty = 0.6 if rough and not dated else 0.75 if whole else 0.85
     rule = "moments.at-hour" if whole else "moments.at-time"
     return Wall(hour, minute, numeral.start, end, rule, certainty * CERTAINTY[numeral.form])
+
+
+def _led_by(texts: tuple[str, ...], start: int) -> str:
+    """Return the word before a number, over a pause: "at, um, two thirty"."""
+    at = start - 1
+    if at >= 0 and not _PAUSES.isdisjoint(texts[max(0, at - 2) : at + 1]):
+        while at > 0 and (texts[at] in _PAUSES or texts[at] == ","):
+            at -= 1
+    return texts[at] if at >= 0 else ""
 
 
 def _is_no_time(texts: tuple[str, ...], start: int, minute: int) -> bool:

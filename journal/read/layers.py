@@ -17,11 +17,14 @@ from journal.read.layers_patterns import (
     LEAST_HEAVY,
     LIGHT,
     LOOSE,
+    MISTS,
+    MORE_CLOSED,
     MOST_COATS,
     MOST_GUESSED,
     NO_LAYER,
     NOT_LAID_AFTER,
     ORDINALS,
+    SLIGHT,
     SOLD,
     SPRAY_WORDS,
 )
@@ -42,7 +45,7 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
         if at < done:
             continue
         item = laid.crossed(at) or (laid.worded(at) if laid.is_word(at, word) else laid.fabric(at))
-        item = item or laid.elided(at, out)
+        item = item or laid.more(at, out) or laid.elided(at, out)
         item = item and _of_that_weight(item, out)
         if item is not None and item.start >= done:
             out.append(item)
@@ -94,6 +97,13 @@ class _Laid(Owners):
 
     def _is_only_spoken_of(self, at: int, piece: Piece | None, coat: bool) -> bool:
         """Whether nothing is laid here: "between coats", "for the second coat", "14 ounces for the print coat"."""
+        if (
+            self.lower[at] in MISTS
+            and at > 1
+            and self.lower[at - 1] in SLIGHT
+            and self.lower[at - 2] in ("a", "an", "one")
+        ):
+            return True  # "only a small mist": not counted in coats
         if piece is not None:
             return self.is_awaited(piece)
         led = at - 1 - (self.lower[at - 1] in ("the", "each"))
@@ -205,6 +215,20 @@ class _Laid(Owners):
             ("then",),
         )
         return few and closed and weight is not None and weight[0] in SOLD
+
+    def more(self, at: int, before: list[Found]) -> Found | None:
+        """So many more of the coats told before: "brushed four coats of latex ... tomorrow four more"."""
+        last = before[-1].value if before else None
+        count = self.count_starting(at)
+        if count is None:
+            return None
+        after = self.lower[count.end : count.end + 2]
+        closed = after[:1] == ("more",) and (len(after) < 2 or after[1] in MORE_CLOSED)
+        few = count.count is not None and count.count <= MOST_COATS
+        if last is None or not last.coat or not last.name or not (closed and few):
+            return None
+        value = LayerSaid(last.name, count.count, None, True)
+        return Found("layer", at, count.end + 1, value, "layers.more", 0.86, before[-1].flags)
 
     def _another(self, at: int, before: list[Found]) -> Found | None:
         if self.lower[at] not in ("another", "a"):

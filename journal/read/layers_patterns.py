@@ -7,6 +7,12 @@ COAT_WORDS = frozenset({"coat", "coats", "film", "films", "wipes", "applications
 GUN_WORDS = frozenset({"gun", "mil", "mils", "thou", "gravity", "hvlp"})
 # "One spray of PVA"; "two passes" where something is sprayed.
 SPRAY_WORDS = frozenset({"spray", "sprays", "pass", "passes", "mist", "mists", "dusting", "dustings"})
+MISTS = frozenset({"mist", "mists", "dusting", "dustings", "spray"})
+SLIGHT = frozenset({"small", "light", "slight", "quick", "little", "wee", "fine"})
+# What follows "four more" where coats are meant and nothing else is counted.
+MORE_CLOSED = frozenset(
+    {".", ",", ";", "and", "tomorrow", "today", "tonight", "after", "on", "then", "to", "later", "before"}
+)
 ONE = frozenset({"a", "an", "one", "another", "single", "final", "last", "further", "extra"})
 ORDINALS = frozenset({
     "first", "second", "third", "fourth", "fifth", "sixth", "1st", "2nd", "3rd", "4th", "5th", "6th",

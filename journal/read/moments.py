@@ -13,9 +13,26 @@ from journal.read.measures import Measure, Measured, measure
 from journal.record import Flag
 
 _START = frozenset({"started", "start", "starting", "starts", "began", "since", "from", "begun", "begin"})
-_END = frozenset({"finished", "finish", "done", "ended", "stopped", "till", "til", "until", "end", "completed"})
+_END = frozenset(
+    {
+        "finished",
+        "finish",
+        "done",
+        "ended",
+        "stopped",
+        "quit",
+        "packed",
+        "wrapped",
+        "till",
+        "til",
+        "until",
+        "end",
+        "completed",
+    }
+)
 _DUE = frozenset({"due", "by", "ready", "before", "should"})
 _NOW = (("just", "now"), ("right", "now"), ("a", "moment", "ago"), ("moments", "ago"))
+_LONG_AGO, _SOON = timedelta(hours=9), timedelta(hours=3)
 _STOPS = frozenset({".", ";", "then", "but", "and"})
 
 
@@ -99,7 +116,11 @@ def resolve(moment: Moment, recorded_at: datetime, status: str) -> datetime:
         fitting = [at for at in candidates if at <= recorded_at + slack]
     else:
         fitting = candidates
-    return min(fitting or candidates, key=lambda at: abs(at - recorded_at))
+    best = min(fitting or candidates, key=lambda at: abs(at - recorded_at))
+    if moment.hint != "end" or status != "done" or recorded_at - best < _LONG_AGO:
+        return best
+    ahead = [at for at in candidates if timedelta() <= at - recorded_at <= _SOON]
+    return min(ahead, default=best)  # "we finish at eleven", said at ten
 
 
 def _candidates(moment: Moment, recorded_at: datetime) -> list[datetime]:

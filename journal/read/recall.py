@@ -144,7 +144,7 @@ class Recall:
     def _laid_after_cutting(self, step: Step, text: str) -> Step:
         """Return the step with the fabric that "them" means: "cut two squares of tissue and stippled them down"."""
         cut = self.note_steps[-1] if self.note_steps else None
-        if cut is None or cut.action != "cut" or step.layers or not _THEM.search(text):
+        if cut is None or cut.action != "cut" or step.action == "weigh" or step.layers or not _THEM.search(text):
             return step
         whole = re.search(r"\ball\b", text)  # "laid all four down"
         layers = tuple(
@@ -172,6 +172,13 @@ class Recall:
                     return use.name
         return None
 
+    def _just_cut(self, step: Step) -> str | None:
+        """Return the one fabric that was cut before it was weighed: "cut all the mat and weighed it, 950 grams"."""
+        cut = self.note_steps[-1] if self.note_steps else None
+        if step.action != "weigh" or cut is None or cut.action != "cut" or len(cut.layers) != 1:
+            return None
+        return cut.layers[0].name
+
     def second(self, now: Step) -> str | None:
         """Return the second part that goes into the main material in use, or None."""
         main = self.catalogue.get(self.main(now) or "")
@@ -186,7 +193,7 @@ class Recall:
 
     def _named(self, use: MaterialUse, step: Step) -> MaterialUse | None:
         if not use.name:
-            name = self.main()
+            name = self._just_cut(step) or self.main()
             return replace(use, name=name) if name else None
         if use.name in _ALIASES:
             use = replace(use, name=_ALIASES[use.name])

@@ -23,7 +23,7 @@ _ABOUT = frozenset("right just only about around roughly me us nearly".split())
 _OUT = frozenset(
     "demoulding demolding stripping pulling opening demould demold strip pull pop popping unmoulding".split()
 )
-_COATS = (("first",), ("second",), ("last",), ("previous",), ("other",), ("gel",), ("third",))
+_COATS = (("first",), ("second",), ("previous",), ("other",))
 _HAVING = frozenset("are is have has got get give gives 've gave".split())
 _IT = (("it",), ("she",), ("they",), ("the",))
 _TURNING = frozenset("go get gone turn start starting be it up come".split())

@@ -129,6 +129,9 @@ def test_a_time_from_now_is_an_offset(text, seconds, hint):
         ("due at six", "due"),
         ("by four o'clock", "due"),
         ("popped it at half eight", None),
+        ("I just quit at noon", "end"),
+        ("should be good to demould at one", "due"),
+        ("poured the rest at, um, two thirty", None),
     ],
 )
 def test_the_words_before_it_tell_whose_moment_it_is(text, hint):
@@ -172,6 +175,8 @@ def test_a_time_that_may_be_a_ratio_is_flagged():
         (Moment(16, 0), "planned", "2026-05-04T16:00"),
         (Moment(16, 0), "advised", "2026-05-04T16:00"),
         (Moment(6, 0, hint="due"), "done", "2026-05-04T18:00"),
+        (Moment(3, 0, hint="end"), "done", "2026-05-04T15:00"),  # "we finish at three"
+        (Moment(10, 0, hint="end"), "done", "2026-05-04T10:00"),
         (Moment(12, 0, "pm"), "done", "2026-05-04T12:00"),
         (Moment(12, 0, "am"), "done", "2026-05-04T00:00"),
         (Moment(0, 0), "planned", "2026-05-05T00:00"),
@@ -206,6 +211,7 @@ def test_a_recording_without_a_zone_is_refused():
         ("we'll have her off the plug Friday morning about nine", 4),
         ("waxed it on Friday at nine", -3),
         ("Monday at nine", 0),
+        ("gonna demould her Monday at nine", 7),
     ],
 )
 def test_a_day_of_the_week_is_counted_from_the_recording(text, day):
