@@ -10,8 +10,8 @@ from importlib import resources
 import pytest
 
 from journal.read.catalogue import catalogue_from_toml
-from journal.read.hearing.lattice import Weights
-from journal.read.hearing.mend import mended
+from journal.read.hearing.lattice import Weights, by_sound
+from journal.read.hearing.mend import heard_pieces, mended
 from journal.read.hearing.phones import distance, phones
 from journal.read.hearings import shop_of
 from journal.read.language import load_language
@@ -69,6 +69,12 @@ def test_what_is_plainly_heard_is_left_alone() -> None:
     shop = shop_of(CATALOGUE)
     for text in ("The van is booked for Tuesday and the rent is paid.", "Brushed the gel coat on the left scroll."):
         assert mended(heard(text, probability=0.97), shop.talk, shop.sounds, Weights()) is None
+
+
+@pytest.mark.parametrize(("said", "may_change"), [("that's 20 to 1", False), ("thats 20 to 1", True)])
+def test_a_word_that_holds_a_verb_is_not_taken_by_sound_for_one_without(said: str, may_change: bool) -> None:
+    ways = by_sound(heard_pieces(said, words_of(said, 0.4)), shop_of(CATALOGUE).sounds, Weights())
+    assert any((way.start, way.end) == (0, 1) for way in ways) is may_change
 
 
 def test_a_value_from_changed_words_points_to_the_words_kept_and_is_flagged(reader: Reader) -> None:

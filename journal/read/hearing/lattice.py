@@ -154,6 +154,8 @@ def by_sound(heard: Sequence[Piece], sounds: Sounds, weights: Weights, told: Ans
             if any(p.text == EDGE or (p.text[0].isdigit() and p.text not in _DIGITS) for p in span):
                 break
             sure = max(p.probability for p in span) if len(span) == 1 else min(p.probability for p in span)
+            if len(span) == 1 and "'" in span[0].text:  # "that's 20 to 1": its verb was heard, and is not to be lost
+                continue
             said = " ".join(map(_spoken, span))
             odds = max(0.0, math.log(max(sure, 0.01) / (1 - min(sure, 0.99))))
             homophones = _taken_for(span[0].text) if len(span) == 1 else []
