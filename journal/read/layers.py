@@ -218,14 +218,12 @@ class _Laid(Owners):
 
     def more(self, at: int, before: list[Found]) -> Found | None:
         """So many more of the coats told before: "brushed four coats of latex ... tomorrow four more"."""
-        last = before[-1].value if before else None
-        count = self.count_starting(at)
-        if count is None:
+        last = before[-1].value if before and "more" in self.lower[at + 1 : at + 4] else None
+        count = self.count_starting(at) if last is not None and last.coat and last.name else None
+        if last is None or count is None or count.count is None or count.count > MOST_COATS:
             return None
         after = self.lower[count.end : count.end + 2]
-        closed = after[:1] == ("more",) and (len(after) < 2 or after[1] in MORE_CLOSED)
-        few = count.count is not None and count.count <= MOST_COATS
-        if last is None or not last.coat or not last.name or not (closed and few):
+        if after[:1] != ("more",) or (len(after) > 1 and after[1] not in MORE_CLOSED):
             return None
         value = LayerSaid(last.name, count.count, None, True)
         return Found("layer", at, count.end + 1, value, "layers.more", 0.86, before[-1].flags)
