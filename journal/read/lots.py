@@ -29,11 +29,13 @@ _SPELLED = {
 }  # fmt: skip
 _HEADS = frozenset({"lot", "batch", "lots"})
 _MARKED = frozenset({"marked", "labelled", "labeled", "stamped", "numbered"})
-_NUMBER = frozenset({"number", "no", "no.", "num", "code", "#", "is", "was", ":", "ending"})
+_NUMBER = frozenset({"number", "no", "no.", "num", "code", "#", "is", "was", ":", "ending", "reads", "says"})
 _CONTAINERS = frozenset(
     {"tin", "drum", "can", "bottle", "tub", "bag", "bucket", "jug", "pail", "box", "roll", "container", "carton", "keg",
      "pot", "tube", "sack", "one"}
 )  # fmt: skip
+_SAYING = frozenset({"says", "reads"})
+_LIDS = frozenset({"lid", "label", "sticker"})
 _NOT_HEAD_AFTER = frozenset({"a", "whole", "quite"})
 _LAID = frozenset({"layer", "layers", "coat", "coats", "ply", "plies"})
 _CODE_SIGNS = frozenset({"-", "/"})
@@ -64,6 +66,7 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
         if at < done:
             continue
         item = _headed(words, at, stops) if word in _HEADS else _marked(words, at, stops) if word in _MARKED else None
+        item = item or (_said(words, at, stops) if word in _SAYING else _on_the_lid(words, at))
         if item is not None:
             out.append(item)
             done = item.end
@@ -72,7 +75,8 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
 
 def _headed(words: NoteWords, at: int, stops: set[int]) -> Found | None:
     lower = words.lower
-    if at and lower[at - 1] in _NOT_HEAD_AFTER:
+    lettered = at and (words.doc[at - 1].text == "A" or lower[max(at - 2, 0)] == "part")  # "part A lot 19872"
+    if at and lower[at - 1] in _NOT_HEAD_AFTER and not lettered:
         return None
     start = at + 1
     while start < len(lower) and (lower[start] in _NUMBER or lower[start - 1 : start + 1] == ("no", ".")):
@@ -82,7 +86,8 @@ def _headed(words: NoteWords, at: int, stops: set[int]) -> Found | None:
     if code is None:
         return None
     numbered = start > at + 1 and lower[at + 1] not in ("is", "was")
-    if lower[at] == "batch" and not numbered and not _looks_printed(code.text):
+    owned = lower[code.end : code.end + 2] in (("on", "the"), ("of", "the")) and "lot" in lower
+    if lower[at] == "batch" and not numbered and not owned and not _looks_printed(code.text):
         return None
     return _lot(at, code, "lots.named", 0.93)
 
@@ -92,7 +97,7 @@ def _past_its_owner(lower: tuple[str, ...], at: int) -> int:
     if lower[at : at + 1] not in (("on",), ("of",), ("for",)):
         return at
     for after in range(at + 2, min(at + 7, len(lower))):
-        if lower[after] in ("is", "'s", "was", ":"):
+        if lower[after] in ("is", "'s", "was", ":", "reads", "says", "said", "ends"):
             return after + 1
         if lower[after] in (".", ",", ";"):
             break
@@ -108,6 +113,27 @@ def _marked(words: NoteWords, at: int, stops: set[int]) -> Found | None:
         start += 1
     code = _code(words, start, stops)
     return None if code is None else _lot(at, code, "lots.marked", 0.85)
+
+
+def _said(words: NoteWords, at: int, stops: set[int]) -> Found | None:
+    """ "The tin says 0926", three signs or more; "the tin says 20 minutes" is none."""
+    if at == 0 or words.lower[at - 1] not in _CONTAINERS | {"label", "lid", "sticker"}:
+        return None
+    code = _code(words, at + 1, stops)
+    return _lot(at, code, "lots.marked", 0.75) if code and len(code.text) > 2 and code.text.isalnum() else None
+
+
+def _on_the_lid(words: NoteWords, at: int) -> Found | None:
+    """ "55-201 B on the lid": a code of figures and signs or letters that stands on a tin."""
+    word = words.lower[at]
+    if not (word[0].isdigit() or len(word) > 3) or not any(c.isdigit() for c in word):
+        return None
+    code = _code(words, at, set())
+    if code is None or words.lower[code.end : code.end + 2] not in (("on", "the"), ("on", "its")):
+        return None
+    printed = any(not c.isdigit() for c in code.text) and len(code.text) > 3
+    on_it = words.lower[code.end + 2 : code.end + 3] and words.lower[code.end + 2] in _CONTAINERS | _LIDS
+    return _lot(at, code, "lots.marked", 0.7) if printed and on_it else None
 
 
 def _lot(start: int, code: _Code, rule: str, confidence: float) -> Found:
@@ -126,7 +152,7 @@ def _code(words: NoteWords, at: int, stops: set[int]) -> _Code | None:
     while at < len(words.lower):
         if at > start and at in stops and not _is_letter_after(words, at, parts):
             break
-        part, end = _part(words, at)
+        part, end = _part(words, _past_its_spelling(words.lower, at, parts))
         if part is None or (parts and _is_new_number(part, words.lower[at], parts)):
             break
         parts.append(part)
@@ -138,6 +164,14 @@ def _code(words: NoteWords, at: int, stops: set[int]) -> _Code | None:
     if len(parts) > 2 and all(len(part) == 1 for part in parts) and any(part in _CODE_SIGNS for part in parts):
         parts = [part for part in parts if part not in _CODE_SIGNS]
     return _Code("".join(parts), at, at - start > 1)
+
+
+def _past_its_spelling(lower: tuple[str, ...], at: int, parts: list[str]) -> int:
+    """Return the token after "as in golf," where a letter is spelled out: "G as in golf, 4 5 1"."""
+    if not parts or len(parts[-1]) != 1 or not parts[-1].isalpha():
+        return at
+    end = at + 3 if lower[at : at + 2] == ("as", "in") else at + 2 if lower[at : at + 1] == ("for",) else at
+    return end + 1 if end > at and lower[end : end + 1] == (",",) else end
 
 
 def _is_letter_after(words: NoteWords, at: int, parts: list[str]) -> bool:

@@ -198,6 +198,8 @@ def _scored(
     inside = range(start, end)
     if not taken.isdisjoint(inside) or not all(word.isalpha() for word in said) or STOP_WORDS.issuperset(said):
         return None
+    if any(words.lower[at] == "the" and words.tags[at - 1][0] == "V" for at in range(start + 1, end)):
+        return None  # "Dave mixed the resin"
     within = frozenset(words.lower[at] for at in inside if at in heard)
     real = all(map(is_english, said)) and not _doubted(words, inside)
     best = closest(index, "".join(said), place, within, real)

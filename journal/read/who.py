@@ -8,7 +8,8 @@ from journal.read.phrase_ends import FINITE, is_act, is_stop, phrase
 _HEADS = frozenset(
     "maker makers apprentice apprentices trainee trainees foreman forewoman gaffer boss helper helpers"
     " laminator laminators moulder moulders technician owner supervisor student students lad lads lass"
-    " assistant caster".split()
+    " assistant caster crew painter sprayer polisher joiner brother sister dad father mum mom mother son daughter wife"
+    " husband uncle cousin mate neighbour neighbor kid guys girls boys shift".split()
 )
 _RANKS = frozenset(
     "lead second first third senior junior head new other young older night day weekend master workshop shop".split()
@@ -18,6 +19,7 @@ _NO_NAMES = frozenset(
 )
 _ITS_OWN = frozenset("cured set dried gelled kicked went came cracked tore stuck split".split())
 """Acts that a thing does by itself: their capitalised subject is seldom a person."""
+_HAVING = frozenset("had have got get let made".split())
 _ARTICLES = frozenset({"the", "a", "an", "our", "my", "that"})
 _MUSING = frozenset("think reckon guess know mean suppose say hope believe want need wish like see".split())
 
@@ -75,6 +77,11 @@ def _is_name(words: NoteWords, at: int) -> bool:
     if after >= len(words.lower) or words.lower[at] in _HEADS | _NO_NAMES or words.lower[after] in _ITS_OWN:
         return False
     opens = at == 0 or is_stop(words, at - 1) or words.lower[at - 1] in (",", "and", "so", "then")
+    if words.lower[at - 1 : at] and words.lower[at - 1] in _HAVING:  # "had Maria check it"
+        verb = after + (words.lower[after] == "to")
+        return verb < len(words.lower) and is_act(words, verb)
+    if words.lower[after] == "'s":  # "Callum's brushing it on"
+        return opens and words.tags[after + 1 : after + 2] == ("VBG",)
     if words.lower[after] == "and":
         return opens and _one_doer_end(words, after + 1) is not None
     return opens and words.tags[after] in ("VBD", "VBZ") and is_act(words, after)
@@ -92,6 +99,8 @@ def _does(words: NoteWords, at: int, end: int) -> bool:
     verb = end
     while verb < len(words.lower) and words.tags[verb] == "RB":
         verb += 1
+    if words.lower[verb : verb + 1] == ("'s",) and words.tags[verb + 1 : verb + 2] == ("VBG",):
+        return True  # "Callum's brushing it on"
     if verb >= len(words.lower) or (words.tags[verb] not in FINITE and words.tags[verb] != "VBN"):
         return False
     return words.lower[at] not in ("i", "we") or words.doc[verb].lemma_ not in _MUSING

@@ -27,6 +27,11 @@ def lots(text: str) -> list[str]:
         ("Lot is 4471.", "4471"),
         ("lot no. 4471", "4471"),
         ("batch 2271 of the resin", "2271"),
+        ("Batch code on the silicone reads one nine oh four.", "1904"),
+        ("The tin says 0926, expires next March.", "0926"),
+        ("New drum, it's got 55-201 B on the lid.", "55-201B"),
+        ("batch number G as in golf, 4 5 1", "G451"),
+        ("Part A lot 19872.", "19872"),
     ],
 )
 def test_a_lot_is_kept_as_it_is_printed(text: str, lot: str):

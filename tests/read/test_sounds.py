@@ -20,6 +20,7 @@ from tests.read.naming import found_in, names, note, repaired, shipped
 
 # Everyday notes of a workshop in which nothing was misheard, with words that sound like names.
 ORDINARY = """
+Dave mixed the resin and Sue brushed it on.
 It is hard enough to sand now.
 We made a thin silicone mould of the paw last year.
 Use a cheap brush for that one, not a good one.

@@ -41,6 +41,10 @@ LATER = [
     ("We waxed it and they sprayed it", ["We"]),
     ("Post cured both halves", []),
     ("Gel went on at nine", []),
+    ("Callum's brushing the second coat", ["Callum"]),
+    ("Had Maria check the thickness", ["Maria"]),
+    ("My brother waxed it for me", ["brother"]),
+    ("The night shift pulled two castings", ["night shift"]),
 ]  # fmt: skip
 
 
