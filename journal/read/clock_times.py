@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from journal.read.days import DAY_HALF, DAYS, WEEKDAYS, day_words
+from journal.read.clock_company import CLOSING, closes, has_day, is_no_time, led_by, measured_by
+from journal.read.days import day_words
 from journal.read.measures import Measured, is_hour_of_day
 from journal.read.number_words import OH, SMALL
 from journal.read.numerals import CERTAINTY, Numeral
 from journal.read.pairs import MINUTES_TO, sense
 
 _AT = frozenset({"at", "by", "till", "til", "until", "since", "@"})
-_CLOSING = frozenset(". ; , ? ! and but then in this tomorrow today yesterday tonight".split())
 _GOES_ON = frozenset(
     "to : / - percent % parts part phr per x by degrees coats layers or times point past minutes after rpm grit "
     "end ends side sides corner corners place places point points go time edge".split()
@@ -22,9 +22,7 @@ _NOT_HALF_PAST = tuple((word,) for word in "a and other left right top bottom fi
 _FIGURES = frozenset(
     "catalyst catalysed catalyzed hardener ratio weighed weighs weigh weighing percent reads reading rpm".split()
 )
-_RESINS = frozenset("resin gel gelcoat polyester vinylester ester topcoat flowcoat".split())
 _TILL = frozenset({"till", "until", "til"})
-_PAUSES = frozenset({"um", "uh", "er", "erm"})
 _SUBJECTS = frozenset("i we he she they it the so you".split())
 _NAMED = {"noon": 12, "midday": 12, "midnight": 0}
 
@@ -42,9 +40,6 @@ class Wall:
     doubt: str | None = None
     half: str | None = None
     hint: str | None = None
-
-
-_HOURS = frozenset({"hours", "hour", "hrs", "hr", "h"})
 
 
 def walls(measured: Measured, locale: str) -> list[Wall]:
@@ -172,7 +167,7 @@ def _past_the_hour(texts: tuple[str, ...], numeral: Numeral) -> Wall | None:
     minutes = _minutes(numeral)
     if minutes is None or minutes % 5 or texts[numeral.end : numeral.end + 1] != ("past",):
         return None
-    if numeral.end + 1 < len(texts) and texts[numeral.end + 1] not in _CLOSING | _SUBJECTS | {"when"}:
+    if numeral.end + 1 < len(texts) and texts[numeral.end + 1] not in CLOSING | _SUBJECTS | {"when"}:
         return None
     return Wall(None, minutes, numeral.start, numeral.end + 1, "moments.past-the-hour", 0.7)
 
@@ -216,16 +211,16 @@ def _military(texts: tuple[str, ...], numeral: Numeral) -> Wall | None:
 def _by_number(measured: Measured, numeral: Numeral) -> Wall | None:
     """Read "two fifteen", "2.15 pm", "at three", "three o'clock", "14.05"."""
     texts = measured.scan.pieces.texts
-    before = _led_by(texts, numeral.start)
+    before = led_by(texts, numeral.start)
     following = texts[numeral.end : numeral.end + 2]
     marked = bool(following) and following[0] in ("am", "pm", "o'clock")
     hour, minute = _hour_and_minute(texts, numeral)
-    dated = _dated(texts, numeral)
-    rough = (before in ("around", "before", "after") and _closes(texts, numeral.end)) or (before == "about" and dated)
+    dated = has_day(texts, numeral)
+    rough = (before in ("around", "before", "after") and closes(texts, numeral.end)) or (before == "about" and dated)
     from_to = before == "from" and not _TILL.isdisjoint(texts[numeral.end : numeral.end + 4])
     if hour is None or not (marked or rough or from_to or before in _AT):
         return None
-    if before == "at" and not marked and _is_no_time(texts, numeral.start, minute):
+    if before == "at" and not marked and is_no_time(texts, numeral.start, minute):
         return None
     if (minutes := _minutes_beside(measured, numeral)) is not None and before in _AT:
         return Wall(hour, int(minutes.value), numeral.start, minutes.end, "moments.at-time", 0.8)
@@ -235,7 +230,7 @@ def _by_number(measured: Measured, numeral: Numeral) -> Wall | None:
     whole = numeral.halves is None and numeral.value.denominator == 1 and numeral.value < 100
     if _goes_on(texts, numeral):
         return None
-    if whole and (hour > 12 or (before == "by" and _measured_by(texts, numeral))):
+    if whole and (hour > 12 or (before == "by" and measured_by(texts, numeral))):
         return None
     if numeral.form == "digits" and not whole and len(texts[numeral.start]) < 4:
         return None
@@ -244,43 +239,12 @@ def _by_number(measured: Measured, numeral: Numeral) -> Wall | None:
     return Wall(hour, minute, numeral.start, end, rule, certainty * CERTAINTY[numeral.form])
 
 
-def _led_by(texts: tuple[str, ...], start: int) -> str:
-    """Return the word before a number, over a pause: "at, um, two thirty"."""
-    at = start - 1
-    if at >= 0 and not _PAUSES.isdisjoint(texts[max(0, at - 2) : at + 1]):
-        while at > 0 and (texts[at] in _PAUSES or texts[at] == ","):
-            at -= 1
-    return texts[at] if at >= 0 else ""
-
-
-def _is_no_time(texts: tuple[str, ...], start: int, minute: int) -> bool:
-    """Whether "two hours at one fifty" says how hot, or "resin at 1.25" its catalyst in percent."""
-    hot = not _HOURS.isdisjoint(texts[max(0, start - 2) : start - 1])
-    return hot or (bool(minute) and not _RESINS.isdisjoint(texts[max(0, start - 3) : start - 1]))
-
-
 def _minutes_beside(measured: Measured, numeral: Numeral) -> Numeral | None:
     """Return the minutes of "at ten ten", "at eleven fifteen", where hour and minutes are separate numbers."""
     after = next((n for n in measured.scan.numerals if n.start == numeral.end), None)
     if after is None or _hour(numeral) is None or after.form != "words" or _in_measure(measured, after):
         return None
     return after if after.value.denominator == 1 and 10 <= after.value <= 59 else None
-
-
-def _measured_by(texts: tuple[str, ...], numeral: Numeral) -> bool:
-    """Whether "by" gives a second side: "two by four", "2 by 2"."""
-    before = texts[numeral.start - 2] if numeral.start > 1 else ""
-    return before in SMALL or before[-1:].isdecimal()
-
-
-def _closes(texts: tuple[str, ...], at: int) -> bool:
-    """Whether nothing is left for the number to count."""
-    return at >= len(texts) or texts[at] in _CLOSING
-
-
-def _dated(texts: tuple[str, ...], numeral: Numeral) -> bool:
-    beside = {*texts[max(0, numeral.start - 4) : numeral.start], *texts[numeral.end : numeral.end + 3]}
-    return bool(beside & (DAY_HALF.keys() | DAYS.keys() | set(WEEKDAYS)))
 
 
 def _hour_and_minute(texts: tuple[str, ...], numeral: Numeral) -> tuple[int | None, int]:
@@ -306,7 +270,7 @@ def _goes_on(texts: tuple[str, ...], numeral: Numeral) -> bool:
     if following in _GOES_ON or _FIGURES & set(texts[max(0, numeral.start - 4) : numeral.start]):
         return True
     counted = following.endswith("s") and following.isalpha() and following not in ("is", "was", "this")
-    return counted or (texts[numeral.start] == "one" and not _closes(texts, numeral.end) and following not in _SUBJECTS)
+    return counted or (texts[numeral.start] == "one" and not closes(texts, numeral.end) and following not in _SUBJECTS)
 
 
 def _named(texts: tuple[str, ...]) -> list[Wall]:
