@@ -49,6 +49,7 @@ _CLOSED = frozenset(
 ) | {""}
 _SHOP = PLACES | {"ambient", "amb", "air", "temp", "temperature", "degrees"}
 _LISTED = 9
+_DRAWN = frozenset("vacuum vac bag pump gauge inches bar psi pressure".split())
 _LEAST_AT = 13  # an hour of the day is no more than 12
 _REACH = 6
 
@@ -116,8 +117,8 @@ def _is_aged(texts: tuple[str, ...], start: int, end: int) -> bool:
 def _done_at(texts: tuple[str, ...], first: int, start: int) -> Cue | None:
     """ "Poured it at eighty two", "heated the wax to 75", "melted at one seventy"."""
     led = texts[start - 1] if start else ""
-    if led not in ("at", "to"):
-        return None
+    if led not in ("at", "to") or not _DRAWN.isdisjoint(sentence(texts, start, start, 10)):
+        return None  # "vacuum's holding at 28"
     at = start - 2
     while at >= 0 and start - at < _REACH and texts[at] in _OBJECTS:
         at -= 1

@@ -235,6 +235,7 @@ def test_a_bare_number_is_the_warmth_of_what_is_named(text, value, of):
         ("resin at 20, hardener at 5", []),
         ("poured it at 6", []),
         ("shed at 8", []),
+        ("vacuum's holding at 28, no leaks", []),
     ],
 )
 def test_listed_temperatures_are_read_and_weights_and_hours_left_alone(text, expected):
