@@ -28,7 +28,7 @@ class Weights:
     share `text` of what it costs by spelling, less `ear` for each nat that the sound says it is likelier.
     """
 
-    talk: float = 0.6
+    talk: float = 0.5
     word: float = 5.0
     sound: float = 4.0
     sure: float = 1.5
