@@ -245,7 +245,7 @@ def _first(near: list[tuple[int, str]], tail: int) -> frozenset[str]:
 
 def _action(words: NoteWords, found: Findings, verb: _Verb, around: Around) -> str | None:
     """Return the act that a verb means here; some forms of some verbs tell a time or a state instead."""
-    took = verb.verb == "take" and found.at("duration", verb.end)
+    took = verb.verb == "take" and (found.at("duration", verb.end) or found.at("amount", verb.end))
     if took or (verb.verb in _SEEING and verb.form != "ed"):
         return None  # "took two hours" tells a time
     action = meaning(verb.verb, around)

@@ -102,7 +102,7 @@ IRREGULAR: dict[str, str] = {
     dig: dug; rip: ripped; feed: fed; swab: swabbed; rivet: riveted; dye: dyed dyeing; grease: greased;
     gun: gunned; burst: burst; video: videoed; stick: stuck; vac: vac'd;
     lay: laid layed lain; put: put; cut: cut; cast: cast casted; pour: poured; spread: spread; set: set;
-    get: got gotten; go: went gone; come: came; take: took taken; give: gave given; make: made; forget:
+    get: got gotten; go: went gone goes; come: came; take: took taken; give: gave given; make: made; forget:
     forgot forgotten; do: did done does; leave: left; let: let; hold: held; keep: kept; stick: stuck; throw:
     threw thrown; run: ran run; draw: drew drawn; break: broke broken; build: built; fit: fit; grind:
     ground; sweep: swept; stand: stood; sit: sat; split: split; wet: wet; see: saw seen; find: found; feel:

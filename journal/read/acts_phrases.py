@@ -98,6 +98,7 @@ check: ^still wet|damp|runny|liquid; vacuum|vac is|'s holding|steady|dropping;
     had|having|took a|another look|poke|feel|prod|squint|gander|peek; had|took a good|quick look|feel|prod;
     had|have a squiz|squizz|dekko|decko|shufty|nose|geek|feel|poke|look;
     had|have a|another|good look|squiz .. under|with a|the lamp|light|torch;
+    ~put a|my finger|hand|thumb|knuckle to; ~try it|them with; i|we could feel|hear|smell the|it|a;
     ~have|~put|~lay|~run my|a|the|your finger|fingers|hand|knuckle|thumb|glove on|over|across|along|down|round;
     ~run|~ran a torch|finger|light|nail over|across|along|round; visual inspection|check;
     ~knock on it .. solid|hollow|coin; leak check good

@@ -142,7 +142,7 @@ def _is_subordinate(verb: _Verb) -> bool:
     """ "Before you drill it", "once the gel has cured": it only dates or limits another act."""
     lower = verb.words.lower
     for i in range(verb.head - 1, max(-1, verb.head - 7), -1):
-        if lower[i] == "before" and lower[i + 1] in _BY_THEN:
+        if lower[i] == "before" and lower[i + 1] in _BY_THEN and verb.word != "goes":
             return False
         seen_when = lower[i] == "when" and (lower[i + 1] in _ONE or (i and lower[i - 1] == "from"))
         if lower[i] in _UNTIL or seen_when:
@@ -213,7 +213,11 @@ def _is_relative(verb: _Verb) -> bool:
 def _is_aside(verb: _Verb) -> bool:
     """ "While it's soaking", "not waiting around": nothing was done."""
     for i in range(max(0, len(verb.near) - 4), len(verb.near)):
-        if verb.near[i] in ("while", "whilst") and i + 1 < len(verb.near) and verb.near[i + 1] in _ITSELF:
+        if (
+            verb.near[i] in ("while", "whilst")
+            and i + 1 < len(verb.near)
+            and (verb.near[i + 1] in _ITSELF or verb.word.startswith("wait"))
+        ):
             return True
     idle = verb.word in ("waiting", "hanging") and verb.after in ("around", "about")
     return idle and not {"not", "n't", "no"}.isdisjoint(verb.near[-3:])

@@ -14,7 +14,7 @@ _TAKING = frozenset(
 _NO_CASTS = frozenset(
     "moulds molds halves half sides side pieces parts sections jackets cases wedges bolts screws clamps pins nails "
     "pegs weights layers plies coats batches pots brushes rollers bags bubbles holes boards corners edges shims dents "
-    "minutes hours days clips straps bungs dowels inserts".split()
+    "taps knocks whacks blows minutes hours days clips straps bungs dowels inserts".split()
 )
 _AFTER_OUT = frozenset("so now today already yesterday . , ; ! of and".split())
 _OUT = frozenset({("out",), ("off",)})

@@ -71,7 +71,7 @@ def forms_of(verb: str) -> Iterator[tuple[str, str]]:
         yield (stem[:-1] + "ied" if stem.endswith("y") and stem[-2] not in _VOWELS else stem + "ed"), "ed"
         yield stem + "ing", "ing"
     for irregular in IRREGULAR.get(verb, "").split():
-        form = "ing" if irregular.endswith("ing") else "s" if irregular in ("does", "has") else "ed"
+        form = "ing" if irregular.endswith("ing") else "s" if irregular in ("does", "goes", "has") else "ed"
         yield irregular, form
 
 

@@ -47,6 +47,8 @@ _SAYS = frozenset("said says reckons told recommends".split())
 _AHEAD = 6  # tokens after a clause that may tell when: "we're doing the PVA, two coats, after lunch"
 _OTHERWISE = frozenset("and then but so till until til before".split())
 _THIS_AFTERNOON = ("this", "afternoon")
+_TILL = frozenset("till til until before".split())
+_WHEN = frozenset("when once after soon".split())
 _LINK = 2  # tokens of a clause that only joins: ", and"
 _YET_TO = ("yet", "to")
 
@@ -137,6 +139,8 @@ def _negated(view: _View) -> Status | None:
         return None
     if there & {"you", "should", "must"}:
         return "advised"
+    if there & {"'ll", "will"} and not _TILL.isdisjoint(view.span):
+        return "planned"  # "I'll not shellac it until it's dry"
     if there & {"'ll", "wo", "will"} or ("yet" in view.span and there & {"ca", "can", "could"}):
         return "not done"
     habit = "do" in there or ("never" in there and view.form == "base" and "yet" not in view.span)
@@ -220,8 +224,14 @@ def _present_plan(view: _View) -> Status | None:
     if _is_of_the_timetable(view):
         return "planned"
     numbered = act is not None and act.rule == "acts.pull-number"
+    if numbered and not {"will", "'ll"}.isdisjoint(view.after[:2]):
+        return "planned"  # "cast four I will take out at five"
     if numbered and view.form != "ed" and not {"tomorrow", "tonight"}.isdisjoint(view.after) and _is_told_after(view):
         return "planned"  # "cast number eight, I make tomorrow"
+    waiting = act is not None and act.value.action in ("wait", "cure") and LATER.isdisjoint(view.span)
+    waiting = waiting and "next" not in view.span
+    if waiting and view.form == "ing":
+        return None  # "I'm leaving it till three": it waits already
     if view.head[-3:] != "ing" or not (view.form == "ing" or numbered) or view.there & _UNDER_WAY:
         return None
     later = not LATER.isdisjoint(view.span) and (_NOT_LATER.isdisjoint(view.span) or "later" in view.span)
@@ -244,7 +254,8 @@ def _is_of_the_timetable(view: _View) -> bool:
     if "now" in view.span or not view.there.isdisjoint(_PAST - {"had"}):
         return False
     if view.form == "s":
-        return bool(view.clause.of("moment")) or not LATER.isdisjoint(view.span)
+        to_come = view.head == "goes" and not _WHEN.isdisjoint(view.span)
+        return to_come or bool(view.clause.of("moment")) or not LATER.isdisjoint(view.span)
     if view.form != "base" or view.there.isdisjoint({"i", "we"}) or view.there & _NEGATIONS:
         return False
     ahead = view.lead[:1] == ("next",) or not LATER.isdisjoint(view.span) or "today" in view.lead

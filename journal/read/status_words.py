@@ -22,7 +22,7 @@ ADVISED = (
     "how i do|i swear by|we swear by|'d be mad to|if it were me|if i were you|if you|when you|a good shop|you want|"
     "you need|you have to|you 've got to|do n't forget"
 ).split("|")
-TO_YOU = "you want|you need|you 've got to|you have to|you do n't want|you should|you must|you ought".split("|")
+TO_YOU = "you want to|you need|you 've got to|you have to|you do n't want|you should|you must|you ought".split("|")
 PLANNED = (
     "are to|am to|is to be|are to be|wants him to|want him to|want her to|want them to|asked him to|asked them to|"
     "told them to|told him to|told her to|due to be|aiming to|fixing to|remains to|left to|"

@@ -47,7 +47,7 @@ _BECAUSE = frozenset("because cos cause since that which who where when if till 
 _MEASURES = frozenset("weight volume percent".split())
 _ALONE = frozenset("demoulded demolded opened popped".split())
 _WENT = frozenset("gelled went kicked cured came took got set".split())
-_GIVEN = frozenset("give gives gave given giving".split())
+_GIVEN = frozenset("give gives gave given giving cut".split())
 _LAST = frozenset("it them on off out in down up over that him her back one there away again now".split())
 
 

@@ -51,7 +51,7 @@ def status_of_facts(words: NoteWords, clause: Clause, before: Clause | None) -> 
 
 def _own_status(clause: Clause, span: tuple[str, ...], said: str) -> Status | None:
     """Return what the clause's own words tell, whatever stands before it."""
-    if "you" in span and says(said, TO_YOU):
+    if "you" in span and says(said, TO_YOU) and not says(said, ("to see", "to hear")):
         return "advised"
     if span[:2] == ("next", ",") or not _AHEAD.isdisjoint(span) or says(said, FACT_PLANNED):
         return "planned"

@@ -20,6 +20,8 @@ from journal.read.findings import Found, NoteWords
 from journal.read.segments import Clause
 
 _FORBIDDING = frozenset("never not n't".split())
+_PUTTING = frozenset({"acts.go", "acts.do", "acts.put", "acts.get", "acts.give"})
+_CONSUMED = frozenset("took ate used drank swallowed needed wanted takes drinks".split())
 _BATCHING = frozenset("mix weigh thicken tint degas".split())
 _CORRECTING = frozenset("no nope sorry wait actually i mean make that er um".split())
 _MOST = frozenset("most max maximum".split())
@@ -73,10 +75,11 @@ class _Grouping:
     def _action(self, i: int, current: Draft | None) -> str | None:
         clause = self._clauses[i]
         if clause.act is not None and not (clause.act.rule == "acts.touch" and clause.of("warning")):
-            return str(clause.act.value.action)
+            return self._said_act(clause)
         if current is not None and only_adds(self._words, current, clause):
             return None
-        if current is not None and (_is_of_none(self._words, clause) or self._is_put_right(i)):
+        added = _is_of_none(self._words, clause) or self._is_put_right(i) or _is_used_up(self._words, clause)
+        if current is not None and added:
             return current.action
         action = infer(self._words, clause)
         before = self._act_before()
@@ -86,6 +89,14 @@ class _Grouping:
         if before and action == "brush" and before.action in COATED and is_nameless_coat(clause):
             return before.action
         return action or self._of_the_sentence(clause, current)
+
+    def _said_act(self, clause: Clause) -> str:
+        """Return the act of a clause by its verb; more coats of what was put on before are the same act again."""
+        action, before = str(clause.act.value.action) if clause.act else "", self._act_before()
+        again = clause.act is not None and clause.act.rule in _PUTTING and not clause.of("material")
+        if again and action == "brush" and before and before.action in COATED and is_nameless_coat(clause):
+            return before.action  # "a third coat's going on at eleven"
+        return action
 
     def _of_the_sentence(self, clause: Clause, current: Draft | None) -> str | None:
         """Return the act of a clause that names none, by what else its sentence tells, or None."""
@@ -229,6 +240,13 @@ def _is_limit(words: NoteWords, clause: Clause) -> bool:
     return any(a.value.bound == "most" for a in clause.of("amount")) or any(
         d.value.hint == "wait" and d.value.least == 0 for d in clause.of("duration")
     )
+
+
+def _is_used_up(words: NoteWords, clause: Clause) -> bool:
+    """Tell whether it is said what the act before took of a material: "it took a kilo and a half of resin"."""
+    span = [word for word in words.lower[clause.start : clause.end] if word not in (",", "and", "but", "all", "so")]
+    used = len(span) > 2 and span[0] in ("it", "that", "they", "she") and span[1] in _CONSUMED
+    return used and any(item.value.unit in ("g", "ml") for item in clause.of("amount"))
 
 
 def _is_of_none(words: NoteWords, clause: Clause) -> bool:

@@ -116,7 +116,7 @@ def _is_its_outcome(words: NoteWords, draft: Draft, clause: Clause) -> bool:
     span = words.lower[clause.start : clause.end]
     if hints and (hints & {"gel", "tack"} or is_told_apart(span)):
         return same_sentence and not _EXPECTED.isdisjoint(span)
-    if _is_found(draft, clause, span):
+    if _is_found(draft, clause, span) or (not same_sentence and clause.of("moment") and clause.of("observation")):
         return False
     return same_sentence or (not hints & TOLD_TIMES and clause.status == draft.status)
 

@@ -39,7 +39,7 @@ _AFTER = frozenset("after at within inside by".split())
 _GEL_TIME = frozenset(
     tuple(pair.split())
     for pair in "gel 's|gel is|gel time|to gel|should gel|'ll gel|will gel|gel by|gels in|gels at|gel at|gel in|"
-    "kick time|kicks in".split("|")
+    "kick time|kicks in|set in".split("|")
 )
 _GELLED = frozenset("gels gelled gelling kick kicks kicked".split())
 _HAVING = frozenset("have has got 've 's is are there".split())

@@ -63,7 +63,8 @@ screw: @wall & for|as|around|round > wall; boards|board & !@insert > wall; @wall
     +down|press & press|vice|vise > press; > fit
 bond: +in & @fabric|@layer > laminate; @damage > repair; > fit
 embed: > fit
-glue: box|boards|@wall & round|around|up > wall; back & on|together & !@insert > repair; broken|snapped > repair;
+glue: +that|+it & back > repair; box|boards|@wall & round|around|up > wall; back & on|together & !@insert > repair;
+    broken|snapped > repair;
     @wall & @split > wall; @damage|@fault & !@insert > repair; > fit
 attach: > fit
 mount: camera > @none; > fit
@@ -73,7 +74,7 @@ patch: > repair
 mend: > repair
 drape: > laminate
 layup: > laminate
-lay: spatula|trowel & !@fabric > brush; =insert|=core > fit; gun & !@release > spray;
+lay: +up & on > laminate; spatula|trowel & !@fabric > brush; =insert|=core > fit; gun & !@release > spray;
     @brushes & !@fabric & !@release > brush; coat|coats & !@fabric & !@release > brush; @release > release;
     @clay|wall|@wall & !@fabric > wall; @insert & !@fabric & !@layer & !@bagging > fit; @gel & !@fabric > brush;
     +up|@fabric|layer|layers|ply|plies > laminate; @bag|@bagging > press; > laminate

@@ -17,7 +17,7 @@ tape: @fault > repair; @bag|@bagging > press; @damage > repair; > @none
 suck: +air > @none; down|doon & !@rubber & !@batch > press; air|@bag|@vac|@vacuum > degas
 melt: @clay|@putty|@gel|@seal > fill
 hit: @grit|sander > sand; > apply
-stand: @duration > wait; > @none
+stand: @duration|+to > wait; > @none
 cook: overnight|@night|lamps|lamp > cure; hours|@duration & @temperature > post-cure;
     @temperature & @duration > post-cure; oven|@oven|blanket > post-cure; > @none
 watch: gauge|needle|dial|thermometer|@vacuum > check; > @none
@@ -51,14 +51,16 @@ pull: @vacuum|@vac|vacuum & @rubber|@batch & !@bag & !bag > degas; @vacuum|@vac|
     +back|+together|+over > @none; @fabric & tight|over|down > laminate; @part|@mould|@pattern|off|out|apart > demould;
     > @none
 draw: @vacuum|@vac|vacuum|bag|@bag|+down > press; > @none
-take: +me|+us & @duration & !out|off > @none; oven|blanket & to|up & @temperature|@duration > post-cure;
+take: +it|+her|+them & out|off & !@photo & !@duration > demould; +me|+us & @duration & !out|off > @none;
+    oven|blanket & to|up & @temperature|@duration > post-cure;
     +out & !@photo & !photo > demould; jigsaw|router|scribe > trim;
     @photo > photograph; photo|photos|picture|pictures|pic|pics|shot|shots|snap|snaps > photograph;
     cast|casts|casting|castings > pull; copy|copies & out|off > pull;
     reading|readings|measurement|measurements|temperature|look > check;
     flash|excess|@flash|edge|edges & off|back > trim; @grit|sander|sandpaper > sand; @mould|apart > demould;
     out|off|from & mould|mold|@part|@mould|plug|pattern > demould; back|down & coat|filler > sand
-get: @resin & through & @fabric > wet out; up & @temperature & @duration > post-cure; snap|snaps|shots > photograph;
+get: +a|+another & coat|coats > apply; @resin & through & @fabric > wet out;
+    up & @temperature & @duration > post-cure; snap|snaps|shots > photograph;
     crud|muck|grease|dirt & off > clean;
     +that|+it & on & !@fabric & !off > brush; photo|photos|picture|pictures|pic|shot > photograph;
     cast|casts|casting|castings & out|off > pull; @oven|oven > post-cure;
@@ -66,7 +68,7 @@ get: @resin & through & @fabric > wet out; up & @temperature & @duration > post-
     @fabric|@release|@seal|@gel|coat|coats|layer|layers|skin & on|down|in|over|into > apply;
     out|off & @mould|mould|mold|plug|pattern|wedges|her > demould; out|off & +it|+them|+her|+the|+one > demould;
     open|apart > demould; bag|vacuum|@press & on|under|down > press; @insert & in|on > fit
-put: aside|by & @duration|overnight|@night & !@fabric > wait; +aside|+by|aside > store;
+put: +away > store; aside|by & @duration|overnight|@night & !@fabric > wait; +aside|+by|aside > store;
     acetone|thinners|solvent & !@resin > clean; hole|holes & through|in > drill; @oven|oven|hotbox > post-cure;
     @damage & @gel|@putty|patch > repair; patch > repair; @brushes & on|into|over|round > brush;
     scale|scales|@scale > weigh; @vac & @rubber|@batch|chamber & !bag > degas; vacuum|bag|@bag|@bagging > press;
@@ -107,7 +109,8 @@ run: +off & another|more|couple|dozen|copies > pull; @fault & @rubber|@resin|@pl
 work: wedges|wedge > demould; @pigment & into > tint; compounds|gloss > polish; @roller & @air|out > roll;
     out & bubbles|air > roll; @gap & @putty|@filler > fill; @fabric > laminate; @gel > brush; @putty > fill
 lean: @roller > roll
-go: +under & @vacuum|@vac > degas; torch|light|lamp & round|around|over|with > check; stippler & over|round > stipple;
+go: +on|+over & @bag|bag & !@fabric > press; +under & @vacuum|@vac > degas;
+    torch|light|lamp & round|around|over|with > check; stippler & over|round > stipple;
     straight|to & @fabric|@gel & straight > apply; @oven|oven & in|into > post-cure;
     @gap & @putty|@filler|@resin|@gel|@clay > fill; @second|@pigment|@filler & in|into > apply;
     tack|rag|cloth|wipe & over|round|with > clean; wax & over|round|on > release; @roller > roll;
@@ -183,7 +186,7 @@ initiate: @resin|@gel|@batch > mix; > @none
 bulk: @fabric > laminate; @filler > thicken; +up|+out > laminate; with > thicken; > @none
 load: @filler > thicken
 top: +up|+it|+them|+off & @gel & @damage > repair; +up|+it|+off > pour
-shoot: @release > release; +it|+the & @pressure > spray;
+shoot: @release > release; +it|+the & @pressure > spray; +it & !photo > spray;
     photo|photos|pictures|picture|video > photograph; @second > mix;
     @gel|@release|gun|@rubber > spray; > @none
 tie: up|down|together > press
