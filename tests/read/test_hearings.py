@@ -55,7 +55,7 @@ def test_words_that_sound_alike_are_near() -> None:
     [
         ("3 codes of shellac on the pattern", "3 coats of shellac on the pattern"),
         ("sprayed one cote on the left half", "sprayed one coat on the left half"),
-        ("shops at 19 degrees", "shop is at 19 degrees"),
+        ("shops at 19 degrees", "shop's at 19 degrees"),
     ],
 )
 def test_words_of_the_trade_take_the_place_of_words_that_sound_like_them(said: str, meant: str) -> None:
