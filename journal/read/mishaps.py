@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from journal.read.findings import NoteWords
+from journal.read.observation_words import BEING
 from journal.read.phrase_ends import is_stop, tag_at, word_at
-from journal.read.praise import GOOD
+from journal.read.praise import CAME, GOOD
 
 _PEOPLE = frozenset("he they she someone somebody everyone everybody lad lads boy boys girl boss gaffer".split())
 _THINGS = frozenset({"she", "they"})
@@ -22,6 +23,7 @@ _TOOLS = frozenset(
     "pump brush brushes drill mixer blade saw scale scales stick gun van truck compressor heater lamp hose fan phone"
     " ladder chair bench window bucket cup timer clock".split()
 )
+_VERY = frozenset("really very too pretty quite so real bit a".split())
 _COLOURS = frozenset("colour color colours colors shade tint hue".split())
 _BEING = frozenset("'s is was looks looked came seems are were has".split())
 _UNFIT = frozenset(
@@ -60,3 +62,13 @@ def coloured_end(words: NoteWords, at: int) -> int | None:
     unfit = not _UNFIT.isdisjoint(told) or "match" in told
     praised = not GOOD.isdisjoint(told) and _UNFIT.isdisjoint(told)
     return end if unfit and not praised and end - at < 14 else None
+
+
+def is_how_done(words: NoteWords, at: int) -> bool:
+    """Return whether "hard" tells how a thing was done: "rolled it really hard", "pulled too hard"."""
+    lead = at - 1
+    while lead > 0 and words.lower[lead] in _VERY:
+        lead -= 1
+    word = words.lower[lead]
+    did = words.tags[lead] in ("VBD", "VB", "VBP") and word not in BEING | CAME
+    return did or word in ("it", "them", "her", "him")

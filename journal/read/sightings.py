@@ -10,7 +10,7 @@ from functools import cache
 
 from journal.read.fault_nouns import NOUNS, is_fault
 from journal.read.findings import NoteWords
-from journal.read.mishaps import coloured_end, is_of_people
+from journal.read.mishaps import coloured_end, is_how_done, is_of_people
 from journal.read.observation_sayings import SAYINGS
 from journal.read.observation_words import (
     ATTRIBUTE_OF,
@@ -38,12 +38,11 @@ from journal.read.observation_words import (
     WARMING_UP,
 )
 from journal.read.phrase_ends import NEGATIONS, is_stop, tag_at, word_at
-from journal.read.praise import CAME, GOOD, came_from, likened_end, praise_at
+from journal.read.praise import GOOD, came_from, likened_end, praise_at
 
 _OBJECT = frozenset({"DT", "PRP", "PRP$", "JJ", "NN", "NNS"})
 _OPEN = frozenset({"open", "off", "apart", "out", "free", "away", "loose"})
 _BLOWN = frozenset("bar psi blast blasts shot shots burst puff jet hit pounds gust lot".split())
-_VERY = frozenset("really very too pretty quite so real bit a".split())
 _TRIMMINGS = frozenset("dags flash nibs drips runs sprue sprues dust crust lumps".split())
 _OVENS = frozenset("oven box bake kiln tent".split())
 _MOVING = frozenset(
@@ -248,7 +247,7 @@ def _state(words: NoteWords, at: int) -> Sighting | None:
         return None
     if before == "a" or not (alone or came or before in BEING or before in NEGATIONS):
         return None
-    if word == "hard" and _is_how_done(words, at):
+    if word == "hard" and is_how_done(words, at):
         return None
     timed = kind in ("tacky", "good") and _is_timed(words, at + 1) and "still" not in words.lower[max(at - 3, 0) : at]
     if timed and (came or after == "in" or kind == "good"):
@@ -260,16 +259,6 @@ def _state(words: NoteWords, at: int) -> Sighting | None:
     ):
         return None
     return Sighting(at, at + 1, kind, "state")
-
-
-def _is_how_done(words: NoteWords, at: int) -> bool:
-    """Whether "hard" tells how a thing was done: "rolled it really hard", "pulled too hard"."""
-    lead = at - 1
-    while lead > 0 and words.lower[lead] in _VERY:
-        lead -= 1
-    word = words.lower[lead]
-    did = words.tags[lead] in ("VBD", "VB", "VBP") and word not in BEING | CAME
-    return did or word in ("it", "them", "her", "him")
 
 
 def _is_timed(words: NoteWords, at: int) -> bool:
