@@ -223,6 +223,7 @@ def _is_listed(texts: tuple[str, ...], group: Group, earlier: Measure) -> bool:
     if for_each and texts[group.end : group.end + 1] in _SHUT and not between & {".", ";"}:
         return True
     heats = texts[earlier.end : earlier.end + 1] == texts[group.end : group.end + 1] == ("at",)
+    heats = heats and texts[group.end + 1 : group.end + 2] not in (("the",), ("a",), ("its",), ("this",))
     return heats and not between & {".", ";"} and texts[group.start - 1] in (",", "then", "and")
 
 

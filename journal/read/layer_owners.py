@@ -83,5 +83,6 @@ class Owners(Counts):
             at -= 1
         if at == 0 or self.lower[at - 1] not in UNDER:
             return beside
-        put = [m for m in self.material.values() if at - NEAR <= m.start and m.end < at]
+        near = [m for m in self.material.values() if at - NEAR <= m.start and m.end < at]
+        put = [m for m in near if not {",", "and", "then"} & set(self.lower[m.end : at])]
         return put[-1] if put and family_of(put[-1].value.name, self.words) != "fabric" else beside

@@ -229,10 +229,17 @@ def told_tokens(words: NoteWords, found: Findings) -> set[int]:
     return out
 
 
+def _to_come_first(words: NoteWords) -> set[int]:
+    """Return the tokens of what is named only to say before what: "till three BEFORE ANY GLASS goes near it"."""
+    return {
+        i + 2 for i in range(len(words.lower) - 2) if words.lower[i : i + 2] in (("before", "any"), ("before", "the"))
+    }  # fmt: skip
+
+
 def _give_facts(words: NoteWords, clauses: list[Clause], found: Findings) -> None:
     starts = [clause.start for clause in clauses]
     warned = {i for x in found.of("warning") for i in range(x.start, x.end)}
-    told = told_tokens(words, found) | warned | {i for x in found.of("observation") for i in range(x.start, x.end)}
+    told = told_tokens(words, found) | warned | _to_come_first(words) | {i for x in found.of("observation") for i in range(x.start, x.end)}
     for kind in _FACTS:
         for item in found.of(kind):
             at = bisect_left(starts, item.start + 1) - 1

@@ -61,10 +61,17 @@ def ends(lower: tuple[str, ...], tags: tuple[str, ...]) -> list[int]:
     for start, end in _stretches(lower):
         since = start
         for i in range(start + 1, end):
-            if i - since >= _APART and _may_end(lower, tags, i - 1) and _opens(lower, tags, i, end):
+            told = i - since >= _APART and _tells(lower[since:i], tags[since:i])
+            if told and _may_end(lower, tags, i - 1) and _opens(lower, tags, i, end):
                 out.append(i)
                 since = i
     return out
+
+
+def _tells(lower: tuple[str, ...], tags: tuple[str, ...]) -> bool:
+    """Tell whether words tell something by themselves, and do not only lead in: "for the first cast I mixed ..."."""
+    leads_in = tags[0] == "IN" and not any(tag[0] == "V" for tag in tags)
+    return not leads_in or not _COUNTED.isdisjoint(lower)
 
 
 def _stretches(lower: tuple[str, ...]) -> list[tuple[int, int]]:

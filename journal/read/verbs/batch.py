@@ -33,7 +33,7 @@ trickle: > pour
 dribble: > pour
 slush: > pour
 flood: > pour
-brush: @resin & into|through & @fabric & !@gel > wet out; slip|slurry & along|over|on > release;
+brush: =gel > brush; @resin & into|through & @fabric & !@gel > wet out; slip|slurry & along|over|on > release;
     crud|muck|loose|dirt & off|out|away > clean; mat|glass & air > stipple;
     @release > release; @seal > seal; off|dust|out & dust > clean; > brush
 paint: @release > release; @seal > seal; > brush
@@ -51,7 +51,7 @@ coat: @release > release; @seal > seal; > brush
 recoat: @release > release; @seal > seal; > brush
 gelcoat: > brush
 stipple: > stipple
-spray: @release > release; @seal > seal; > spray
+spray: =gel > spray; @release > release; @seal > seal; > spray
 mist: @release > release; > spray
 spritz: @release > release; > spray
 shake: +out|loose & @part > demould; bench|table|mould|mold|box > @none; > mix
