@@ -37,14 +37,17 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     """Return the chatter of the note that sounds like acts, kind "aside"."""
     out: list[Found] = []
     for at, word in enumerate(words.lower):
-        end = _idiom_end(words, at, word) or _everyday_end(words, at)
+        end = _idiom_end(words, at, word) or (_everyday_end(words, at) if words.tags[at : at + 1] > ("V",) else None)
         if end is not None and not (out and at < out[-1].end):
             out.append(phrase(words, "aside", at, end, "asides.idle"))
     return out
 
 
 def _idiom_end(words: NoteWords, at: int, word: str) -> int | None:
-    for idiom in (*_BY_FIRST.get(word, ()), *_BY_FIRST.get(words.doc[at].lemma_, ())):
+    lemma = words.doc[at].lemma_ if words.tags[at : at + 1] > ("V",) else word
+    if word not in _BY_FIRST and lemma not in _BY_FIRST:
+        return None
+    for idiom in (*_BY_FIRST.get(word, ()), *_BY_FIRST.get(lemma, ())):
         if all(_is(words, at + i, part) for i, part in enumerate(idiom)):
             return at + len(idiom)
     return None

@@ -19,9 +19,9 @@ class Witness:
     be those of the very text that was read.
     """
 
-    def __init__(self, words: NoteWords, transcript: Transcript | None = None) -> None:
+    def __init__(self, words: NoteWords, text: str, transcript: Transcript | None = None) -> None:
         self._doc = words.doc
-        self._text = words.doc.text
+        self._text = text
         self._heard: tuple[Word, ...] = transcript.words if transcript else ()
         self._ends = [word.chars[1] for word in self._heard]
 

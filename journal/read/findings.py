@@ -25,7 +25,7 @@ class NoteWords:
 
     `lower` holds the lower-cased token texts, one a token of `doc`. `probabilities` are those
     of the heard words, one a token, 1.0 for typed notes. `tags` are the fine part-of-speech tags; `spoken` when the
-    words were heard, not typed.
+    words were heard, not typed; `said` is the note's text.
     """
 
     doc: Doc
@@ -36,6 +36,15 @@ class NoteWords:
     probabilities: tuple[float, ...] = ()
     tags: tuple[str, ...] = ()
     spoken: bool = False
+    said: str = ""
+
+    def text(self, start: int, end: int) -> str:
+        """Return what the note's text says in the tokens [start, end); an end past the last counts as the last."""
+        end = min(end, len(self.lower))
+        if start >= end:
+            return ""
+        first, last = self.doc[start], self.doc[end - 1]
+        return self.said[first.idx : last.idx + len(last)]
 
 
 @dataclass(frozen=True, slots=True)

@@ -33,30 +33,13 @@ def _told(text: str) -> str:
     return text.translate(_SPELLED)
 
 
-def as_said(doc: Doc, text: str) -> Doc:
-    """Return the parsed words, spelled as they stand in the note's text."""
-    if doc.text == text:
-        return doc
-    out = Doc(
-        doc.vocab,
-        words=[text[token.idx : token.idx + len(token)] for token in doc],
-        spaces=[bool(token.whitespace_) for token in doc],
-        tags=[token.tag_ for token in doc],
-        lemmas=[token.lemma_ for token in doc],
-    )
-    return out
+def as_said(doc: Doc, text: str, opened: list[int]) -> Doc:
+    """Return the parsed words, spelled as they stand in the note's text, a full stop before each token of `opened`.
 
-
-def marked(doc: Doc, lower: tuple[str, ...], opened: list[int]) -> tuple[Doc, tuple[str, ...]]:
-    """Return the words with a full stop before each token of `opened`: the space there stands for it.
-
-    The text and the characters of every word stay as they are.
+    The space before such a token stands for the stop, so that the characters of every word stay as they are.
     """
-    before = {i for i in opened if doc[i - 1].whitespace_}
-    if not before:
-        return doc, lower
-    spaces: list[bool] = []
-    words, tags, lemmas, out = [], [], [], []
+    before, spaces = set(opened), list[bool]()
+    words, tags, lemmas = [], [], []
     for token in doc:
         if token.i in before:
             spaces[-1] = False
@@ -64,13 +47,19 @@ def marked(doc: Doc, lower: tuple[str, ...], opened: list[int]) -> tuple[Doc, tu
             spaces.append(False)
             tags.append(".")
             lemmas.append(".")
-            out.append(".")
-        words.append(token.text)
+        words.append(text[token.idx : token.idx + len(token)])
         spaces.append(bool(token.whitespace_))
         tags.append(token.tag_)
         lemmas.append(token.lemma_)
-        out.append(lower[token.i])
-    return Doc(doc.vocab, words=words, spaces=spaces, tags=tags, lemmas=lemmas), tuple(out)
+    return Doc(doc.vocab, words=words, spaces=spaces, tags=tags, lemmas=lemmas)
+
+
+def with_marks(lower: tuple[str, ...], opened: list[int]) -> tuple[str, ...]:
+    """Return the words with a full stop before each token of `opened`."""
+    out: list[str] = []
+    for i, word in enumerate(lower):
+        out += (".", word) if i in opened else (word,)
+    return tuple(out)
 
 
 def plain_words(lower: tuple[str, ...]) -> tuple[str, ...]:

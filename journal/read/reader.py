@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from spacy.language import Language
+from spacy.tokens import Doc
 
 from journal.read import checks, hearings, repairs, unmarked
 from journal.read.afterthoughts import make_advice
@@ -13,11 +14,11 @@ from journal.read.bind.step import Binder
 from journal.read.evidence import Witness, probabilities
 from journal.read.findings import Findings, NoteWords
 from journal.read.pipeline import find_all
-from journal.read.plain import as_said, marked, plain_text, plain_words
+from journal.read.plain import as_said, plain_text, plain_words, with_marks
 from journal.read.recall import EMPTY, Memory, Recall, remember
 from journal.read.segments import Clause, split
 from journal.read.status import status_of
-from journal.record import MaterialUse, NoteText, Step
+from journal.record import MaterialUse, NoteText, Step, Transcript
 from journal.trade.material import Catalogue
 
 _AFTER = 12  # tokens of a note after a step
@@ -51,35 +52,48 @@ class Reader:
         words = self.words(note)
         found = repairs.mended(words, find_all(words))
         drafts = group(words, _stated(split(words, found), words, found))
-        binder = Binder(words, found, Witness(words, note.transcript))
+        binder = Binder(words, found, Witness(words, note.text, note.transcript))
         recall = Recall(self._catalogue, memory)
         steps = (self._finished(binder, recall, draft, note.transcript is not None) for draft in drafts)
         return tuple(step for step in steps if step.action != AGAIN)
 
     def words(self, note: NoteText) -> NoteWords:
         """Return the note's words, parsed, with the probability of each."""
-        parsed = self._language(plain_text(note.text))
-        lower = plain_words(tuple(token.lower_ for token in parsed))
-        opened = unmarked.ends(lower, tuple(token.tag_ for token in parsed))
-        doc, lower = marked(as_said(parsed, note.text), lower, opened)
+        plain = plain_text(note.text)
+        doc = self._language(plain)
+        said = [(token.lower_, token.tag_) for token in doc]
+        lower, tags = plain_words(tuple(word for word, _ in said)), tuple(tag for _, tag in said)
+        opened = [i for i in unmarked.ends(lower, tags) if doc[i - 1].whitespace_]
+        if opened or plain != note.text:
+            doc = as_said(doc, note.text, opened)
+            lower, tags = with_marks(lower, opened), tuple(token.tag_ for token in doc)
         return NoteWords(
             doc=doc,
             lower=lower,
             catalogue=self._catalogue,
             locale=note.locale,
             recorded_at=note.recorded_at,
-            probabilities=probabilities([t.idx for t in doc], [t.idx + len(t) for t in doc], note.transcript),
-            tags=tuple(token.tag_ for token in doc),
+            probabilities=_sureness(doc, note.transcript),
+            tags=tags,
             spoken=note.transcript is not None,
+            said=note.text,
         )
 
     def _finished(self, binder: Binder, recall: Recall, draft: Draft, spoken: bool) -> Step:
-        text = binder.words.doc[draft.start : draft.end].text
-        recall.rest = f" {binder.words.doc[draft.end : draft.end + _AFTER].text}".partition(".")[0]
+        text = binder.words.text(draft.start, draft.end)
+        recall.rest = f" {binder.words.text(draft.end, draft.end + _AFTER)}".partition(".")[0]
         step = recall.resolved(binder.step(draft), text)
         run_together = [item for item in draft.of("ratio") if item.value.run_together is not None]
         said = checks.Said(run_together, lambda use: _word_before(binder.words, draft, use), spoken)
         return checks.checked(step, self._catalogue, said)
+
+
+def _sureness(doc: Doc, transcript: Transcript | None) -> tuple[float, ...]:
+    """Return the probability of each token, 1.0 for typed notes."""
+    if transcript is None:
+        return (1.0,) * len(doc)
+    starts = [token.idx for token in doc]
+    return probabilities(starts, [start + len(token) for start, token in zip(starts, doc, strict=True)], transcript)
 
 
 def _word_before(words: NoteWords, draft: Draft, use: MaterialUse) -> str:

@@ -27,7 +27,7 @@ _MARKS: tuple[tuple[str, ...], ...] = tuple(
         reverse=True,
     )
 )
-_FIRST = frozenset(mark[0] for mark in _MARKS)
+_BY_FIRST = {first: tuple(mark for mark in _MARKS if mark[0] == first) for first in {mark[0] for mark in _MARKS}}
 _BETWEEN = frozenset(
     ", . - – — : uh um er erm well oh it 's it's was were is that the a about so ah hm just be should read".split()
 )
@@ -60,17 +60,23 @@ def marks(words: NoteWords) -> Iterator[Mark]:
     while i < len(lower):
         if lower[i] in _PAUSES and lower[i + 1 : i + 2] != ("no",):
             end = next((j for j in range(i, len(lower)) if lower[j] not in _PAUSES and lower[j] != ","), len(lower))
-            if not any(lower[end : end + len(m)] == m for m in _MARKS):
+            if _mark_at(lower, end) is None:
                 yield Mark(i, end, strikes=False, pause=True)
             i = end
             continue
-        if lower[i] not in _FIRST or _is_tally(lower, i):
+        if lower[i] not in _BY_FIRST or _is_tally(lower, i):
             i += 1
             continue
         end, strikes = _run(lower, i)
         if end > i:
             yield Mark(i, end, strikes)
         i = max(end, i + 1)
+
+
+def _mark_at(lower: tuple[str, ...], at: int) -> tuple[str, ...] | None:
+    """Return the longest correcting words from a token on, or None."""
+    first = lower[at] if at < len(lower) else ""
+    return next((m for m in _BY_FIRST.get(first, ()) if lower[at : at + len(m)] == m), None)
 
 
 def _is_tally(lower: tuple[str, ...], at: int) -> bool:
@@ -83,7 +89,7 @@ def _run(lower: tuple[str, ...], start: int) -> tuple[int, bool]:
     """Return where a run of correcting words ends, and whether it strikes what went before."""
     end, strikes = start, False
     while end < len(lower):
-        mark = next((m for m in _MARKS if lower[end : end + len(m)] == m), None)
+        mark = _mark_at(lower, end)
         if (mark is None and (lower[end] not in _BETWEEN or end == start)) or _is_no_mark(lower, end, mark):
             break
         strikes = strikes or mark in _STRIKES

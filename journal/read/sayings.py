@@ -121,8 +121,10 @@ def sayings(words: NoteWords, marks: list[tuple[int, str]]) -> list[Said]:
         families.setdefault(token, set()).add(family)
     at = 0
     for i, word in enumerate(words.lower):
+        if i < at or (word not in known and i not in families):
+            continue
         openers = (word, *(f"@{family}" for family in families.get(i, ())))
-        if i < at or known.keys().isdisjoint(openers):
+        if known.keys().isdisjoint(openers):
             continue
         opens = i == 0 or words.lower[i - 1] in STOPS or words.lower[i - 1] in _OPENERS
         leads = opens or _is_led_to(words, i)

@@ -239,7 +239,12 @@ def _to_come_first(words: NoteWords) -> set[int]:
 def _give_facts(words: NoteWords, clauses: list[Clause], found: Findings) -> None:
     starts = [clause.start for clause in clauses]
     warned = {i for x in found.of("warning") for i in range(x.start, x.end)}
-    told = told_tokens(words, found) | warned | _to_come_first(words) | {i for x in found.of("observation") for i in range(x.start, x.end)}
+    told = (
+        told_tokens(words, found)
+        | warned
+        | _to_come_first(words)
+        | {i for x in found.of("observation") for i in range(x.start, x.end)}
+    )
     for kind in _FACTS:
         for item in found.of(kind):
             at = bisect_left(starts, item.start + 1) - 1

@@ -117,6 +117,7 @@ class Catalogue:
     by_name: dict[str, Material] = field(default_factory=dict)
     general_words: tuple[ShopWord, ...] = ()
     terms: tuple[ShopWord, ...] = ()
+    _by_general_word: dict[str, tuple[Material, ...]] = field(default_factory=dict)
 
     def get(self, name: str) -> Material | None:
         """Return the material of that name or synonym, or None."""
@@ -125,7 +126,9 @@ class Catalogue:
     def meant_by(self, general_word: str) -> tuple[Material, ...]:
         """Return the materials that a general word ("resin") may stand for."""
         key = name_key(general_word)
-        return tuple(m for m in self.materials if key in map(name_key, m.general))
+        if key not in self._by_general_word:
+            self._by_general_word[key] = tuple(m for m in self.materials if key in map(name_key, m.general))
+        return self._by_general_word[key]
 
 
 def material_named(catalogue: Catalogue, name: str) -> Material:
