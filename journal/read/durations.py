@@ -95,7 +95,13 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
         for at, text in enumerate(texts)
         if _is_night(texts, at) and _MOVED.isdisjoint(texts[max(0, at - 6) : at])
     ]
-    return sorted((_flagged(item, heard) for item in out), key=lambda item: item.start)
+    return _named_once(words.lower, sorted((_flagged(item, heard) for item in out), key=lambda item: item.start))
+
+
+def _named_once(lower: tuple[str, ...], times: list[Found]) -> list[Found]:
+    """Return the times without one that is put in figures at once: "left it all night, CALL IT sixteen hours"."""
+    called = [item.start for item in times if lower[item.start : item.start + 2] == ("call", "it")]
+    return [item for item in times if not any(item.end <= at <= item.end + 1 for at in called)]
 
 
 def _is_night(texts: tuple[str, ...], at: int) -> bool:

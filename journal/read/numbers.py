@@ -50,6 +50,10 @@ class Scan:
     groups: tuple[Group, ...]
 
 
+_COUNTED = (("coat",), ("layer",), ("ply",), ("pass",))
+_TO_THE_HOUR = tuple((share, to) for share in ("quarter", "half", "five", "ten", "twenty") for to in ("to", "past"))
+
+
 @lru_cache(maxsize=16)
 def scan(lower: tuple[str, ...], locale: str) -> Scan:
     """Return the numbers of a note. The same words are read once, however many concerns ask."""
@@ -83,6 +87,8 @@ def _group(pieces: Pieces, singles: list[Numeral], at: int, locale: str) -> tupl
 def _range(pieces: Pieces, first: Numeral, second: Numeral, locale: str) -> tuple[Fraction, Fraction] | None:
     """Return both ends when the two numbers are one range."""
     gap = pieces.texts[first.end : second.start]
+    if gap == () and pieces.texts[max(0, first.start - 2) : first.start] in _TO_THE_HOUR:
+        return None  # "at quarter to four eight hours at sixty"
     if gap in ((), (",",), ("or", "maybe"), (",", "maybe"), (",", "or")):
         spoken = gap not in ((), (",",))
         if first.form == "ordinal" or second.form == "ordinal" or not first.value < second.value:
@@ -142,6 +148,8 @@ def _is_pronoun(texts: tuple[str, ...], group: Group) -> bool:
     if group.end - group.start != 1 or texts[group.start] != "one":
         return False
     before_it = texts[group.start - 1] if group.start else ""
+    if texts[group.end : group.end + 1] in _COUNTED:
+        return False  # "just the one coat"
     return before_it in PRONOUN_BEFORE or texts[group.end : group.end + 1] == ("of",)
 
 

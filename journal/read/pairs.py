@@ -20,7 +20,9 @@ BY_WHAT = {
 RATIO_WORDS = frozenset({"ratio", "ratios", "proportion", "proportions", "parts", "part"})
 MIX_WORDS = frozenset({"mix", "mixed", "mixes", "mixing", "mixture", "catalysed", "catalyzed", "blend", "blended"})
 PARTS_NAMED = frozenset("resin hardener catalyst base silicone epoxy plaster water a b".split())
-MIXED_AT = frozenset("silicone silicones rubber resin epoxy urethane polyurethane latex gelcoat hardener ratio".split())
+MIXED_AT = frozenset(
+    "silicone silicones rubber resin epoxy urethane polyurethane latex gelcoat hardener catalyst ratio".split()
+)
 _SECONDS = frozenset({"hardener", "catalyst", "b", "activator"})
 _MOST_PARTS = 120
 CLOCK_BEFORE = frozenset({"at", "by", "till", "til", "until", "since", "before", "after", "around", "about", "from",
@@ -138,8 +140,9 @@ def _ratio_cue(texts: tuple[str, ...], first: Numeral, second: Numeral) -> int:
         return 3
     if MIX_WORDS & set(before[-2:]):
         return 2
+    beside = tuple(word for word in before[-3:] if word != ",")
     told = CLOCK_VERBS.isdisjoint(texts[max(0, first.start - 6) : first.start])
-    if second.value == 1 and told and before[-1:] == ("at",) and not MIXED_AT.isdisjoint(before[-2:-1]):
+    if second.value == 1 and told and beside[-1:] == ("at",) and not MIXED_AT.isdisjoint(beside[-2:-1]):
         return 3  # "tin silicone at 20 to 1"
     if "to" in before and len(PARTS_NAMED & set(texts[max(0, first.start - 6) : first.start])) > 1:
         return 3  # "hardener to resin is 1 to 5"

@@ -160,7 +160,7 @@ def _said(measured: Measured, chain: list[Numeral], rule: str, doubt: bool) -> F
     end = chain[-1].end
     end += texts[end : end + 1] in (("parts",), ("part",))
     parts = tuple(numeral.value for numeral in chain)
-    to_hundred = len(parts) == 2 and parts[0] < parts[1] == 100 and texts[chain[0].end] == "to"
+    to_hundred = len(parts) == 2 and parts[0] < parts[1] == 100 and "to" in texts[chain[0].end : chain[0].end + 2]
     if len(parts) == 2 and (to_hundred or _second_first(texts, chain)):
         parts = parts[::-1]
     by, end = _by(texts, chain[0].start, end)

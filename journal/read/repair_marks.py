@@ -38,6 +38,7 @@ _STRIKES = frozenset((verb, "that") for verb in "scratch strike scrap delete ign
 _DENIED, _SAID = 6, 12
 _LIMITS = tuple((word,) for word in "more less fewer longer later sooner".split())
 _LEFT = tuple((word,) for word in "alone for till til until to on in be overnight as at an a there while".split())
+_LISTING = (("and",), ("then",), ("with",), ("plus",))  # "two layers of cloth and then um four of mat"
 _PAUSES = frozenset("er erm uh um".split())
 
 
@@ -60,7 +61,8 @@ def marks(words: NoteWords) -> Iterator[Mark]:
     while i < len(lower):
         if lower[i] in _PAUSES and lower[i + 1 : i + 2] != ("no",):
             end = next((j for j in range(i, len(lower)) if lower[j] not in _PAUSES and lower[j] != ","), len(lower))
-            if _mark_at(lower, end) is None:
+            listing = lower[max(0, i - 1) : i] in _LISTING
+            if _mark_at(lower, end) is None and not listing:
                 yield Mark(i, end, strikes=False, pause=True)
             i = end
             continue

@@ -241,3 +241,11 @@ def test_any_duration_spelled_out_reads_back(tenths, unit):
     name, seconds = unit
     (found,) = said("duration", f"waited {num2words(tenths / 10, lang='en_GB')} {name} for it")
     assert found.value.least == found.value.most == Fraction(tenths, 10) * seconds
+
+
+def test_a_time_put_in_figures_at_once_is_told_once():
+    assert ends("Left it to cure all night, call it sixteen hours.") == [57600, 57600]
+
+
+def test_the_hour_of_a_clock_is_no_end_of_a_range():
+    assert ends("Post cure went in at quarter to four eight hours at 60.") == [28800, 28800]

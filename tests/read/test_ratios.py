@@ -130,3 +130,8 @@ def test_a_split_never_makes_up_digits(main, second):
 @pytest.mark.parametrize("text", ["started mixing at 9:40", "mixed 600 to 168"])
 def test_a_time_or_two_weights_are_no_ratio(text):
     assert both("ratio", text) == []
+
+
+def test_parts_to_the_hundred_and_a_ratio_beside_its_catalyst_are_main_to_second():
+    assert only("127 of hardener, which is fifteen parts to the hundred").parts == (100, 15)
+    assert only("600 grams of tin silicone, 30 of catalyst, at 20 to 1").parts == (20, 1)

@@ -150,3 +150,15 @@ def test_a_corrected_temperature_is_still_that_of_the_shop() -> None:
 def test_a_tally_corrects_nothing() -> None:
     (step,) = steps("Layup: 2 nos. glass cloth, 1 no. carbon 200 gsm.")
     assert laid(step) == [("glass cloth", 2, None), ("carbon cloth", 1, 200)]
+
+
+def test_a_pause_in_a_list_corrects_nothing() -> None:
+    (step,) = steps("Put on two layers of glass cloth 200 gram and then um 4 layers of 450 biaxial glass.")
+    assert laid(step) == [("glass cloth", 2, 200), ("biaxial glass", 4, 450)]
+
+
+def test_a_limit_and_what_is_left_alone_correct_nothing() -> None:
+    mixed = steps("Kicked it with two percent catalyst, and that gives me no more than fifteen minutes.")[0]
+    assert [use.amount for use in mixed.materials] == [2]
+    sealed = steps("I've given it two coats of shellac, and I'll leave that till one o'clock.")[0]
+    assert laid(sealed) == [("shellac", 2, None)]
