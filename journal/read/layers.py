@@ -46,7 +46,7 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
             continue
         item = laid.crossed(at) or (laid.worded(at) if laid.is_word(at, word) else laid.fabric(at))
         item = item or laid.more(at, out) or laid.elided(at, out)
-        item = item and _of_that_weight(item, out)
+        item = item and _of_the_same(words.lower, _of_that_weight(item, out), out)
         if item is not None and item.start >= done:
             out.append(item)
             done = item.end
@@ -60,6 +60,17 @@ def _of_that_weight(item: Found, before: list[Found]) -> Found:
         return item
     same = next((other for other in reversed(before) if other.value.gsm == value.gsm and other.value.name), None)
     return item if same is None else replace(item, value=replace(value, name=same.value.name))
+
+
+def _of_the_same(lower: tuple[str, ...], item: Found, before: list[Found]) -> Found:
+    """Return layers of what was laid before, in its weight: "two layers of the 300 ... and four layers OF IT"."""
+    value: LayerSaid = item.value
+    of = lower[item.end - 1 : item.end + 2] if lower[item.end - 1] == "of" else lower[item.end : item.end + 3]
+    same = of[:2] in (("of", "it"), ("of", "that"), ("of", "them")) or of[:3] == ("of", "the", "same")
+    last = next((other for other in reversed(before) if other.value.name and not other.value.coat), None)
+    if not same or last is None or value.coat or value.gsm is not None:
+        return item
+    return replace(item, value=replace(value, name=last.value.name, gsm=last.value.gsm))
 
 
 class _Laid(Owners):

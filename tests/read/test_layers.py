@@ -3,6 +3,7 @@
 import pytest
 
 from tests.read.naming import found_in, layers_in, note
+from tests.read.reading import laid, steps
 
 CSM, ROVING, BIAX, TISSUE, CLOTH = (
     "chopped strand mat", "woven roving", "biaxial glass", "surface tissue", "glass cloth",
@@ -160,3 +161,9 @@ def test_a_misheard_fabric_is_laid_and_flagged():
     assert (item.value.name, item.value.count, item.value.gsm) == (BIAX, 2, 450)
     assert [flag.field for flag in item.flags] == ["materials"]
     assert words.doc[item.start : item.end].text == "two layers of 450 by axe"
+
+
+def test_layers_of_it_are_of_the_fabric_and_weight_before():
+    text = "Two layers of the 300 chopped strand mat on the sides, and four layers of it on the base."
+    (step,) = steps(text)
+    assert laid(step) == [("chopped strand mat", 2, 300), ("chopped strand mat", 4, 300)]

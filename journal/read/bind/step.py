@@ -189,6 +189,8 @@ class Binder:
             return False
         warm = item.value.kind in ("temperature", "humidity") and draft.status == "done"
         kinds = ("warning", "question") if warm else ("warning", "reason", "question")
+        if item.value.kind == "temperature" and draft.status == "planned":
+            kinds = (*kinds, "cue")  # "I'll brush it on once the shed's above sixteen"
         return not any(self.found.at(kind, item.start) for kind in kinds)
 
     def _phrases(self, draft: Draft, kind: str) -> tuple[Phrase, ...]:
