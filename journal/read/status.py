@@ -224,6 +224,8 @@ def _present_plan(view: _View) -> Status | None:
     if _is_of_the_timetable(view):
         return "planned"
     numbered = act is not None and act.rule == "acts.pull-number"
+    if numbered and view.form == "" and _is_for_later(view.span):
+        return "planned"  # "number five after lunch"
     if numbered and not {"will", "'ll"}.isdisjoint(view.after[:2]):
         return "planned"  # "cast four I will take out at five"
     if numbered and view.form != "ed" and not {"tomorrow", "tonight"}.isdisjoint(view.after) and _is_told_after(view):
@@ -240,6 +242,12 @@ def _present_plan(view: _View) -> Status | None:
     later = later or (bool(view.there & _PRESENT) and "now" not in view.span and _is_told_after(view))
     timed = bool(view.clause.of("moment") and view.there & _PRESENT) and "now" not in view.span
     return "planned" if later or timed else None
+
+
+def _is_for_later(span: tuple[str, ...]) -> bool:
+    """Tell whether words without a verb name a time to come: "number five after lunch"."""
+    meals = any(one == "after" and two in LATER for one, two in pairwise(span))
+    return meals or not _TO_COME.isdisjoint(span)
 
 
 def _is_told_after(view: _View) -> bool:
@@ -310,7 +318,7 @@ def _order(view: _View) -> Status:
     clause = view.clause
     if not _ASKED.isdisjoint(view.span) or not _ASKED.isdisjoint(view.lead):
         return "planned"
-    if view.opening in _CONDITIONS:
+    if view.opening in _CONDITIONS or (clause.of("duration") and "between" in view.span):
         return "advised"
     logged = clause.of("amount") or clause.of("layer") or clause.of("condition") or _is_of_time(clause)
     if logged and not clause.of("reason"):

@@ -12,6 +12,7 @@ from journal.read.status_words import ADVISED, DROPPED, FACT_PLANNED, HABITS, LA
 from journal.record import Status
 
 _LAID = frozenset("on in down done went up over finished started was".split())
+_BIDDING = frozenset("keep mind watch go".split())
 _SHORT = 5
 _CALLED_OFF = frozenset("cancelled canceled scrapped abandoned aborted".split())
 _AHEAD = frozenset("'ll will pending postponed deferred delayed rescheduled outstanding booked".split())
@@ -51,6 +52,8 @@ def status_of_facts(words: NoteWords, clause: Clause, before: Clause | None) -> 
 
 def _own_status(clause: Clause, span: tuple[str, ...], said: str) -> Status | None:
     """Return what the clause's own words tell, whatever stands before it."""
+    if span[0] in _BIDDING and clause.of("reason"):
+        return "advised"  # "keep the first coat thin or it sags"
     if "you" in span and says(said, TO_YOU) and not says(said, ("to see", "to hear")):
         return "advised"
     if span[:2] == ("next", ",") or not _AHEAD.isdisjoint(span) or says(said, FACT_PLANNED):

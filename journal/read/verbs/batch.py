@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 SENSES = """
-weigh: > weigh
+weigh: @part & finished|empty|dry > check; > weigh
 mix: @plaster & @water > mix; @filler & !@second > thicken; @pigment & !@second > tint; > mix
 stir: @plaster & @water > mix; @filler & !@second > thicken; @pigment & !@second > tint; > mix
 whisk: > mix

@@ -59,7 +59,8 @@ take: +it|+her|+them & out|off & !@photo & !@duration > demould; +me|+us & @dura
     reading|readings|measurement|measurements|temperature|look > check;
     flash|excess|@flash|edge|edges & off|back > trim; @grit|sander|sandpaper > sand; @mould|apart > demould;
     out|off|from & mould|mold|@part|@mould|plug|pattern > demould; back|down & coat|filler > sand
-get: +a|+another & coat|coats > apply; @resin & through & @fabric > wet out;
+get: +a|+another & coat|coats > apply; +a & polish|buff > polish; +a & sand|rub > sand; +a & wash|wipe|clean > clean;
+    +a & trim > trim; @resin & through & @fabric > wet out;
     up & @temperature & @duration > post-cure; snap|snaps|shots > photograph;
     crud|muck|grease|dirt & off > clean;
     +that|+it & on & !@fabric & !off > brush; photo|photos|picture|pictures|pic|shot > photograph;
@@ -68,7 +69,8 @@ get: +a|+another & coat|coats > apply; @resin & through & @fabric > wet out;
     @fabric|@release|@seal|@gel|coat|coats|layer|layers|skin & on|down|in|over|into > apply;
     out|off & @mould|mould|mold|plug|pattern|wedges|her > demould; out|off & +it|+them|+her|+the|+one > demould;
     open|apart > demould; bag|vacuum|@press & on|under|down > press; @insert & in|on > fit
-put: +away > store; aside|by & @duration|overnight|@night & !@fabric > wait; +aside|+by|aside > store;
+put: +away > store; drop|dash|touch|squirt & black|white|red|blue|green|yellow|brown|grey|colour|pigment > tint;
+    aside|by & @duration|overnight|@night & !@fabric > wait; +aside|+by|aside > store;
     acetone|thinners|solvent & !@resin > clean; hole|holes & through|in > drill; @oven|oven|hotbox > post-cure;
     @damage & @gel|@putty|patch > repair; patch > repair; @brushes & on|into|over|round > brush;
     scale|scales|@scale > weigh; @vac & @rubber|@batch|chamber & !bag > degas; vacuum|bag|@bag|@bagging > press;
@@ -197,7 +199,7 @@ kit: @fabric|glass > cut
 allow: @duration > wait
 rough: +up|up > sand
 block: +it|+the|+down|down|back > sand
-jab: @fabric > stipple
+jab: @fabric|@brushes > stipple
 poke: bristles|@brushes & down|into > stipple; @fabric & down|into|brush > stipple; @gap & @putty > fill; > @none
 plant: @insert > fit
 figure: > @none
