@@ -245,9 +245,9 @@ def _first(near: list[tuple[int, str]], tail: int) -> frozenset[str]:
 
 def _action(words: NoteWords, found: Findings, verb: _Verb, around: Around) -> str | None:
     """Return the act that a verb means here; some forms of some verbs tell a time or a state instead."""
-    took = verb.verb == "take" and (found.at("duration", verb.end) or found.at("amount", verb.end))
+    took = verb.verb == "take" and _tells_what_it_took(words, found, verb.end)
     if took or (verb.verb in _SEEING and verb.form != "ed"):
-        return None  # "took two hours" tells a time
+        return None
     action = meaning(verb.verb, around)
     if action == "weigh" and verb.form == "s" and not around.families & {"resin", "second", "rubber", "gel", "plaster"}:
         return "check"  # "weighs 3.4 kilos": a thing was weighed
@@ -270,6 +270,14 @@ def _action(words: NoteWords, found: Findings, verb: _Verb, around: Around) -> s
     ):
         return "check"  # "the skin's cured" tells a state
     return action
+
+
+def _tells_what_it_took(words: NoteWords, found: Findings, tail: int) -> bool:
+    """Tell whether "took" tells a time or a batch: "took two hours", "that took one bag of plaster"."""
+    amount = found.at("amount", tail)
+    of = amount is not None and words.lower[amount.end : amount.end + 1] == ("of",)
+    batch = amount is not None and (of or amount.value.unit in ("g", "ml"))
+    return batch or found.at("duration", tail) is not None
 
 
 def _settled(words: NoteWords, found: Findings, acts: list[Found]) -> list[Found]:

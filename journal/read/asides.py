@@ -30,6 +30,7 @@ _UNMOULDED = frozenset(
     " weather forecast deal timesheet timesheets rota lottery teeth hands nails shoes boots van".split()
 )
 _BODY = frozenset("thumb finger fingers hand hands arm leg foot knee head nail nails hair knuckle knuckles".split())
+_FEELING = frozenset("had have ran run put laid lay".split())
 _LEADING = ("DT", "PRP$", "JJ", "RP", "CD")
 
 
@@ -68,7 +69,8 @@ def _everyday_end(words: NoteWords, at: int) -> int | None:
         return None
     if word_at(words, noun + 1) == "of":
         return None
-    mine = word_at(words, noun - 1) in ("my", "his") and words.lower[noun] in _BODY
+    felt = words.lower[at] in _FEELING and word_at(words, noun + 1) in ("on", "over", "to", "across", "along", "down")
+    mine = word_at(words, noun - 1) in ("my", "his") and words.lower[noun] in _BODY and not felt
     return noun + 1 if mine or (words.lower[noun] in _UNMOULDED - _BODY and noun > at) else None
 
 

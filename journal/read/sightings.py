@@ -44,7 +44,7 @@ _OBJECT = frozenset({"DT", "PRP", "PRP$", "JJ", "NN", "NNS"})
 _OPEN = frozenset({"open", "off", "apart", "out", "free", "away", "loose"})
 _BLOWN = frozenset("bar psi blast blasts shot shots burst puff jet hit pounds gust lot".split())
 _TRIMMINGS = frozenset("dags flash nibs drips runs sprue sprues dust crust lumps".split())
-_OVENS = frozenset("oven box bake kiln tent".split())
+_OVENS = frozenset("lamps lamp overnight oven box bake kiln tent".split())
 _MOVING = frozenset(
     "came come comes coming popped released pulled peeled peels slid dropped lifted stripped parted demoulded"
     " flowed flows".split()

@@ -47,6 +47,7 @@ _BECAUSE = frozenset("because cos cause since that which who where when if till 
 _MEASURES = frozenset("weight volume percent".split())
 _ALONE = frozenset("demoulded demolded opened popped".split())
 _WENT = frozenset("gelled went kicked cured came took got set".split())
+_SUBORDINATE = frozenset("if when once while whenever unless before until till because since where".split())
 _GIVEN = frozenset("give gives gave given giving cut".split())
 _LAST = frozenset("it them on off out in down up over that him her back one there away again now".split())
 
@@ -61,16 +62,16 @@ def ends(lower: tuple[str, ...], tags: tuple[str, ...]) -> list[int]:
     for start, end in _stretches(lower):
         since = start
         for i in range(start + 1, end):
-            told = i - since >= _APART and _tells(lower[since:i], tags[since:i])
-            if told and _may_end(lower, tags, i - 1) and _opens(lower, tags, i, end):
-                out.append(i)
+            if i - since >= _APART and _may_end(lower, tags, i - 1) and _opens(lower, tags, i, end):
+                if _tells(lower[since:i], tags[since:i]):
+                    out.append(i)
                 since = i
     return out
 
 
 def _tells(lower: tuple[str, ...], tags: tuple[str, ...]) -> bool:
     """Tell whether words tell something by themselves, and do not only lead in: "for the first cast I mixed ..."."""
-    leads_in = tags[0] == "IN" and not any(tag[0] == "V" for tag in tags)
+    leads_in = lower[0] in _SUBORDINATE or (tags[0] == "IN" and not any(tag[0] == "V" for tag in tags))
     return not leads_in or not _COUNTED.isdisjoint(lower)
 
 

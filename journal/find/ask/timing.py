@@ -12,7 +12,7 @@ from journal.find.ask.matching import on_place
 from journal.find.ask.question import Question
 from journal.find.clock import Clock, Outside
 from journal.find.clocks import ended
-from journal.find.coats import OPENING_ACTS, coats, shop_temperatures
+from journal.find.coats import OPENING_ACTS, Coat, coats, shop_temperatures
 from journal.keep.views import StepView
 from journal.trade.cure import QUOTED_AT_C, aged, finishes_at, stretches
 from journal.trade.limits import TradeError
@@ -167,7 +167,8 @@ def cure_age(question: Question, facts: Facts) -> Answer:
     """Answer "how long has it been curing": the age, and the age at 25 degC that the shop's temperatures make of it."""
     done = facts.done
     opened = [step for step in done if step.record.action in OPENING_ACTS]
-    setting = [coat for coat in coats(done, facts.catalogue) if coat.material.reacts]
+    mould_out = [step.act_at for step in done if step.record.action == "demould"]
+    setting = [coat for coat in coats(done, facts.catalogue) if coat.material.reacts and not _mends(coat, mould_out)]
     named = {m.name for m in facts.meant(question.materials) if m.reacts}
     setting = [c for c in setting if not named or c.material.name in named]
     if question.places:
@@ -198,6 +199,11 @@ def cure_age(question: Question, facts: Facts) -> Answer:
             return Answer(saying.sentence(text), str(error), numbers=numbers, evidence=(step.id,))
         text, numbers = f"{text}, {worth}", numbers | more
     return Answer(saying.sentence(text), why, numbers=numbers, evidence=(step.id, *((until.id,) if until else ())))
+
+
+def _mends(coat: Coat, mould_out: list[datetime]) -> bool:
+    """Tell whether a filling only mends what came out: "one pinhole by the hinge, filled it with gel coat"."""
+    return coat.step.record.action == "fill" and any(out <= coat.step.act_at for out in mould_out)
 
 
 def _worth(
