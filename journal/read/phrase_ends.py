@@ -40,7 +40,6 @@ _ON_AN_OBJECT = frozenset({"the", "a", "an", "it", "them", "on", "another", "you
                            "two", "three", "one", "up", "out", "off"})  # fmt: skip
 _SURROUNDINGS = frozenset("shop workshop room garage shed barn humidity temp temperature".split())
 _GUESS = ("guess", "what")
-_RIDERS = frozenset({"no", "not", "nice", "but", "without", "and"})
 _MORE_ACTS = frozenset("bin chuck dump carve scrape flip turn carry stop start crack".split())
 SAME_PAST = frozenset({"put", "cut", "set", "let", "cast", "hit", "spread", "split"})
 """Verbs whose past is spelled as their base, which taggers take for either."""

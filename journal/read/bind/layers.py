@@ -13,7 +13,6 @@ from journal.record import Flag
 
 _PIECES = frozenset("piece pieces strip strips square squares sheet sheets length lengths patch patches bit bits "
                     "circle circles disc discs ring rings panel panels off".split())  # fmt: skip
-_GENERAL = "glass"
 _MOST_COATS = 12
 # Of fabrics named without a count, one in four was something else or had one, on new notes.
 UNCOUNTED = 0.7
