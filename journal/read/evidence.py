@@ -20,7 +20,7 @@ class Witness:
     """
 
     def __init__(self, words: NoteWords, text: str, transcript: Transcript | None = None) -> None:
-        self._doc = words.doc
+        self._words = words
         self._text = text
         self._heard: tuple[Word, ...] = transcript.words if transcript else ()
         self._ends = [word.chars[1] for word in self._heard]
@@ -30,9 +30,7 @@ class Witness:
 
         Confidence is the rule's own times what the probability of the least certain word leaves of it.
         """
-        last = max(start, end - 1)
-        first_char = self._doc[start].idx
-        last_char = self._doc[last].idx + len(self._doc[last])
+        first_char, last_char = self._words.chars(start, end)
         spoken = self._between(first_char, last_char)
         audio = (spoken[0].start_s, spoken[-1].end_s) if spoken else None
         doubt = min((word.probability for word in spoken), default=1.0)

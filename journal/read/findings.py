@@ -25,7 +25,8 @@ class NoteWords:
 
     `lower` holds the lower-cased token texts, one a token of `doc`. `probabilities` are those
     of the heard words, one a token, 1.0 for typed notes. `tags` are the fine part-of-speech tags; `spoken` when the
-    words were heard, not typed; `said` is the note's text.
+    words were heard, not typed; `said` is the note's text. `starts` are the characters that the tokens start at in it,
+    where pauses are left out of `doc`; empty where the tokens stand as in the text.
     """
 
     doc: Doc
@@ -37,14 +38,21 @@ class NoteWords:
     tags: tuple[str, ...] = ()
     spoken: bool = False
     said: str = ""
+    starts: tuple[int, ...] = ()
+
+    def chars(self, start: int, end: int) -> tuple[int, int]:
+        """Return the characters of the tokens [start, end) in the note's text; at least the first token's."""
+        last = max(start, end - 1)
+        ends = self.starts[last] if self.starts else self.doc[last].idx
+        return (self.starts[start] if self.starts else self.doc[start].idx), ends + len(self.doc[last])
 
     def text(self, start: int, end: int) -> str:
         """Return what the note's text says in the tokens [start, end); an end past the last counts as the last."""
         end = min(end, len(self.lower))
         if start >= end:
             return ""
-        first, last = self.doc[start], self.doc[end - 1]
-        return self.said[first.idx : last.idx + len(last)]
+        first, last = self.chars(start, end)
+        return (self.said or self.doc.text)[first:last]
 
 
 @dataclass(frozen=True, slots=True)

@@ -102,7 +102,7 @@ def _is_warned_of(words: NoteWords, found: Findings, seen: Sighting) -> bool:
 
 
 def _found(words: NoteWords, start: int, end: int, kind: str, rule: str) -> Found:
-    return Found("observation", start, end, ObservationSaid(kind, words.doc[start:end].text), rule, 0.85)
+    return Found("observation", start, end, ObservationSaid(kind, words.text(start, end)), rule, 0.85)
 
 
 def _denied_kind(kind: str) -> str:

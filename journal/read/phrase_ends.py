@@ -113,7 +113,7 @@ def phrase_end(words: NoteWords, start: int, body: int, verb: bool = False, reas
 
 def phrase(words: NoteWords, kind: str, start: int, end: int, rule: str, confidence: float = 0.9) -> Found:
     """Return a finding of the kind over the tokens, with the words as said."""
-    return Found(kind, start, end, PhraseSaid(words.doc[start:end].text), rule, confidence)
+    return Found(kind, start, end, PhraseSaid(words.text(start, end)), rule, confidence)
 
 
 def _trimmed(lower: tuple[str, ...], body: int, end: int) -> int:

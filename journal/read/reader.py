@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from spacy.language import Language
@@ -13,6 +14,7 @@ from journal.read.bind.drafts import AGAIN, Draft, group
 from journal.read.bind.step import Binder
 from journal.read.evidence import Witness, probabilities
 from journal.read.findings import Findings, NoteWords
+from journal.read.pauses import fluent
 from journal.read.pipeline import find_all
 from journal.read.plain import as_said, plain_text, plain_words, with_marks
 from journal.read.recall import EMPTY, Memory, Recall, remember
@@ -49,7 +51,7 @@ class Reader:
 
     def _steps(self, note: NoteText, memory: Memory) -> tuple[Step, ...]:
         """Return the steps of one hearing of a note."""
-        words = self.words(note)
+        words = self.words(note, fluent(note.text))
         found = repairs.mended(words, find_all(words))
         drafts = group(words, _stated(split(words, found), words, found))
         binder = Binder(words, found, Witness(words, note.text, note.transcript))
@@ -57,26 +59,29 @@ class Reader:
         steps = (self._finished(binder, recall, draft, note.transcript is not None) for draft in drafts)
         return tuple(step for step in steps if step.action != AGAIN)
 
-    def words(self, note: NoteText) -> NoteWords:
-        """Return the note's words, parsed, with the probability of each."""
-        plain = plain_text(note.text)
+    def words(self, note: NoteText, left: Sequence[int] = ()) -> NoteWords:
+        """Return the note's words, parsed, with the probability of each; of the characters `left` only, if given."""
+        text = "".join(note.text[i] for i in left) if len(left) < len(note.text) and left else note.text
+        plain = plain_text(text)
         doc = self._language(plain)
         said = [(token.lower_, token.tag_) for token in doc]
         lower, tags = plain_words(tuple(word for word, _ in said)), tuple(tag for _, tag in said)
         opened = [i for i in unmarked.ends(lower, tags) if doc[i - 1].whitespace_]
-        if opened or plain != note.text:
-            doc = as_said(doc, note.text, opened)
+        if opened or plain != text:
+            doc = as_said(doc, text, opened)
             lower, tags = with_marks(lower, opened), tuple(token.tag_ for token in doc)
+        starts = tuple(left[token.idx] for token in doc) if text is not note.text else ()
         return NoteWords(
             doc=doc,
             lower=lower,
             catalogue=self._catalogue,
             locale=note.locale,
             recorded_at=note.recorded_at,
-            probabilities=_sureness(doc, note.transcript),
+            probabilities=_sureness(doc, starts, note.transcript),
             tags=tags,
             spoken=note.transcript is not None,
             said=note.text,
+            starts=starts,
         )
 
     def _finished(self, binder: Binder, recall: Recall, draft: Draft, spoken: bool) -> Step:
@@ -88,11 +93,11 @@ class Reader:
         return checks.checked(step, self._catalogue, said)
 
 
-def _sureness(doc: Doc, transcript: Transcript | None) -> tuple[float, ...]:
-    """Return the probability of each token, 1.0 for typed notes."""
+def _sureness(doc: Doc, at: tuple[int, ...], transcript: Transcript | None) -> tuple[float, ...]:
+    """Return the probability of each token, which start at the characters `at` where given; 1.0 for typed notes."""
     if transcript is None:
         return (1.0,) * len(doc)
-    starts = [token.idx for token in doc]
+    starts = list(at) or [token.idx for token in doc]
     return probabilities(starts, [start + len(token) for start, token in zip(starts, doc, strict=True)], transcript)
 
 
@@ -100,7 +105,7 @@ def _word_before(words: NoteWords, draft: Draft, use: MaterialUse) -> str:
     """Return the word before the amount of a material, or nothing."""
     start, end = use.evidence.chars
     for item in draft.of("amount"):
-        if item.value.low == use.amount and item.start and start <= words.doc[item.start].idx < end:
+        if item.value.low == use.amount and item.start and start <= words.chars(item.start, item.end)[0] < end:
             return words.lower[item.start - 1]
     return ""
 

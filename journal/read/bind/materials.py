@@ -127,7 +127,7 @@ class Materials:
 
     def _with_lots(self, uses: list[MaterialUse], lots: list[Found]) -> list[MaterialUse]:
         for lot in lots:
-            char = self.words.doc[lot.start].idx
+            char, _ = self.words.chars(lot.start, lot.end)
             before = [i for i, use in enumerate(uses) if use.evidence.chars[0] <= char]
             at = before[-1] if before else (0 if uses else None)
             if at is not None:
