@@ -48,8 +48,24 @@ _MEASURES = frozenset("weight volume percent".split())
 _ALONE = frozenset("demoulded demolded opened popped".split())
 _WENT = frozenset("gelled went kicked cured came took got set".split())
 _SUBORDINATE = frozenset("if when once while whenever unless before until till because since where".split())
+_LED_TO = _SUBORDINATE | {"or", "so", "how", "what", "cos"}
 _GIVEN = frozenset("give gives gave given giving cut".split())
 _LAST = frozenset("it them on off out in down up over that him her back one there away again now".split())
+_BEING = frozenset(
+    "'s is was are were 've has have had 'll will goes went came comes looks needs wants started".split()
+)
+_NAMED_FIRST = frozenset("the my our each both one another".split())
+_LEADING = frozenset("tomorrow today tonight now later otherwise next".split())
+_LEADING_TIMES = frozenset({("next", "time"), ("next", "one"), ("this", "morning"), ("this", "afternoon")})
+_BIDDEN = frozenset("leave let keep give mind watch remember".split())
+_YOU = frozenset("want must should need have ca do never always".split())
+_AGAIN = frozenset({("same", "again"), ("same", "mix"), ("same", "amounts"), ("same", "batch")})
+_SOME = frozenset("one two three four a some couple only small tiny slight little few no".split())
+_FAULTS = frozenset(
+    "void voids pinhole pinholes bubble bubbles chip chips crack cracks wrinkle wrinkles tear tears fisheye fisheyes "
+    "scratch scratches dent dents delamination bridging print-through".split()
+)
+_JOINED = frozenset("and so then but or by".split())
 
 
 def ends(lower: tuple[str, ...], tags: tuple[str, ...]) -> list[int]:
@@ -85,7 +101,18 @@ def _stretches(lower: tuple[str, ...]) -> list[tuple[int, int]]:
 def _may_end(lower: tuple[str, ...], tags: tuple[str, ...], i: int) -> bool:
     """Tell whether a sentence may end with the token."""
     done = tags[i] in ("VBN", "VBD") and i > 0 and lower[i - 1] in ("is", "was", "'s", "were", "are")
+    done = done or (tags[i][0] == "V" and _is_whole(lower, tags, i))
     return done or lower[i] in _LAST or (tags[i][:1] in _ENDS_WITH and lower[i] not in _LINKS | _GOES_ON)
+
+
+def _is_whole(lower: tuple[str, ...], tags: tuple[str, ...], i: int) -> bool:
+    """Tell whether a verb needs nothing after it: "... or it TEARS", "... so it doesn't LEAK"."""
+    if lower[i] in _BE | _AUXILIARIES | _BEING | _GIVEN | {"let", "got", "get", "put", "took", "take"}:
+        return False
+    at = i - 1
+    while at > 0 and (tags[at] in ("MD", "RB") or lower[at] in ("does", "do", "did")):
+        at -= 1
+    return lower[at] in ("it", "they", "she") and not _LED_TO.isdisjoint(lower[max(0, at - 4) : at])
 
 
 def _opens(lower: tuple[str, ...], tags: tuple[str, ...], i: int, end: int) -> bool:
@@ -99,6 +126,9 @@ def _opens(lower: tuple[str, ...], tags: tuple[str, ...], i: int, end: int) -> b
         or _is_counted(lower, tags, i, after)
         or _is_rule(lower, tags, i)
         or _is_lack(lower, i, after)
+        or _is_of_a_thing(lower, tags, i, end)
+        or _is_seen(lower, tags, i, after)
+        or (lower[i], after[0]) in _AGAIN
     )
 
 
@@ -116,6 +146,7 @@ def _is_act(lower: tuple[str, ...], tags: tuple[str, ...], i: int, after: tuple[
 def _has_subject(lower: tuple[str, ...], tags: tuple[str, ...], i: int) -> bool:
     """Tell whether what stands before a verb is its subject: "because the boy POURED it", "number five HAD a void"."""
     led = not _BECAUSE.isdisjoint(lower[max(0, i - 4) : i - 1])
+    led = led or (lower[i - 1] in _THINGS | _SUBJECTS and not _JOINED.isdisjoint(lower[max(0, i - 2) : i - 1]))
     return led or (lower[i] in ("had", "has") and tags[i - 1] in ("CD", "NNP"))
 
 
@@ -127,8 +158,12 @@ def _is_told(lower: tuple[str, ...], tags: tuple[str, ...], i: int, after: tuple
     """A subject and its verb: "... was tacky | I MIXED 800 grams", "... at the top | IT GELLED in ten minutes"."""
     if lower[i - 1] in _LINKS:
         return False
-    if lower[i] in _DAYS and after[0] in _SUBJECTS:
+    if _leads(lower, i) or _bids(lower, tags, i, after[0]):
         return True
+    lead = 2 if lower[i - 2 : i] in _LEADING_TIMES else 1 if lower[i - 1] in _LEADING else 0
+    led = lead and lower[i - lead - 1] in _JOINED  # "and now it's ..."
+    if led or (lower[i] in _THINGS and lower[i - 1] in ("on", "in") and after[0] in _BE):
+        return False  # "hot life on that's ten minutes"
     if lower[i] in ("going", "gon") and after[0] in ("to", "na"):
         return True
     if lower[i] not in _SUBJECTS | _THINGS:
@@ -138,6 +173,40 @@ def _is_told(lower: tuple[str, ...], tags: tuple[str, ...], i: int, after: tuple
     if lower[i] in _SUBJECTS | _THINGS and after[0] in _WENT:
         return True
     return lower[i] in _SUBJECTS and tags[i + 1] == "VBD" and _is_object(after[1:2], tags[i + 2 : i + 3])
+
+
+def _bids(lower: tuple[str, ...], tags: tuple[str, ...], i: int, after: str) -> bool:
+    """What is to be done: "... minutes | LEAVE IT a full hour", "... | YOU WANT to wait"."""
+    told = lower[i] in _BIDDEN and after in ("it", "them", "that", "the") and tags[i] in ("VB", "VBP")
+    return told or (lower[i] == "you" and after in _YOU)
+
+
+def _leads(lower: tuple[str, ...], i: int) -> bool:
+    """A time that leads a sentence in: "... at the horn | NEXT TIME I'll ...", "... | NOW IT'S ..."."""
+    at = i + 2 if lower[i : i + 2] in _LEADING_TIMES else i + 1 if lower[i] in _LEADING | _DAYS else i
+    follows = lower[at : at + 2]
+    return at > i and lower[i - 1] not in _JOINED and follows[:1] != () and follows[0] in _SUBJECTS | {"you"}
+
+
+def _is_of_a_thing(lower: tuple[str, ...], tags: tuple[str, ...], i: int, end: int) -> bool:
+    """A thing and what it is or does: "... 14 minutes | THE BOYS STARTED", "... there | ONE DRY PATCH WAS there"."""
+    if lower[i] not in _NAMED_FIRST or lower[i - 1] in _LINKS | _PARTICLES | {"it"} or tags[i - 1][0] == "V":
+        return False
+    at = i + 1
+    while at < min(end, i + 5) and tags[at][0] in "NJ" and lower[at] not in _BEING:
+        at += 1
+    return i + 1 < at < end - 1 and lower[at] in _BEING and lower[at + 1] not in _GOES_ON - _PARTICLES - {"the", "a"}
+
+
+def _is_seen(lower: tuple[str, ...], tags: tuple[str, ...], i: int, after: tuple[str, ...]) -> bool:
+    """A fault that was seen: "... a treat | ONE LITTLE CHIP at the corner"."""
+    led = lower[i - 1] in _SOME | {"got"} or (lower[i] == "no" and tags[i - 1][0] != "N")
+    if lower[i] not in _SOME or led:
+        return False
+    at = next((n for n, word in enumerate(after) if word in _FAULTS), None)
+    if at is None or after[at : at + 2] == ("scratch", "that"):
+        return False
+    return all(tags[i + 1 + n][0] in "JND" or after[n] == "of" for n in range(at))
 
 
 def _is_state(lower: tuple[str, ...], i: int, after: tuple[str, ...]) -> bool:
@@ -155,13 +224,14 @@ def _is_state(lower: tuple[str, ...], i: int, after: tuple[str, ...]) -> bool:
 
 def _is_counted(lower: tuple[str, ...], tags: tuple[str, ...], i: int, after: tuple[str, ...]) -> bool:
     """Counted layers or coats of something: "... with acetone | FIVE COATS OF wax"."""
-    before = tags[i - 1][:1] in ("N", "J") or lower[i - 1] in ("out", "off", "down")
+    before = tags[i - 1][:1] in ("N", "J") or lower[i - 1] in _LAST - {"on", "in", "up"}
     before = before and _GIVEN.isdisjoint(lower[max(0, i - 8) : i])
     return tags[i] == "CD" and after[0] in _COUNTED and after[1:2] == ("of",) and before
 
 
 def _is_lack(lower: tuple[str, ...], i: int, after: tuple[str, ...]) -> bool:
     """A thing left out: "... till the white was gone | NO TISSUE IN THIS one"."""
+    after = lower[i + 1 : i + 6]
     at = next((n for n, word in enumerate(after) if word in ("in", "on")), None)
     follows = lower[i + 2 + at : i + 3 + at] if at else ()
     return lower[i] == "no" and follows in (("this",), ("it",), ("that",), ("these",))

@@ -16,6 +16,14 @@ release wax on all of the rudder mould but not the flange | shop's at twenty fou
 brushed the whole of the first coat on with a chip brush | don't load it or you trap air
 sanded it back with six hundred and a lot of water | i'll wax it after my tea
 pull number three came out with a chip on the left foot | cast number four came out clean
+don't pull it until the latex is amber all over or it tears | i am washing the mould with water now
+the resin started to gel at fourteen minutes in that heat | one dry patch was there at the handle side
+it was hard work all the way down to the skirt | the boys have given it three coats of wax
+three coats of latex on the face and two more on the corners | you want to leave it alone till it's gone cold
+i opened it at nine and it came off the plug lovely | one little chip at the corner of the lip
+the colour's a bit warm next to her other hand | next time i'll use half that pigment
+hot life on that one was ten minutes and the rest of the pot went hard in the bucket
+i mixed the plaster and soaked the burlap in it and it took three bags of the stuff
 the boss was not happy with the edge because the boy poured it in one go from the top
 mixed it with the new resin that the lads brought in from the other shop this morning
 i gave the pattern of the left hand four coats of release wax over the afternoon
