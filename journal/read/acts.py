@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from bisect import bisect_left
-from dataclasses import dataclass
 from itertools import pairwise
+from typing import NamedTuple
 
 from journal.read import pulls
 from journal.read.acts_patterns import LABELS, PLAIN_VERBS
@@ -40,11 +40,11 @@ _DAMAGED = frozenset(
     "tore torn ripped chipped cracked snapped nicked leak leaks leaking tear rip chip chips crack cracks nick nicks "
     "void voids pinhole pinholes bubble bubbles hole holes split gouge ding dings scratch scratches".split()
 )
+_LOOKING = frozenset({"check", "photograph"})
 _FIRST_HALVES = frozenset("post de re pre un lay wet tack".split())
 
 
-@dataclass(frozen=True, slots=True)
-class _Verb:
+class _Verb(NamedTuple):
     """A word of the tokens [start, end) that stands as a verb, in its form."""
 
     start: int
@@ -150,7 +150,7 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
         if action:
             swallowed = n + 1 if governs else -1
             out.append(_by_verb(words, verb, action))
-    return sorted(_settled(words, found, out), key=lambda item: item.start)
+    return _settled(words, found, sorted(out, key=lambda item: item.start))
 
 
 def _sayings(words: NoteWords, found: Findings, places: list[tuple[int, str]]) -> list[Said]:
@@ -175,7 +175,8 @@ def _by_verb(words: NoteWords, verb: _Verb, action: str) -> Found:
     """Return the act that a verb names; one had done by another starts at what had it done."""
     by = causer(words, verb.start, verb.form)
     start = by.head if by else verb.start
-    value = ActSaid(action, start, by.form if by else verb.form)
+    form = "s" if _is_of_several(words, verb.start, verb.form) else verb.form
+    value = ActSaid(action, start, by.form if by else form)
     return Found("act", start, verb.end, value, f"acts.{verb.verb}", 0.95)
 
 
@@ -281,14 +282,27 @@ def _tells_what_it_took(words: NoteWords, found: Findings, tail: int) -> bool:
 
 
 def _settled(words: NoteWords, found: Findings, acts: list[Found]) -> list[Found]:
-    """Return the acts without castings that only say when: "first casting, mixed a hundred grams"."""
+    """Return the acts, in order, without those that only say when, which or how.
+
+    "First casting, mixed a hundred grams", "we pull the first casting", "had a good look under the lamp".
+    """
     others = [act.start for act in acts if act.value.action not in ("pull", "demould", "check")]
     others += [amount.start for amount in found.of("amount") if amount.value.unit in ("g", "ml")]
-    return [
-        act for act in acts
-        if act.rule != "acts.pull-order"
-        or not any(act.start < at and STOPS.isdisjoint(words.lower[act.start : at]) for at in others)
-    ]  # fmt: skip
+    out: list[Found] = []
+    for act in acts:
+        near = bool(out) and _in_one_breath(words, out[-1].end, act.start)
+        said = out[-1].value.action if near else ""
+        if act.rule == "acts.pull-order":
+            if said == "pull" or any(act.start < at and _in_one_breath(words, act.start, at) for at in others):
+                continue
+        elif act.rule == "acts.saying" and act.value.action == "cure" and not act.value.form and said in _LOOKING:
+            continue
+        out.append(act)
+    return out
+
+
+def _in_one_breath(words: NoteWords, start: int, end: int) -> bool:
+    return STOPS.isdisjoint(words.lower[start:end])
 
 
 def _has_no_subject(words: NoteWords, begin: int, head: int) -> bool:
@@ -316,6 +330,13 @@ def _labels(words: NoteWords) -> list[Found]:
     return out
 
 
+def _is_of_several(words: NoteWords, head: int, form: str) -> bool:
+    """Tell whether a plain form tells what several things do: "the bolts GO in"."""
+    return form == "base" and words.lower[head] in ("go", "come") and words.tags[head - 1 : head] == ("NNS",)
+
+
 def _may_look_back(words: NoteWords, head: int, form: str) -> bool:
     """Tell whether the thing may stand before its verb: "the gel went on", "was brushed"."""
+    if _is_of_several(words, head, form):
+        return True
     return form != "base" and not (head and words.lower[head - 1] in ("i", "we", "and", "then", ",", "i've"))

@@ -22,7 +22,7 @@ release: pva|wax|soap|jelly|beeswax|talc on|round|around|along the|it|them|both|
     wipe|smear|lick|dab|breath|rub|skim|film|touch of|with @release;
     ~give .. wipe|smear|lick|dab|rub|coat of|with @release; ^wax on , wax off; ^wax on; ^release on;
     wax gone|went|goes on|over; parting agent on|over|sprayed|wiped; ~grease|greased .. with; wax .. to be given;
-    ~give .. wax|waxing; ~dust .. with talc
+    ~give .. a|another|good wax|waxing; ~dust .. with talc
 wall: @clay|@hardware wall|fence|dam|barrier round|around|up|along|over|across|on|at|to|built|in;
     mdf|melamine|lino|card|brass|shim|ply wall|fence|dam|barrier|box round|around|up|along|over|across|on|built|in;
     @clay up to; ^box round|around it|them|her|the; @hardware box is|'s|on|up|built|round|around;
@@ -32,7 +32,7 @@ wall: @clay|@hardware wall|fence|dam|barrier round|around|up|along|over|across|o
     shutters|shuttering|hoarding|cottles|walls up|on|round|built; ~shutter it|them|her
 weigh: cup|pot|bucket|scale|scales 's|is on zero; scale|scales|balance ~say|~read|~show;
     on|onto the scale|scales|balance; on scale|scales|balance; taken on scale|scales; @weight on the balance
-mix: batch|brew .. made|mixed|stirred; the a into the b; the b into the a; resin into|to the hardener;
+mix: the two|both parts together; batch|brew .. made|mixed|stirred; the a into the b; the b into the a; resin into|to the hardener;
     hardener|catalyst into|to the resin; a into b; b into a; a and b together|combined|stirred;
     ~give .. good|proper|right|long stir|mix|stirring; ~give .. stir|mix; ~kick off @resin;
     ~kick|kicked .. at .. percent|%; fresh|new batch|brew|mix made|up|on; ~make|~do up a batch|brew;
@@ -43,8 +43,9 @@ degas: on|under the pump; bell jar; ~give|~hold it|them|that .. under|in vacuum|
 thicken: @filler in till|until; ~put|~add|~stir .. enough .. in .. to hold|stand; to a paste|putty|peanut;
     ~take|~bring .. up to a|thick|stiff paste|putty|butter|mayonnaise|ketchup
 tint: ^drop|squirt|splash|dash|touch|speck of flesh|white|black|grey|blue|red|green|brown|pigment|colour|dye;
-    a drop|squirt|splash|dash|touch|speck|dollop .. pigment|colour through|stirred; pigment|colour|colouring|dye through
-pour: slush ~cast; in it|she|he|they went|goes; in he|she|it|they went; whole|all lot in;
+    a drop|squirt|splash|dash|touch|speck|dollop .. pigment|colour through|stirred;
+    ^a drop|squirt|splash|dash|touch|speck of black|white|grey|blue|red|green|brown|pigment|colour; pigment|colour|colouring|dye through
+pour: slush ~cast; ^straight in|into the mould|mold|box|cavity|rubber|silicone; in it|she|he|they went|goes; in he|she|it|they went; whole|all lot in;
     lot|bucket|pot|batch|thing went in; ~let it|her run|flow in|from|down; ~fill .. to the brim|line;
     ~run the @rubber|@resin|@plaster in|into|down; pour done|finished|complete; ~empty|emptied .. into
 brush: ^gel finished|done|started|complete; ^gel|gelcoat coat finished|done|started|complete; ^gel on;
@@ -83,7 +84,7 @@ wait: ~leave|left .. clamps|weights|bricks|sandbags|bag|vacuum|jacket on;
     ~give it|her|them|that|this another|about|a|at @duration; ^hanging about|around; hung about|around;
     ~leave|~let .. be for @duration; ~sit on it|our|my for|till|until; ~down|downed tools; ~kill time|twenty|an|half;
     an hour|half hour 's wait; hour|hours|minute|minutes 's wait; ~rest for; time to flash
-cure: in|into the autoclave|clave; ~go|went off overnight; going off .. overnight; ~set hard|off|up overnight;
+cure: in|into the autoclave|clave; ~have .. night|weekend|day|week|hours|holiday to go|cure|harden|set|kick; ~go|went off overnight; going off .. overnight; ~set hard|off|up overnight;
     under the lamps|lamp|heater; to itself overnight; damp|wet cloth|sheet|sacking|hessian under|over;
     ~leave|left .. alone to harden|set|cure; hairdryer|heatgun on it|her|him|them
 post-cure: in|into the|an oven; in|into the hot box; in|into hotbox|oven; back in the oven;
@@ -141,7 +142,7 @@ repair: leak|leaks|leak's fixed|sealed|cured|stopped; leak 's fixed|sealed;
 pull: ^first|second|third|next|last good|decent|proper|real one|casting|copy|cast|pull out|off|done;
     ^first|second|third|fourth|fifth one cast|out|done|off;
     first|second|third|fourth|fifth|next|last cast|mask|casting|copy|one|piece|tile 's|is out;
-    ^the cast|casting|mask 's|is out; ~strike|~run|~take|~knock|~get .. off it|this|her|him;
+    ^the cast|casting|mask 's|is out; ~strike|~run|~take|~knock|~get .. one|another|couple|few|dozen|cast|casts|casting|castings|copy|copies off it|this|her|him;
     first|second|third|fourth|fifth|sixth|next|last plaster|resin|silicone|concrete|wax|cement out;
     casting|copy|pull|one off|out the|of|my mould|mold; casting|copy|pull|one out of the|my mould|mold;
     one off|out of the mould|mold; one off the mould|mold; more .. out of the mold|mould; more off the mold|mould;
@@ -149,7 +150,7 @@ pull: ^first|second|third|next|last good|decent|proper|real one|casting|copy|cas
     third|fourth|fifth|sixth|first|second one|casting|copy off|out
 photograph: photo|photos|picture|pictures|shots are|is|'s on|in the|my card|phone|camera|folder|file|drive;
     ~take photos|photo|pictures|picture|shots of it|them|her|him under|in the lamp|lamps|light;
-    ~get|~take|~shoot|~grab|got|took|shot .. snaps|snap|shots|photos|pictures|pics|photo|picture|pic;
+    ~get|~take|~shoot|~grab|got|took|shot .. video|clip|snaps|snap|shots|photos|pictures|pics|photo|picture|pic;
     on camera|video|film; photo|photos|picture|pictures|snaps taken|made|of|for; photos|pictures all round;
     photo documentation; ~snap|snapped the|a|both|every|each
 store: ~put|~tuck|~send|~take|~carry|~stow .. on|to|in|into the|stores shelf|rack|racking|store|stores|crate|loft;

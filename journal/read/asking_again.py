@@ -26,12 +26,21 @@ _SCALES = (
     (re.compile(r"\b(three times (?:that|as much)|triple (?:that|the))\b", re.I), Fraction(3)),
 )  # fmt: skip
 
+# One of these letters stands in whatever asks; a look for them is much cheaper than the patterns.
+_HINTS = ("same", "ditto", "identical", "repeat", "hal", "doubl", "twice", "third", "quarter", "times", "tripl")
+
 Scale = tuple[re.Match[str], Fraction]
+
+
+def may_ask(text: str) -> bool:
+    """Tell whether the text has any of the words by which an earlier step is asked for, at no more than a glance."""
+    text = text.lower()
+    return any(hint in text for hint in _HINTS)
 
 
 def copies(text: str) -> bool:
     """Tell whether the words ask for what an earlier step had: "same again", "half that"."""
-    return bool(AGAIN.search(text)) or any(pattern.search(text) for pattern, _ in _SCALES)
+    return may_ask(text) and (bool(AGAIN.search(text)) or any(pattern.search(text) for pattern, _ in _SCALES))
 
 
 def scale_in(text: str) -> Scale | None:

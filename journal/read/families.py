@@ -73,7 +73,7 @@ WORDS: dict[str, str] = {
         "night": "overnight night weekend",
         "postcure": "postcure post-cure",
         "keep": "shelf shelves rack racks racking store stores storeroom cupboard fridge freezer crate crates loft "
-        "pallet drawer",
+        "pallet drawer cabinet cabinets locker lockers",
         "press": "weights bricks sandbags clamps clamp weight brick sandbag straps strap",
         "core": "core cores stringer stringers bulkhead bulkheads stiffener stiffeners lath laths",
         "powder": "powder",

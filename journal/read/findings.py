@@ -78,12 +78,17 @@ class Found:
         return replace(self, start=start, end=end)
 
 
+def _order(item: Found) -> tuple[int, int]:
+    return item.start, item.end
+
+
 @dataclass(slots=True)
 class Findings:
     """All that was found so far, by kind, each kind in the order of the text."""
 
     by_kind: dict[str, list[Found]] = field(default_factory=dict)
     _at: dict[str, dict[int, Found]] = field(default_factory=dict)
+    _together: dict[tuple[str, ...], list[Found]] = field(default_factory=dict)
 
     def add(self, found: Iterable[Found]) -> None:
         """Add findings, keeping each kind in the order of the text."""
@@ -93,14 +98,20 @@ class Findings:
             touched.add(item.kind)
         for kind in touched:
             self._at.pop(kind, None)
-            self.by_kind[kind].sort(key=lambda item: (item.start, item.end))
+            self.by_kind[kind].sort(key=_order)
+        if touched:
+            self._together.clear()
 
     def of(self, *kinds: str) -> list[Found]:
         """Return the findings of these kinds in the order of the text."""
         if len(kinds) == 1:
             return self.by_kind.get(kinds[0], [])
-        both = [item for kind in kinds for item in self.by_kind.get(kind, [])]
-        return sorted(both, key=lambda item: (item.start, item.end))
+        both = self._together.get(kinds)
+        if both is None:
+            both = [item for kind in kinds for item in self.by_kind.get(kind, ())]
+            both.sort(key=_order)
+            self._together[kinds] = both
+        return both
 
     def at(self, kind: str, token: int) -> Found | None:
         """Return the first finding of the kind that covers the token, or None."""

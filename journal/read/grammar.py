@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from journal.read.findings import Findings, NoteWords
 
@@ -24,6 +24,7 @@ _SUBJECTS = frozenset(
     "normally generally lets ta dont didnt wo ca it".split()
 )
 _OPENERS = frozenset("then and , so now next right ok okay but also - – : ; . ! ? or \n".split()) | {""}
+_HOW_TO = frozenset("from with into till until slowly gently carefully lightly only evenly away towards as".split())
 _TOOLS = frozenset(
     "pot pots cup cups bucket buckets tub tubs stick sticks paddle table block blocks paper disc discs pad pads pen "
     "agent agents brush brushes gun mop wheel line lines time bit bits mark marks ratio point rate tank room area "
@@ -83,6 +84,8 @@ def is_noun_here(words: NoteWords, i: int, end: int, form: str) -> bool:
         return True  # "rinsed the life cast", "a mix of", "batch two"
     if before in _SUBJECTS or (before in _OPENERS and (tag[0] == "V" or after in _OBJECTS)):
         return False
+    if form == "base" and after in _HOW_TO and (i == 0 or before in STOPS):
+        return False  # "Roll from the middle out"
     return before in _DETERMINERS or after in _TOOLS or tag[0] != "V"
 
 
@@ -112,8 +115,7 @@ def _is_number(words: NoteWords, i: int) -> bool:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Verb:
+class _Verb(NamedTuple):
     """A verb where it stands: its token, its word, the one after it, two before it and seven before it."""
 
     words: NoteWords

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from typing import NamedTuple
 
 from journal.trade.material import Catalogue
 
@@ -29,8 +30,7 @@ class Entry:
     fabric: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Match:
+class Match(NamedTuple):
     """An entry met in the tokens [start, end)."""
 
     start: int
@@ -129,7 +129,7 @@ def _longest(lower: tuple[str, ...], start: int, lexicon: Lexicon) -> Match | No
         word = lower[at]
         if word in JOINERS and letters:
             continue
-        part = squash(word)
+        part = word if word.isalnum() else squash(word)
         if not part:
             break
         letters += part
@@ -146,14 +146,14 @@ def _longest(lower: tuple[str, ...], start: int, lexicon: Lexicon) -> Match | No
 def matches(lower: tuple[str, ...], lexicon: Lexicon) -> list[Match]:
     """Return the names met in the tokens, longest first from the left, without overlap."""
     found: list[Match] = []
-    at = 0
-    while at < len(lower):
+    done, beginnings = 0, lexicon.beginnings
+    for at, word in enumerate(lower):
+        if at < done or (word.isalnum() and word not in beginnings):
+            continue
         match = _longest(lower, at, lexicon)
-        if match is None:
-            at += 1
-        else:
+        if match is not None:
             found.append(match)
-            at = match.end
+            done = match.end
     return found
 
 

@@ -18,6 +18,7 @@ LIKENESSES = frozenset(
 )
 _STIFFNESS = frozenset("thick thin stiff runny loose sloppy".split())
 _READY_WHEN = frozenset("until till til should want when once while be".split())
+_BE_OR_COME = BEING | CAME
 
 
 def likeness(words: NoteWords, at: int) -> Opening:
@@ -46,7 +47,7 @@ def _is_told(words: NoteWords, at: int) -> bool:
     if not _READY_WHEN.isdisjoint(words.lower[begin:at]):
         return False
     return any(
-        (words.lower[i] in BEING | CAME and words.tags[i] not in ("JJ", "RB", "DT"))
+        (words.lower[i] in _BE_OR_COME and words.tags[i] not in ("JJ", "RB", "DT"))
         or (words.tags[i] in ("VBZ", "VBD") and word_at(words, i - 1) not in ("i", "we", "and", ",", ""))
         for i in range(begin, at)
     )

@@ -31,6 +31,7 @@ _UNFIT = frozenset(
     " muddy patchy uneven streaky blotchy off wrong out different lighter darker greener pinker bluer redder warmer"
     " cooler colder stronger weaker paler deeper yellower mottled washed".split()
 )
+_BE_OR_COME = BEING | CAME
 
 
 def is_of_people(words: NoteWords, at: int) -> bool:
@@ -70,5 +71,5 @@ def is_how_done(words: NoteWords, at: int) -> bool:
     while lead > 0 and words.lower[lead] in _VERY:
         lead -= 1
     word = words.lower[lead]
-    did = words.tags[lead] in ("VBD", "VB", "VBP") and word not in BEING | CAME
+    did = words.tags[lead] in ("VBD", "VB", "VBP") and word not in _BE_OR_COME
     return did or word in ("it", "them", "her", "him")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from journal.read.number_words import STARTERS
 
@@ -42,6 +42,7 @@ _AFTER_PHRASES = {
 }
 
 Phrase = tuple[tuple[str, ...], str]
+_COUNTING = STARTERS - {"a", "an", "o"}
 
 
 def _table(phrases: dict[str, tuple[str, ...]], key: int) -> dict[str, tuple[Phrase, ...]]:
@@ -73,8 +74,7 @@ _ENDS = frozenset({".", ";", "?", "!", "then", "and", "but"})
 _AFTER_NUMBER = frozenset({"odd", "ish", "something", "plus"})
 
 
-@dataclass(frozen=True, slots=True)
-class Modified:
+class Modified(NamedTuple):
     """How a number stands: its place with the words about it, whether rough, and its limit."""
 
     start: int
@@ -133,7 +133,7 @@ def _limit_at_the_end(texts: tuple[str, ...], end: int) -> str | None:
     """Read "24 hours before it's demoulded, at least.": a limit that closes the sentence."""
     for at in range(end, min(end + 8, len(texts))):
         text = texts[at]
-        if text in _ENDS or text in STARTERS - {"a", "an", "o"} or text[0].isdecimal():
+        if text in _ENDS or text in _COUNTING or text[0].isdecimal():
             return None
         for words, effect in _BY_FIRST.get(text, ()) if text == "at" else ():
             stop = at + len(words)

@@ -31,7 +31,7 @@ _END = frozenset(
     }
 )
 _DUE = frozenset({"due", "by", "ready", "before", "should"})
-_NOW = (("just", "now"), ("right", "now"), ("a", "moment", "ago"), ("moments", "ago"))
+_NOW = {"just": ("just", "now"), "right": ("right", "now"), "a": ("a", "moment", "ago"), "moments": ("moments", "ago")}
 _LONG_AGO, _SOON = timedelta(hours=9), timedelta(hours=3)
 _STOPS = frozenset({".", ";", "then", "but", "and"})
 
@@ -46,7 +46,8 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     out += [
         Found("moment", *measured.scan.pieces.span(at, at + len(phrase)),
               Moment(offset_s=Fraction(0), hint=_hint(texts, at, at + len(phrase))), "moments.now", 0.8)
-        for at in range(len(texts)) for phrase in _NOW if texts[at : at + len(phrase)] == phrase
+        for at, text in enumerate(texts)
+        if text in _NOW and texts[at : at + len(phrase := _NOW[text])] == phrase
     ]  # fmt: skip
     return sorted(out, key=lambda item: item.start)
 
@@ -83,7 +84,7 @@ def _moment(measured: Measured, wall: Wall, today: int | None) -> Found:
 def _hint(texts: tuple[str, ...], start: int, end: int) -> str | None:
     for at in range(start - 1, max(-1, start - 9), -1):
         text = texts[at]
-        if at < start - 5 and text not in _STOPS | {"should"}:
+        if at < start - 5 and text not in _STOPS and text != "should":
             continue  # "should be good to demould at one"
         if text in _DUE and not (text == "before" and at < start - 1):
             return "due"

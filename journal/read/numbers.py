@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
+from typing import NamedTuple
 
 from journal.read.findings import Findings, Found, NoteWords, Number
 from journal.read.modifiers import Modified, after_number, before
@@ -15,8 +16,7 @@ from journal.read.pieces import Pieces, split
 from journal.read.units import unit_at
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(NamedTuple):
     """A number or a range in the pieces [start, end), and the words that make it rough or a limit.
 
     `first` is where those words start; `name` marks digits that name a thing ("lot 4471", "number nine").

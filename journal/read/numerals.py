@@ -6,9 +6,8 @@ units or at the sense of the note; `numbers.py` does.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from journal.read.number_words import (
     COLLECTIVES,
@@ -38,8 +37,7 @@ CERTAINTY: dict[Form, float] = {
 }  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
-class Numeral:
+class Numeral(NamedTuple):
     """One number in the pieces [start, end).
 
     `halves` keeps the two numbers that were put together without a word between ("two", "fifteen"):
@@ -61,6 +59,9 @@ def numerals(pieces: Pieces) -> list[Numeral]:
     while at < count:
         text = pieces.texts[at]
         if text in STARTERS or text[0].isdecimal() or text[0] == ".":
+            if text == "a" and at + 1 < count and pieces.texts[at + 1] not in STARTERS:
+                at += 1
+                continue
             numeral = numeral_at(pieces, at)
             if numeral is not None:
                 found.append(numeral)

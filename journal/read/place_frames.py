@@ -34,6 +34,7 @@ _HARD_TO_REACH = frozenset(
     " thinnest sharp".split()
 )
 _NO_PART_OF_A_PLACE = frozenset(", yesterday today tonight tomorrow overnight".split())
+_UNNAMED = NO_PLACES | _PEOPLE
 
 
 def framed(words: NoteWords, found: Findings, at: int, barred: set[int]) -> tuple[int, int, str] | None:
@@ -53,7 +54,7 @@ def framed(words: NoteWords, found: Findings, at: int, barred: set[int]) -> tupl
     if is_hard_to_reach(words, head):
         return start, head + 1, "frame"
     scaly = words.lower[head] == "scales" and words.lower[at] in ("into", "between", "over", "under", "along")
-    if (words.lower[head] in NO_PLACES | _PEOPLE and not scaly) or not _is_trusted(words, found, at, start, head):
+    if (words.lower[head] in _UNNAMED and not scaly) or not _is_trusted(words, found, at, start, head):
         return None
     return start, head + 1, "frame"
 

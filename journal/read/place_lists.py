@@ -28,6 +28,8 @@ _COVERED = frozenset("rolled brushed sprayed waxed did do doing coated sanded ge
 _ENDS = frozenset({",", "and", "then", "but", "so"})
 
 Spot = tuple[int, int, str]
+_NAMELESS = NO_PLACES | _NO_TURN
+_POINTERS = ARTICLES | _POINTING
 
 
 def listed(words: NoteWords, places: list[Found], barred: set[int]) -> Iterator[Spot]:
@@ -67,10 +69,10 @@ def _noun_before(words: NoteWords, end: int, barred: set[int]) -> tuple[int, int
     start = end
     while start > 0 and tag_at(words, start - 1) in _DESCRIBING and start - 1 not in barred and end - start < 3:
         start -= 1
-    if start == end or words.lower[end - 1] in NO_PLACES | _NO_TURN or words.tags[end - 1] not in (*_NOUNS, "VBZ"):
+    if start == end or words.lower[end - 1] in _NAMELESS or words.tags[end - 1] not in (*_NOUNS, "VBZ"):
         return None
     lead = start
-    while lead > 0 and words.lower[lead - 1] in ARTICLES | _POINTING:
+    while lead > 0 and words.lower[lead - 1] in _POINTERS:
         lead -= 1
     led = word_at(words, lead - 1) in PLACED_BY or "all" in words.lower[lead:start]
     led = led or (lead < start and word_at(words, lead - 1) in _COVERED)
@@ -80,7 +82,7 @@ def _noun_before(words: NoteWords, end: int, barred: set[int]) -> tuple[int, int
 def _noun_at(words: NoteWords, at: int, barred: set[int]) -> tuple[int, int] | None:
     """Return the noun phrase at the token, its article left out, where it closes the clause."""
     start = at
-    while word_at(words, start) in ARTICLES | _POINTING | PLACED_BY:
+    while word_at(words, start) in _POINTERS | PLACED_BY:
         start += 1
     end = start
     while tag_at(words, end) in _DESCRIBING and end - start < 4 and words.lower[end] not in PLACED_BY - SIDES:
@@ -117,7 +119,7 @@ def _sided_end(words: NoteWords, at: int, barred: set[int]) -> int | None:
     if not placed or tag_at(words, at + 1) not in _NOUNS:
         return None
     noun = words.lower[at + 1]
-    if at + 1 in barred or noun in NO_PLACES | _NO_TURN | _RIGHTS or tag_at(words, at + 2) in _NOUNS:
+    if at + 1 in barred or noun in _NAMELESS | _RIGHTS or tag_at(words, at + 2) in _NOUNS:
         return None
     return at + 2
 

@@ -54,11 +54,11 @@ def as_said(doc: Doc, text: str, opened: list[int]) -> Doc:
     return Doc(doc.vocab, words=words, spaces=spaces, tags=tags, lemmas=lemmas)
 
 
-def with_marks(lower: tuple[str, ...], opened: list[int]) -> tuple[str, ...]:
-    """Return the words with a full stop before each token of `opened`."""
-    out: list[str] = []
-    for i, word in enumerate(lower):
-        out += (".", word) if i in opened else (word,)
+def with_marks(each: tuple[str, ...], opened: list[int]) -> tuple[str, ...]:
+    """Return the words, or their tags, with a full stop before each token of `opened`; its tag is its mark."""
+    out = list(each)
+    for at in reversed(opened):
+        out.insert(at, ".")
     return tuple(out)
 
 

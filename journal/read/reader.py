@@ -69,7 +69,7 @@ class Reader:
         opened = [i for i in unmarked.ends(lower, tags) if doc[i - 1].whitespace_]
         if opened or plain != text:
             doc = as_said(doc, text, opened)
-            lower, tags = with_marks(lower, opened), tuple(token.tag_ for token in doc)
+            lower, tags = with_marks(lower, opened), with_marks(tags, opened)
         starts = tuple(left[token.idx] for token in doc) if text is not note.text else ()
         return NoteWords(
             doc=doc,

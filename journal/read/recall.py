@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
-from journal.read.asking_again import AGAIN, scale_in, scaled
+from journal.read.asking_again import AGAIN, may_ask, scale_in, scaled
 from journal.read.families import BY_NAME, MAIN
 from journal.read.sames import (
     as_gypsum_in_use,
@@ -105,7 +105,8 @@ class Recall:
         step = with_same_water(as_gypsum_in_use(step, self.memory.names), text, self._earlier())
         own = [use.name for use in step.materials if use.name and not self.catalogue.meant_by(use.name)]
         before = self.memory
-        self.memory = replace(before, names=tuple(dict.fromkeys((*before.names, *own))))
+        if own:
+            self.memory = replace(before, names=tuple(dict.fromkeys((*before.names, *own))))
         materials = _once(use for use in (self._named(use, step) for use in step.materials) if use is not None)
         if not materials and any(use.amount and not use.name for use in step.materials):
             step = replace(step, flags=(*step.flags, Flag("amount", "what an amount is of was not said")))
@@ -233,6 +234,8 @@ class Recall:
     # ---- same again ------------------------------------------------------------------------------------
 
     def _copied(self, step: Step, text: str) -> Step:
+        if not may_ask(text):
+            return step
         again, scale = AGAIN.search(text), scale_in(text)
         if again is None and scale is None:
             return self._with_same_share(step, text)

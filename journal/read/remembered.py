@@ -28,6 +28,7 @@ _BREAKS = frozenset("so but anyway anyways anyhow today now".split())
 _JOINTS = frozenset({"and", ",", "then"})
 _THINKING = frozenset("remember know think thought guess miss laugh laughed".split())
 _SAME_NOW = frozenset("this today here now".split())
+_GOES_ON_NOW = _FIRST | _SAME_NOW
 
 
 def find(words: NoteWords, found: Findings) -> list[Found]:
@@ -121,7 +122,7 @@ def _end(words: NoteWords, at: int, by_another: bool = False) -> int:
     """Return where the talk comes back to this build: "but I used PVA", "so today ..."; else the sentence's end."""
     end = sentence_end(words, at)
     for i in range(at + 2, end):
-        if words.lower[i] in _BREAKS and (words.lower[i - 1] == "," or word_at(words, i + 1) in _FIRST | _SAME_NOW):
+        if words.lower[i] in _BREAKS and (words.lower[i - 1] == "," or word_at(words, i + 1) in _GOES_ON_NOW):
             return i
         if by_another and words.lower[i] in _FIRST and words.lower[i - 1] in _JOINTS and _does(words, i + 1):
             return i

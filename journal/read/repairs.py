@@ -18,6 +18,7 @@ _NEAR = 4
 _LEAST_ALIKE = Fraction(3, 4)
 _WAYS = frozenset({"way", "versa"})
 _EACH = frozenset("each both apiece".split())
+_STRUCK_TOO = NUMERIC | {"material"}
 
 
 def mended(words: NoteWords, found: Findings) -> Findings:
@@ -123,7 +124,7 @@ def _told_anew(words: NoteWords, found: Findings, mark: Mark, new: Found) -> Fin
     named = any(x.value.part is None for x in things)
     if len(amounts) < 2 or not ((mark.strikes and named) or again):
         return None
-    gone = [x for x in found if x.start in told and x.kind in NUMERIC | {"material"}]
+    gone = [x for x in found if x.start in told and x.kind in _STRUCK_TOO]
     kept = without(found, gone)
     return _in_units_of([x for x in gone if x.kind == "amount"], amounts, kept, found.of("number"))
 

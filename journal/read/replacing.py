@@ -25,6 +25,7 @@ _KINDS = (
 )
 BACK, AHEAD = 9, 2
 _IS = frozenset("was is 's were should".split())
+_ALIKE = NUMERIC | {"material"}
 
 
 def right_after(words: NoteWords, found: Findings, at: int) -> Found | None:
@@ -41,7 +42,7 @@ def right_after(words: NoteWords, found: Findings, at: int) -> Found | None:
 
 def replaced(words: NoteWords, found: Findings, start: int, new: Found) -> Found | None:
     """Return the finding before the correction that the new one replaces, or None."""
-    alike = NUMERIC | {"material"} if new.kind in NUMERIC else {new.kind}
+    alike = _ALIKE if new.kind in NUMERIC else {new.kind}
     far = [
         x for kind in _KINDS if kind in alike for x in found.of(kind)
         if x.start < start and x.end <= start and start - x.end <= 2 * BACK and _may_replace(words, x, new)

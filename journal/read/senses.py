@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache
+from typing import NamedTuple
 
 from journal.read.acts_patterns import APPLIED, IRREGULAR
 from journal.read.verbs import SENSES
@@ -44,8 +45,7 @@ class _Test:
     action: str
 
 
-@dataclass(frozen=True, slots=True)
-class Around:
+class Around(NamedTuple):
     """What stands around a verb: the words after it, the word right after it, families after and before.
 
     `first` are the families of the first thing named after it.

@@ -7,7 +7,8 @@ where only a material can stand, names that sound and look alike.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from functools import lru_cache
+from typing import NamedTuple
 
 from spacy.lang.en.stop_words import STOP_WORDS
 
@@ -24,8 +25,7 @@ MOST_WORDS = 4
 LAYER_WORDS = frozenset({"layer", "layers", "ply", "plies"})
 
 
-@dataclass(frozen=True, slots=True)
-class _Scored:
+class _Scored(NamedTuple):
     """A name that could stand for the tokens [start, end), with its score (0 to 200)."""
 
     score: float
@@ -180,7 +180,12 @@ def _places(words: NoteWords, found: Findings) -> dict[int, str]:
 def _unusual(at: int, word: str, words: NoteWords, index: SoundIndex) -> bool:
     if word.isalpha() and _doubted(words, range(at, at + 1)):
         return True
-    return not is_ordinary(word) and not is_of(word, index.shop_words)
+    return not is_ordinary(word) and not _is_of_the_shop(word, index)
+
+
+@lru_cache(maxsize=20_000)
+def _is_of_the_shop(word: str, index: SoundIndex) -> bool:
+    return is_of(word, index.shop_words)
 
 
 def _doubted(words: NoteWords, tokens: range) -> bool:

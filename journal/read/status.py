@@ -7,8 +7,8 @@ clause around it; the first rule that speaks decides.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from itertools import pairwise
+from typing import NamedTuple
 
 from journal.read.findings import NoteWords
 from journal.read.segments import ENDS, Clause, group_start, is_joint
@@ -40,6 +40,7 @@ _GIVEN_UP = frozenset(
 )
 _PUT_OFF = frozenset("pending postponed deferred delayed rescheduled outstanding".split())
 _OUT = frozenset("out off".split())
+_FAILED = frozenset("but no wo would stuck cannot failed".split())
 _ASKED = frozenset("please kindly".split())
 _CONDITIONS = frozenset("if when whenever unless".split())
 _TO_COME = frozenset("tomorrow tonight later".split())
@@ -53,8 +54,7 @@ _LINK = 2  # tokens of a clause that only joins: ", and"
 _YET_TO = ("yet", "to")
 
 
-@dataclass(frozen=True, slots=True)
-class _View:
+class _View(NamedTuple):
     """What a rule looks at: the words before the verb, the verb's form and tag, and the clause's words."""
 
     lead: tuple[str, ...]
@@ -184,6 +184,8 @@ def _infinitive(view: _View) -> Status | None:
     there, last = view.there, view.lead[-1:]
     if there & {"started", "began", "begun"}:
         return "done"  # "I started ten minutes ago to spray"
+    if "tried" in there and "to" in there:
+        return "not done" if _FAILED.intersection(view.after) or _FAILED.intersection(view.span) else "done"
     if last == ("be",) and "to" in there and there & {"needs", "need", "has", "have", "wants"}:
         return "advised" if view.clause.of("reason") or view.clause.of("duration") else "planned"
     if view.lead[-2:] == ("to", "be") and there.isdisjoint(_PAST - {"is", "are", "'s", "'re"}):
@@ -262,7 +264,7 @@ def _is_of_the_timetable(view: _View) -> bool:
     if "now" in view.span or not view.there.isdisjoint(_PAST - {"had"}):
         return False
     if view.form == "s":
-        to_come = view.head == "goes" and not _WHEN.isdisjoint(view.span)
+        to_come = view.head in ("goes", "go") and not _WHEN.isdisjoint(view.span)
         return to_come or bool(view.clause.of("moment")) or not LATER.isdisjoint(view.span)
     if view.form != "base" or view.there.isdisjoint({"i", "we"}) or view.there & _NEGATIONS:
         return False
@@ -274,7 +276,8 @@ def _is_of_the_timetable(view: _View) -> bool:
 def _participle(view: _View) -> Status | None:
     """An -ing form goes with the act before it."""
     before = view.before
-    goes_on = view.form == "ing" and before is not None and before.act is not None
+    led = before is not None and (before.act is not None or before.status in ("planned", "advised"))
+    goes_on = view.form == "ing" and led
     with_it = view.form == "ed" and before is not None and before.act is not None and before.act.value.form == "ed"
     listed = with_it and view.lead in (("and",), ("then",), ("and", "then"))
     told = before is not None and before.status in ("planned", "advised") and (goes_on or listed)

@@ -61,8 +61,11 @@ DROPPED = frozenset({("was", "going"), ("were", "going"), ("was", "meant"), ("me
 
 def says(said: str, phrases: tuple[str, ...]) -> bool:
     """Tell whether one of the phrases stands in the words, as whole words."""
-    known, padded = _by_first_word(phrases), f" {said} "
-    return any(f" {phrase} " in padded for word in said.split() if word in known for phrase in known[word])
+    known, here = _by_first_word(phrases), said.split()
+    if known.keys().isdisjoint(here):
+        return False
+    padded = f" {said} "
+    return any(f" {phrase} " in padded for word in here if word in known for phrase in known[word])
 
 
 @cache

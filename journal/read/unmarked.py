@@ -66,6 +66,8 @@ _FAULTS = frozenset(
     "scratch scratches dent dents delamination bridging print-through".split()
 )
 _JOINED = frozenset("and so then but or by".split())
+_NO_END = _LINKS | _GOES_ON
+_HELPING = _BE | _AUXILIARIES | _BEING | _GIVEN | {"let", "got", "get", "put", "took", "take"}
 
 
 def ends(lower: tuple[str, ...], tags: tuple[str, ...]) -> list[int]:
@@ -102,12 +104,12 @@ def _may_end(lower: tuple[str, ...], tags: tuple[str, ...], i: int) -> bool:
     """Tell whether a sentence may end with the token."""
     done = tags[i] in ("VBN", "VBD") and i > 0 and lower[i - 1] in ("is", "was", "'s", "were", "are")
     done = done or (tags[i][0] == "V" and _is_whole(lower, tags, i))
-    return done or lower[i] in _LAST or (tags[i][:1] in _ENDS_WITH and lower[i] not in _LINKS | _GOES_ON)
+    return done or lower[i] in _LAST or (tags[i][:1] in _ENDS_WITH and lower[i] not in _NO_END)
 
 
 def _is_whole(lower: tuple[str, ...], tags: tuple[str, ...], i: int) -> bool:
     """Tell whether a verb needs nothing after it: "... or it TEARS", "... so it doesn't LEAK"."""
-    if lower[i] in _BE | _AUXILIARIES | _BEING | _GIVEN | {"let", "got", "get", "put", "took", "take"}:
+    if lower[i] in _HELPING:
         return False
     at = i - 1
     while at > 0 and (tags[at] in ("MD", "RB") or lower[at] in ("does", "do", "did")):

@@ -28,6 +28,10 @@ _LIMITS = frozenset(
 _IN_PLACE = frozenset("on in down out off up over round through done finished started back there".split())
 _BARE = frozenset("still left is are was 's 're".split())
 _LEAVING = frozenset("leave leaving".split())
+_MORE = frozenset("another next second third fourth fifth last final more rest other".split())
+_ONCE = frozenset("once when as soon after".split())
+_MEALS = frozenset("lunch dinner tea breakfast break".split())
+_ALONG = (("goes", "on"), ("going", "on"), ("going", "over"), ("goes", "over"))
 
 
 def status_of_facts(words: NoteWords, clause: Clause, before: Clause | None) -> Status:
@@ -65,10 +69,23 @@ def _own_status(clause: Clause, span: tuple[str, ...], said: str) -> Status | No
         or ("minimum" in span and clause.of("layer"))
     ):
         return "advised"
+    if not _MORE.isdisjoint(span[:3]) and (_waits_for(clause) or _is_next(clause, span)):
+        return "planned"
     if "another" not in span:
         return None
     waits = clause.of("duration") and "another" in span[:2] and len(span) <= _SHORT and not clause.of("layer")
     return "planned" if waits or _is_on_a_day(span) else None
+
+
+def _waits_for(clause: Clause) -> bool:
+    """Tell whether something is awaited first: "another coat ONCE THAT'S GONE CLEAR"."""
+    return any(item.value.text.partition(" ")[0].lower() in _ONCE for item in clause.of("cue"))
+
+
+def _is_next(clause: Clause, span: tuple[str, ...]) -> bool:
+    """Tell whether one more is on its way: "second one goes on in about an hour", "the next in fifteen minutes"."""
+    ahead = clause.of("duration") and "in" in span and not clause.of("observation")
+    return bool(ahead) or not set(_ALONG).isdisjoint(pairwise(span))
 
 
 def _is_on_a_day(span: tuple[str, ...]) -> bool:
@@ -80,6 +97,7 @@ def _is_later(clause: Clause, span: tuple[str, ...]) -> bool:
     next_up = span[-1:] == ("next",) or bool(clause.of("moment") and span[0] == "next")
     to_go = span[-2:] == ("to", "go") and span[-3:-2] not in _READY
     soon = _is_on_a_day(span) or not {"tomorrow", "tonight"}.isdisjoint(span)
+    soon = soon or (len(span) <= _SHORT and span[-2:-1] == ("after",) and span[-1] in _MEALS)  # "PVA after tea"
     return next_up or to_go or soon or _goes_ahead(clause, span)
 
 

@@ -22,6 +22,7 @@ _ITS_OWN = frozenset("cured set dried gelled kicked went came cracked tore stuck
 _HAVING = frozenset("had have got get let made".split())
 _ARTICLES = frozenset({"the", "a", "an", "our", "my", "that"})
 _MUSING = frozenset("think reckon guess know mean suppose say hope believe want need wish like see".split())
+_NOBODY = _HEADS | _NO_NAMES
 
 
 def find(words: NoteWords, found: Findings) -> list[Found]:
@@ -74,7 +75,7 @@ def _is_name(words: NoteWords, at: int) -> bool:
     if not text.istitle() or not text.isalpha() or len(text) < 2:
         return False
     after = at + 1
-    if after >= len(words.lower) or words.lower[at] in _HEADS | _NO_NAMES or words.lower[after] in _ITS_OWN:
+    if after >= len(words.lower) or words.lower[at] in _NOBODY or words.lower[after] in _ITS_OWN:
         return False
     opens = at == 0 or is_stop(words, at - 1) or words.lower[at - 1] in (",", "and", "so", "then")
     if words.lower[at - 1 : at] and words.lower[at - 1] in _HAVING:  # "had Maria check it"

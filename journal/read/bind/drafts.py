@@ -10,6 +10,7 @@ from journal.read.bind.merge import (
     COATED,
     clash,
     is_another_to_come,
+    is_done_elsewhere,
     is_nameless_coat,
     merged_action,
     only_adds,
@@ -56,6 +57,8 @@ class _Grouping:
         if current is not None and same and repeats_layer(self._words, current, clause):
             current.repeats.append(clause.of("number")[0])
             current.clauses.append(clause)
+        elif action is None and current is not None and same and is_done_elsewhere(self._words, current, clause):
+            self._open(clause, current.action)
         elif action is None:
             self._take_factless(i, clause, current)
         elif action == "check" and current is None and self._leads_in(i, clause):

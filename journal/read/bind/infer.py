@@ -137,6 +137,8 @@ def _advised_act(view: View) -> str | None:
 
 
 def _of_a_tool(view: View) -> str | None:
+    if view.has(_BRUSHES):
+        return "brush"  # "careful not to load the brush"
     return "spray" if view.has(_SPRAYED) else tools.act_of(view.span)
 
 

@@ -22,7 +22,9 @@ _THERE = frozenset("is was are were 's there".split())
 _ITS = frozenset("it she he they that this all no nice came looks".split())
 _EXPECTED = frozenset("should will 'll say says ought".split())
 _OF_A_PULL = frozenset({"mix", "weigh", "laminate", "thicken", "tint"})
+_DOWN = frozenset("on down laid over then".split())
 COATED = frozenset({"brush", "spray", "release", "seal", "stipple", "pour"})
+_LAYING = COATED | {"laminate"}
 
 
 def _values(draft_or_clause: Draft | Clause, kind: str) -> set[str]:
@@ -227,6 +229,8 @@ def only_adds(words: NoteWords, current: Draft, clause: Clause) -> bool:
         return True  # "repaired the tear with latex and a scrap of burlap"
     if _is_its_second(words, current, clause):
         return True
+    if current.action in ("cut", "repair") and current.said and clause.of("layer") and not clause.of("moment"):
+        return not any(one in _DOWN for one in words.lower[clause.start : clause.end])  # "cut the kit: four of mat"
     if (
         current.action in ("mix", "weigh")
         and families_in(words, clause) & {"filler", "pigment"}
@@ -267,5 +271,17 @@ def is_nameless_coat(clause: Clause) -> bool:
 
 def is_another_to_come(current: Draft, clause: Clause) -> bool:
     """Tell whether the clause counts more of the act before, still to come: "..., another two on Monday"."""
-    counted = bool(clause.of("number")) and current.action in COATED | {"laminate"}
+    counted = bool(clause.of("number")) and current.action in _LAYING
     return counted and clause.status == "planned" and current.status == "done" and not clause.of("amount")
+
+
+def is_done_elsewhere(words: NoteWords, current: Draft, clause: Clause) -> bool:
+    """Tell whether the act before was done to another thing at another time: "lifted the case at eight AND THE LATEX
+    AT TEN"."""
+    if not current.said or current.action in ("check", "wait", "cure", "post-cure") or not clause.of("moment"):
+        return False
+    at = clause.of("moment")[0].start
+    named = [i for i in range(clause.start, at) if words.tags[i] in ("NN", "NNS", "NNP") or clause.of("place")]
+    joined = words.lower[clause.start] in (",", "and") and clause.act is None
+    other = {"coat", "layer", "one", "finish", "end"}.isdisjoint(words.lower[clause.start : at])
+    return joined and bool(named) and other and bool(current.of("moment"))

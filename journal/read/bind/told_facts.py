@@ -87,6 +87,8 @@ def told_time(view: View) -> str | None:
     told = heard or is_tack_time(view.span) or is_pot_life(view.span) or is_gel_time(view.span) or view.has(_GELLED)
     if told or hints & TOLD_TIMES or "window" in view.span or not _TO_TACK.isdisjoint(pairwise(view.span)):
         return "check"
+    if "before" in view.span and not {"wants", "needs"}.isdisjoint(view.span) and hints <= {None, "wait", "gel"}:
+        return "wait"  # "PVA wants twenty minutes before you go near it"
     told = view.has(_STATES) and view.span[0] not in _BEGUN and "had" not in view.span
     return "check" if told and hints & {"cure", "post-cure"} else None
 

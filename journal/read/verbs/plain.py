@@ -51,7 +51,8 @@ pull: @vacuum|@vac|vacuum & @rubber|@batch & !@bag & !bag > degas; @vacuum|@vac|
     +back|+together|+over > @none; @fabric & tight|over|down > laminate; @part|@mould|@pattern|off|out|apart > demould;
     > @none
 draw: @vacuum|@vac|vacuum|bag|@bag|+down > press; > @none
-take: +it|+her|+them & out|off & !@photo & !@duration > demould; +me|+us & @duration & !out|off > @none;
+take: +the & half & off|out & !inch|mil|mm & !@grit > demould; video|videos|footage|film > photograph;
+    +it|+her|+them & out|off & !@photo & !@duration > demould; +me|+us & @duration & !out|off > @none;
     oven|blanket & to|up & @temperature|@duration > post-cure;
     +out & !@photo & !photo > demould; jigsaw|router|scribe > trim;
     @photo > photograph; photo|photos|picture|pictures|pic|pics|shot|shots|snap|snaps > photograph;
@@ -69,7 +70,7 @@ get: +a|+another & coat|coats > apply; +a & polish|buff > polish; +a & sand|rub 
     @fabric|@release|@seal|@gel|coat|coats|layer|layers|skin & on|down|in|over|into > apply;
     out|off & @mould|mould|mold|plug|pattern|wedges|her > demould; out|off & +it|+them|+her|+the|+one > demould;
     open|apart > demould; bag|vacuum|@press & on|under|down > press; @insert & in|on > fit
-put: +away > store; drop|dash|touch|squirt & black|white|red|blue|green|yellow|brown|grey|colour|pigment > tint;
+put: +away > store; drop|dash|touch|squirt|percent|% & black|white|red|blue|green|yellow|brown|grey|colour|pigment > tint;
     aside|by & @duration|overnight|@night & !@fabric > wait; +aside|+by|aside > store;
     acetone|thinners|solvent & !@resin > clean; hole|holes & through|in > drill; @oven|oven|hotbox > post-cure;
     @damage & @gel|@putty|patch > repair; patch > repair; @brushes & on|into|over|round > brush;
@@ -108,7 +109,7 @@ run: +off & another|more|couple|dozen|copies > pull; @fault & @rubber|@resin|@pl
     @vac > press; bead|fillet > fill; tape & @bag > press; @roller > roll; finger|fingers & putty|fillet > fill;
     wheel|saw|router|cutter|blade|grinder|multitool & @flash|flange|round|along|around > trim;
     sander|sandpaper|@grit > sand; off & @cast > pull; @cast > pull
-work: wedges|wedge > demould; @pigment & into > tint; compounds|gloss > polish; @roller & @air|out > roll;
+work: stipple|stippling|stippler|bristle|bristles & air|bubbles|bubble > stipple; wedges|wedge > demould; @pigment & into > tint; compounds|gloss > polish; @roller & @air|out > roll;
     out & bubbles|air > roll; @gap & @putty|@filler > fill; @fabric > laminate; @gel > brush; @putty > fill
 lean: @roller > roll
 go: +on|+over & @bag|bag & !@fabric > press; +under & @vacuum|@vac > degas;
@@ -145,7 +146,7 @@ do: @gap & @putty|@filler > fill; post|postcure|@postcure > post-cure; repair|pa
     coat|coats|@coat|layer|layers|@layer|ply|plies|skin & @release|@seal|@gel|@fabric|@rubber|@plaster|@resin > apply;
     coat|coats|@coat|layer|layers|@layer|ply|plies > apply;
     @fabric|@gel|@release & flange|edge|edges|back|face|corners > apply
-give: @duration & cure > cure; +me|+you|+us & !coat|coats|@gel > @none; cure|harden|set & to > cure; till|until > wait;
+give: @duration & cure > cure; @duration & haze|dry|flash|soak|tack|settle|breathe|stand > wait; +me|+you|+us & !coat|coats|@gel > @none; cure|harden|set & to > cure; till|until > wait;
     working|life|pot > @none; vacuum > degas; stir|mix > mix; @release & !wash|off|water > release;
     wipe|clean|wash|blow|dust > clean; sand|rub|scuff|key|flat|rubdown|sanding > sand; polish|buff|shine > polish;
     roll|rolling > roll; stipple > stipple; spray > spray; check|look|tap > check; trim > trim;
@@ -254,7 +255,7 @@ tot: +up > weigh
 whizz: +up|+it & up|paddle|minutes > mix; > @none
 lash: @second > mix; @fabric|@gel|@release > apply; down > press; > @none
 spike: @second > mix; > @none
-stiffen: @resin|@filler|@batch|@gel|up > thicken; > @none
+stiffen: +it|+that & with > thicken; @resin|@filler|@batch|@gel|up > thicken; > @none
 stain: @resin|@gel|@plaster > tint; > @none
 empty: @mould|mould|mold|into > pour; > @none
 feed: in|into|through & @resin|@rubber|@plaster|it > pour; > @none

@@ -11,7 +11,7 @@ wash: > clean
 rinse: > clean
 vacuum: mix|@batch & until|till > degas; @vacuum|@duration & !@fabric & !bag > degas; @fabric|bag|bagged|down > press;
     > clean
-dust: gun > spray; @release > release; on|powder|talc > release; > clean
+dust: gun > spray; @gel|@resin & !@release > spray; @release > release; on|powder|talc > release; > clean
 sweep: > clean
 scrub: > clean
 blow: +on > @none; airline|line|gun & off|out|down & !plug|pattern|@mould > clean; +into > @none; +it & into > @none;
