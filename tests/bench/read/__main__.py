@@ -3,9 +3,9 @@
     python -m tests.bench.read [--part work|measure]
         [--speech clean,20,10,5 --cache FOLDER] [--every N] [--first N] [--cast tuned|check]
 
-From text: the scorer's whole table for each part, amounts beside quantulum3, the cost of reading as a ratio
-to a plain pass of the same spaCy pipeline, and the cost a word by length. From speech: word errors, facts F1, steps
-exact and silent wrong values, clean and in shop noise at the given dB.
+From text: the scorer's whole table for each part, amounts beside quantulum3, the cost of reading as a ratio to a plain
+pass of the spaCy pipeline as it comes, and of the parts of it that reading uses, and the cost a word by length. From
+speech: word errors, facts F1, steps exact and silent wrong values, clean and in shop noise at the given dB.
 """
 
 from __future__ import annotations
@@ -44,9 +44,11 @@ def from_text(reader: Reader, part: str, notes: list[Row], keep: Path | None) ->
 
 
 def costs(reader: Reader, notes: list[Row]) -> None:
-    language = load_language()
-    median, least, most = cost.ratio(reader, language, notes)
-    print(f"\n== cost: reading is {median:.2f} of a plain pass of the pipeline ({least:.2f} to {most:.2f})")
+    language = cost.whole_pipeline()
+    print("\n== cost of reading, as a ratio to a plain pass")
+    for name, plain in (("the pipeline", language), ("its parts in use", load_language())):
+        median, least, most = cost.ratio(reader, plain, notes)
+        print(f"  of {name}: {median:.2f} ({least:.2f} to {most:.2f})")
     for length, (words, read_ms, plain_ms) in cost.by_length(reader, language, notes).items():
         print(
             f"  {length:>2} notes in one, {words:6.1f} words: {read_ms:.3f} ms a word reading, "

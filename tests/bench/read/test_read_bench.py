@@ -88,7 +88,9 @@ def test_noise_makes_another_recording_of_the_same_speech(tmp_path: Path) -> Non
 
 def test_cost_is_a_ratio_and_grows_with_the_words(reader: Reader) -> None:
     notes = [note(str(n), "Mixed 400 grams of laminating epoxy") for n in range(16)]
-    median, least, most = cost.ratio(reader, load_language(), notes[:2])
+    whole = cost.whole_pipeline()
+    assert set(load_language().pipe_names) < set(whole.pipe_names)
+    median, least, most = cost.ratio(reader, whole, notes[:2])
     assert 0 < least <= median <= most
-    words = [of[0] for of in cost.by_length(reader, load_language(), notes).values()]
+    words = [of[0] for of in cost.by_length(reader, whole, notes).values()]
     assert words == [6.0, 12.0, 24.0, 48.0, 96.0]
