@@ -177,7 +177,8 @@ class Counts(Laid):
         word = self.lower[at - 1] if at else ""
         if word in ORDINALS:
             spoken_of = SPOKEN_OF.intersection(self.lower[max(0, at - 5) : at - 1])
-            return None if spoken_of else Piece(at - 1, at, Fraction(1), 0.86)
+            between = "between" in self.lower[max(0, at - 8) : at - 1]  # "between the gel and the first mat"
+            return None if spoken_of or between else Piece(at - 1, at, Fraction(1), 0.86)
         number = self.number_end.get(at)
         if number is not None and number.start in self.sized:
             return None  # "a 10 mil coat"

@@ -11,6 +11,7 @@ from journal.read.layers_patterns import (
     LEAST_GSM,
     MOST_GSM,
     ORDINALS,
+    SOLD,
     STYLES,
 )
 from journal.read.lexicon import lexicon_of
@@ -38,6 +39,7 @@ class Laid:
         self.sized = {token for start, end in spans for token in range(start, end)}
         self.rate_end = self.weighed_end | {d.end for d in found.of("duration")}
         self.unit_start = {a.start for a in found.of("amount") if a.value.unit is not None}
+        self.timed = {m.start for m in found.of("moment", "condition", "duration")}
         self.sprayed = any(word.startswith("spray") or word in GUN_WORDS for word in self.lower)
 
     def is_fabric(self, item: Found) -> bool:
@@ -61,6 +63,8 @@ class Laid:
 
     def weight_after(self, at: int, counted: bool = False) -> tuple[Fraction | None, int]:
         """The areal weight said after a fabric: "biaxial glass, 600 gram", of counted layers "4 layers mat 450 g"."""
+        if (said := self._weight_at(at)) is not None:
+            return said
         start = at + 1 if self.lower[at : at + 1] in ((",",), ("(",)) else at
         areal, gram = self.areal.get(start), next((a for a in self.gram_end.values() if a.start == start), None)
         gram = self.grams.get(at, gram) if counted else gram
@@ -69,6 +73,16 @@ class Laid:
         if gram is not None and gram.end not in self.material and is_weight(gram.value):
             return gram.value.low, gram.end
         return None, at
+
+    def _weight_at(self, at: int) -> tuple[Fraction, int] | None:
+        """The weight said after "at", in which fabrics are sold: "six of biaxial AT 600"."""
+        if self.lower[at : at + 1] != ("at",) or at + 1 in self.timed:
+            return None
+        areal, weight = self.areal.get(at + 1), self.bare_weight(at + 1)
+        if areal is not None:
+            return areal.value.gsm, areal.end
+        bare = weight is not None and weight[0] in SOLD and weight[1] - 1 not in self.sized
+        return weight if bare and at + 1 not in self.unit_start else None
 
     def bare_weight(self, at: int) -> tuple[Fraction, int] | None:
         """Return the number at the token as g/m2, and where it ends, when fabrics are sold in such weights."""

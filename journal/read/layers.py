@@ -24,6 +24,7 @@ from journal.read.layers_patterns import (
     NO_LAYER,
     NOT_LAID_AFTER,
     ORDINALS,
+    SHEETS,
     SLIGHT,
     SOLD,
     SPRAY_WORDS,
@@ -90,11 +91,13 @@ class _Laid(Owners):
         piece = self.count_before(at) or self.opening(at) or self.numbered(at)
         if self.lower[at] == "skin" and at and self.lower[at - 1] in ORDINALS:
             return None  # "second skin": several layers
-        if self._is_only_spoken_of(at, piece, coat):
-            return None
+        if self._is_only_spoken_of(at, piece, coat) or (piece is None and self.lower[at] in SPRAY_WORDS):
+            return None  # "going to SPRAY the gel coat"
         piece = self._with_one_more(piece or Piece(at, at + 1, None, 0.6), at, coat)
         name, gsm, end = self.fabric_after(max(at + 1, piece.end))
         if name is None and gsm is None:
+            if self.lower[at] in SHEETS and self.lower[at + 1 : at + 2] == ("of",):
+                return None  # "a sheet of cardboard"
             return self._named_before(at, piece, end, coat)
         if coat and name is not None and name.value.name in DIRT:
             return None
@@ -108,17 +111,14 @@ class _Laid(Owners):
 
     def _is_only_spoken_of(self, at: int, piece: Piece | None, coat: bool) -> bool:
         """Whether nothing is laid here: "between coats", "for the second coat", "14 ounces for the print coat"."""
-        if (
-            self.lower[at] in MISTS
-            and at > 1
-            and self.lower[at - 1] in SLIGHT
-            and self.lower[at - 2] in ("a", "an", "one")
-        ):
-            return True  # "only a small mist": not counted in coats
+        led = self.lower[max(0, at - 2) : at]
+        small = led[-1:] in (("a",), ("an",)) or (led[-1:] != () and led[-1] in SLIGHT and led[0] in ("a", "an", "one"))
+        if self.lower[at] in MISTS and small:
+            return True  # "a mist of PVA", "only a small mist": not counted in coats
         if piece is not None:
             return self.is_awaited(piece)
-        led = at - 1 - (self.lower[at - 1] in ("the", "each"))
-        between = self.lower[at - 1] in NOT_LAID_AFTER or self.lower[led] in NOT_LAID_AFTER
+        back = at - 1 - (self.lower[at - 1] in ("the", "each"))
+        between = self.lower[at - 1] in NOT_LAID_AFTER or self.lower[back] in NOT_LAID_AFTER
         return at == 0 or between or (coat and "for" in self.lower[max(0, at - 4) : at])
 
     def _named_before(self, at: int, piece: Piece, end: int, coat: bool) -> Found | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 LAYER_WORDS = frozenset({"layer", "layers", "ply", "plies", "skin", "skins", "sheet", "sheets"})
+SHEETS = frozenset({"sheet", "sheets", "film", "films"})  # which may be of anything
 COAT_WORDS = frozenset({"coat", "coats", "film", "films", "wipes", "applications"})
 GUN_WORDS = frozenset({"gun", "mil", "mils", "thou", "gravity", "hvlp"})
 # "One spray of PVA"; "two passes" where something is sprayed.

@@ -35,6 +35,7 @@ NOT_AFTER = {
     "mat": {"door", "floor", "cutting", "heat", "heating", "rubber", "silicone"},
     "cloth": {
         "clean", "damp", "tack", "lint", "free", "soft", "microfibre", "microfiber", "polishing", "wiping", "dish",
+        "drop", "dust", "table", "tea", "cotton", "cheese", "emery", "oily", "buffing",
     },
     "tissue": {"clean", "paper", "toilet"},
     "water": {"under", "like"},

@@ -39,6 +39,15 @@ CSM, ROVING, BIAX, TISSUE, CLOTH = (
         ("four coats of latex, and tomorrow four more", [("latex", 4, None, True), ("latex", 4, None, True)]),
         ("four coats of latex, four more minutes", [("latex", 4, None, True)]),
         ("a light mist of silicone release spray", []),
+        (
+            "two layers of glass cloth at 200, then six of biaxial at 600",
+            [(CLOTH, 2, 200, False), (BIAX, 6, 600, False)],
+        ),
+        ("one layer of woven roving at eight", [("woven roving", 1, None, False)]),
+        ("going to wait four hours between the gel and the first mat", []),
+        ("going to spray the gel coat", []),
+        ("wet out the mat on a sheet of cardboard", []),
+        ("the dog is asleep on the drop cloth", []),
         ("after that one thin coat of wax", [("wax", 1, None, True)]),
         ("one very light coat of wax", [("wax", 1, None, True)]),
         ("sprayed the wax, two mist coats and one wet one", [("wax", 3, None, True)]),
@@ -100,7 +109,8 @@ def test_layers_have_their_fabric_count_and_weight(text: str, expected: list[obj
         ("gun's on, black gel coat, two passes", [("gel coat", 2, None, True)]),
         ("6 x semi-perm wipes", [("semi-permanent release", 6, None, True)]),
         ("latex is on its fourth coat", [("latex", 1, None, True)]),
-        ("a mist of PVA", [("pva release", 1, None, True)]),
+        ("a mist of PVA", []),
+        ("two mists of PVA", [("pva release", 2, None, True)]),
     ],
 )
 def test_coats_are_counted_for_the_material(text: str, expected: list[object]):

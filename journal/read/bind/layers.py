@@ -36,6 +36,7 @@ _TIMES = {"once": 1, "twice": 2, "thrice": 3}
 _WHEN = tuple((word,) for word in "it the that they he she we i you everything this his her".split())
 _SUMS = (("altogether",), ("total",), ("overall",), ("now",))
 _SUMS_TOLD = (("in", "all"), ("in", "total"), ("all", "told"), ("all", "up"), ("so", "far"), ("all", "in"))
+_WEIGHED_BARE = frozenset({"laminate", "cut", "roll", "wet out"})
 _LAID = frozenset({"laminate", "roll", "wet out", "cut", "press", "repair", "fill", "brush", "wait", "stipple"})
 
 
@@ -77,7 +78,7 @@ def _loose(words: NoteWords, draft: Draft) -> list[Found]:
     """Return fabrics and areal weights that stand outside of any layer, and counts that are said of coats."""
     layers = draft.of("layer")
     out = [_weight(item, item.value.gsm) for item in draft.of("areal") if not _within(layers, item.start)]
-    if draft.action == "laminate" and any(item.value.gsm is None for item in layers):
+    if draft.action in _WEIGHED_BARE and any(item.value.gsm is None for item in layers):
         out += [
             _weight(item, item.value.low) for item in draft.of("amount")
             if item.value.unit is None and _LEAST_GSM <= item.value.low == item.value.high <= _MOST_GSM
