@@ -259,8 +259,8 @@ def repeats_layer(words: NoteWords, current: Draft, clause: Clause) -> bool:
     told = clause.act or clause.of("layer") or clause.of("material") or clause.status != current.status
     if told or not current.of("layer"):
         return False
-    counts = [n for n in clause.of("number") if n.value.low <= 12 and words.lower[n.end : n.end + 1] and
-              words.lower[n.end] in _WHERE]  # fmt: skip
+    whole = [n for n in clause.of("number") if n.value.low <= 12 and n.value.low.denominator == 1]
+    counts = [n for n in whole if words.lower[n.end : n.end + 1] and words.lower[n.end] in _WHERE]
     return bool(counts and clause.of("place"))
 
 
