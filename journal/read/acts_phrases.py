@@ -32,7 +32,8 @@ wall: @clay|@hardware wall|fence|dam|barrier round|around|up|along|over|across|o
     shutters|shuttering|hoarding|cottles|walls up|on|round|built; ~shutter it|them|her
 weigh: cup|pot|bucket|scale|scales 's|is on zero; scale|scales|balance ~say|~read|~show;
     on|onto the scale|scales|balance; on scale|scales|balance; taken on scale|scales; @weight on the balance
-mix: the two|both parts together; batch|brew .. made|mixed|stirred; the a into the b; the b into the a; resin into|to the hardener;
+mix: the two|both parts together; batch|brew .. made|mixed|stirred; the a into the b; the b into the a;
+    resin into|to the hardener;
     hardener|catalyst into|to the resin; a into b; b into a; a and b together|combined|stirred;
     ~give .. good|proper|right|long stir|mix|stirring; ~give .. stir|mix; ~kick off @resin;
     ~kick|kicked .. at .. percent|%; fresh|new batch|brew|mix made|up|on; ~make|~do up a batch|brew;
@@ -44,8 +45,10 @@ thicken: @filler in till|until; ~put|~add|~stir .. enough .. in .. to hold|stand
     ~take|~bring .. up to a|thick|stiff paste|putty|butter|mayonnaise|ketchup
 tint: ^drop|squirt|splash|dash|touch|speck of flesh|white|black|grey|blue|red|green|brown|pigment|colour|dye;
     a drop|squirt|splash|dash|touch|speck|dollop .. pigment|colour through|stirred;
-    ^a drop|squirt|splash|dash|touch|speck of black|white|grey|blue|red|green|brown|pigment|colour; pigment|colour|colouring|dye through
-pour: slush ~cast; ^straight in|into the mould|mold|box|cavity|rubber|silicone; in it|she|he|they went|goes; in he|she|it|they went; whole|all lot in;
+    ^a drop|squirt|splash|dash|touch|speck of black|white|grey|blue|red|green|brown|colour in|into;
+    pigment|colour|colouring|dye through
+pour: slush ~cast; ^straight in|into the mould|mold|box|cavity|rubber|silicone; in it|she|he|they went|goes;
+    in he|she|it|they went; whole|all lot in;
     lot|bucket|pot|batch|thing went in; ~let it|her run|flow in|from|down; ~fill .. to the brim|line;
     ~run the @rubber|@resin|@plaster in|into|down; pour done|finished|complete; ~empty|emptied .. into
 brush: ^gel finished|done|started|complete; ^gel|gelcoat coat finished|done|started|complete; ^gel on;
@@ -59,7 +62,7 @@ spray: ~fire on|over a|the|some|another; on|over|along|down with the gun; out of
     through the gun;
     by|with spraygun|airless; with the cup|spray|gravity|hopper gun; mist|dust|tack|flash coat sprayed|shot|gunned;
     ~gun|gunned the|a|some|it|on; gunned; mix gunned; chopped on with the gun; ~fire|fired .. gun
-press: vacuum|vac is|'s on|up; full|good|hard vac|vacuum on|held|holding|pulled;
+press: vacuum|vac is|'s on|up; ^vacuum|vac on|up; full|good|hard vac|vacuum on|held|holding|pulled;
     sandbags|weights|bricks|clamps on|all|round|over|across; tape over|round|wound|wrapped .. tight;
     tube|strap|band wound|wrapped round; ^bag down|on|sealed|up; ~seal|sealed the bag; in the press|vice|vise;
     g - clamps; sandbag|weight|brick|bricks on top; ~pull|pulled down to .. hg|inches|mbar; breather , bag
@@ -84,7 +87,8 @@ wait: ~leave|left .. clamps|weights|bricks|sandbags|bag|vacuum|jacket on;
     ~give it|her|them|that|this another|about|a|at @duration; ^hanging about|around; hung about|around;
     ~leave|~let .. be for @duration; ~sit on it|our|my for|till|until; ~down|downed tools; ~kill time|twenty|an|half;
     an hour|half hour 's wait; hour|hours|minute|minutes 's wait; ~rest for; time to flash
-cure: in|into the autoclave|clave; ~have .. night|weekend|day|week|hours|holiday to go|cure|harden|set|kick; ~go|went off overnight; going off .. overnight; ~set hard|off|up overnight;
+cure: in|into the autoclave|clave; ~have .. night|weekend|day|week|hours|holiday to go|cure|harden|set|kick;
+    ~go|went off overnight; going off .. overnight; ~set hard|off|up overnight;
     under the lamps|lamp|heater; to itself overnight; damp|wet cloth|sheet|sacking|hessian under|over;
     ~leave|left .. alone to harden|set|cure; hairdryer|heatgun on it|her|him|them
 post-cure: in|into the|an oven; in|into the hot box; in|into hotbox|oven; back in the oven;
@@ -122,7 +126,8 @@ fit: feet|hinges|handles|lugs|locators|wheels|castors|casters is|are on;
     brackets|lugs|eyes|latches|clips|casters|feet|locators|hardware on|in|fitted|bonded|screwed|glassed;
     hinges and catches on; tube|pipe|rod|shaft|plate set|let|sunk|bonded in|into;
     ~glass|glassed the insert|inserts|brackets|bracket|frame|lugs|bolts|nuts in; fin boxes routed in
-demould: that 's|is it|her|him|them out|off|open|free; that 's|is the @mould|@part|@pattern|lid out|off|open|free|apart;
+demould: ^out at|by @moment; that 's|is it|her|him|them out|off|open|free;
+    that 's|is the @mould|@part|@pattern|lid out|off|open|free|apart;
     she|he|it|shell|rubber|@mould|jacket|skin|part let go; @pattern is|'s|are|was out|free;
     @mould|@rubber|shell|rubber|piece|tool is|'s|are|was open|off|free|apart;
     is|'s|are|was off the mould|mold|pattern|plug|stone|original|master|clay|model|sculpt|former|tool;
@@ -142,7 +147,8 @@ repair: leak|leaks|leak's fixed|sealed|cured|stopped; leak 's fixed|sealed;
 pull: ^first|second|third|next|last good|decent|proper|real one|casting|copy|cast|pull out|off|done;
     ^first|second|third|fourth|fifth one cast|out|done|off;
     first|second|third|fourth|fifth|next|last cast|mask|casting|copy|one|piece|tile 's|is out;
-    ^the cast|casting|mask 's|is out; ~strike|~run|~take|~knock|~get .. one|another|couple|few|dozen|cast|casts|casting|castings|copy|copies off it|this|her|him;
+    ^the cast|casting|mask 's|is out;
+    ~strike|~run|~take|~knock|~get .. one|another|couple|few|cast|casts|casting|castings|copies off it|this|her|him;
     first|second|third|fourth|fifth|sixth|next|last plaster|resin|silicone|concrete|wax|cement out;
     casting|copy|pull|one off|out the|of|my mould|mold; casting|copy|pull|one out of the|my mould|mold;
     one off|out of the mould|mold; one off the mould|mold; more .. out of the mold|mould; more off the mold|mould;

@@ -125,7 +125,7 @@ def marks(words: NoteWords, found: Findings) -> list[tuple[int, str]]:
         if family:
             out.append((item.start, family))
     out += [(item.start, "lot") for item in found.of("lot")]
-    out += [(item.start, "duration") for item in found.of("duration")]
+    out += [(item.start, item.kind) for item in found.of("duration", "moment")]
     out += [(item.start, "weight") for item in found.of("amount") if item.value.unit in ("g", "ml")]
     out += [(item.start, item.value.kind) for item in found.of("condition")]
     out += [(item.start, "fabric") for item in found.of("areal", "layer") if not _is_coat(item.value)]

@@ -24,7 +24,7 @@ _SUBJECTS = frozenset(
     "normally generally lets ta dont didnt wo ca it".split()
 )
 _OPENERS = frozenset("then and , so now next right ok okay but also - – : ; . ! ? or \n".split()) | {""}
-_HOW_TO = frozenset("from with into till until slowly gently carefully lightly only evenly away towards as".split())
+_HOW_TO = frozenset("from with into till until slowly gently carefully lightly only evenly away towards".split())
 _TOOLS = frozenset(
     "pot pots cup cups bucket buckets tub tubs stick sticks paddle table block blocks paper disc discs pad pads pen "
     "agent agents brush brushes gun mop wheel line lines time bit bits mark marks ratio point rate tank room area "
@@ -70,7 +70,8 @@ def is_noun_here(words: NoteWords, i: int, end: int, form: str) -> bool:
     before = words.lower[i - 1] if i else ""
     after = words.lower[end] if end < len(words.lower) else ""
     tag = words.tags[i]
-    if after == "'d" or _is_in_two_words(words, i, after, form):
+    bidden = form == "base" and after in _HOW_TO and (i == 0 or before in STOPS)  # "Roll from the middle out"
+    if after == "'d" or bidden or _is_in_two_words(words, i, after, form):
         return False
     if form == "ing":
         return _is_gerund(words, i, before, after)
@@ -84,8 +85,6 @@ def is_noun_here(words: NoteWords, i: int, end: int, form: str) -> bool:
         return True  # "rinsed the life cast", "a mix of", "batch two"
     if before in _SUBJECTS or (before in _OPENERS and (tag[0] == "V" or after in _OBJECTS)):
         return False
-    if form == "base" and after in _HOW_TO and (i == 0 or before in STOPS):
-        return False  # "Roll from the middle out"
     return before in _DETERMINERS or after in _TOOLS or tag[0] != "V"
 
 

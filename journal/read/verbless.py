@@ -28,6 +28,7 @@ _LIMITS = frozenset(
 _IN_PLACE = frozenset("on in down out off up over round through done finished started back there".split())
 _BARE = frozenset("still left is are was 's 're".split())
 _LEAVING = frozenset("leave leaving".split())
+_WANTING = frozenset("wants needs takes".split())
 _MORE = frozenset("another next second third fourth fifth last final more rest other".split())
 _ONCE = frozenset("once when as soon after".split())
 _MEALS = frozenset("lunch dinner tea breakfast break".split())
@@ -58,6 +59,8 @@ def _own_status(clause: Clause, span: tuple[str, ...], said: str) -> Status | No
     """Return what the clause's own words tell, whatever stands before it."""
     if span[0] in _BIDDING and clause.of("reason"):
         return "advised"  # "keep the first coat thin or it sags"
+    if "you" in span and "before" in span and not _WANTING.isdisjoint(span):
+        return "advised"  # "it needs a week before you put it in the sun"
     if "you" in span and says(said, TO_YOU) and not says(said, ("to see", "to hear")):
         return "advised"
     if span[:2] == ("next", ",") or not _AHEAD.isdisjoint(span) or says(said, FACT_PLANNED):

@@ -203,7 +203,7 @@ class _Grouping:
             self._take_together([clause for clause in self._waiting if clause.sentence == told])
         if self._waiting and self._drafts:
             self._drafts[-1].clauses += self._waiting
-        elif any(c.of("condition") or c.of("observation") for c in self._waiting):
+        elif any(c.of("condition") or c.of("observation") or c.of("warning") for c in self._waiting):
             self._drafts.append(_facts_only(self._waiting))
         _lay_coats(self._drafts)
         for draft in self._drafts:
@@ -259,4 +259,5 @@ def _is_of_none(words: NoteWords, clause: Clause) -> bool:
 
 
 def _facts_only(clauses: list[Clause]) -> Draft:
-    return Draft("check", "done", clauses, False, "acts.facts-only", 0.8)
+    warned = any(c.of("warning") for c in clauses) and not any(c.of("condition") for c in clauses)
+    return Draft("check", "advised" if warned else "done", clauses, False, "acts.facts-only", 0.8)

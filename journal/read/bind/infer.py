@@ -55,7 +55,7 @@ _BESIDE = frozenset("to on against along behind beside near at by from into".spl
 _STANDING = frozenset("up next done built on in round".split())
 _SPRAYED = frozenset("pass passes gun gunned airless".split())
 _SCALES = frozenset("scale scales".split())
-_FITTED = frozenset(word for word, family in WORDS.items() if family == "insert")
+_FITTED = frozenset(word for word, family in WORDS.items() if family in ("insert", "core"))
 _GAPS = frozenset(word for word, family in WORDS.items() if family in ("gap", "hole"))
 _HINDERED = frozenset("kill kills killed inhibit inhibits slow slows affect affects stop stops ruin ruins".split())
 _OF_ITSELF = frozenset({"clay", "release", "seal", "fabric", "bagging", "putty"})

@@ -14,6 +14,7 @@ _UNDER_THE_BAG = frozenset({"vacuum bag", "bag", "peel ply", "bleeder cloth"})
 _SHORT = 6
 _WITH_MORE = ("clean", "repair", "fill")
 _THEM = frozenset("it them that each i we".split())
+_EXTRA = (("extra",), ("more",), ("additional",), ("further",))
 _WHERE = frozenset("on for in round over at along across under up".split())
 _WITH_POT_LIFE = frozenset({"mix", "weigh", "pour", "thicken", "tint", "degas", "brush", "spray", "laminate"})
 _SHOWING = frozenset({"demould", "pull", "check", "photograph"})
@@ -260,7 +261,8 @@ def repeats_layer(words: NoteWords, current: Draft, clause: Clause) -> bool:
     if told or not current.of("layer"):
         return False
     whole = [n for n in clause.of("number") if n.value.low <= 12 and n.value.low.denominator == 1]
-    counts = [n for n in whole if words.lower[n.end : n.end + 1] and words.lower[n.end] in _WHERE]
+    ends = [n.end + (words.lower[n.end : n.end + 1] in _EXTRA) for n in whole]  # "one extra at the keel"
+    counts = [end for end in ends if words.lower[end : end + 1] and words.lower[end] in _WHERE]
     return bool(counts and clause.of("place"))
 
 

@@ -44,6 +44,7 @@ _GEL_TIME = frozenset(
 _GELLED = frozenset("gels gelled gelling kick kicks kicked".split())
 _HAVING = frozenset("have has got 've 's is are there".split())
 _STATE_KINDS = frozenset({"temperature", "humidity", "vacuum", "pressure", "thickness"})
+_WANTING = frozenset({"wants", "needs"})
 _STATES = frozenset("wants needs takes is 's want need take says".split())
 
 
@@ -83,12 +84,12 @@ def told_time(view: View) -> str | None:
         return "check"
     if not hints:
         return None
+    if "before" in view.span and not _WANTING.isdisjoint(view.span) and hints <= {None, "wait", "gel"}:
+        return "wait"  # "PVA wants twenty minutes before you go near it"
     heard = any(isinstance(t.value, TermHeard) and t.value.term in TOLD_TIMES for t in view.clause.of("sound"))
     told = heard or is_tack_time(view.span) or is_pot_life(view.span) or is_gel_time(view.span) or view.has(_GELLED)
     if told or hints & TOLD_TIMES or "window" in view.span or not _TO_TACK.isdisjoint(pairwise(view.span)):
         return "check"
-    if "before" in view.span and not {"wants", "needs"}.isdisjoint(view.span) and hints <= {None, "wait", "gel"}:
-        return "wait"  # "PVA wants twenty minutes before you go near it"
     told = view.has(_STATES) and view.span[0] not in _BEGUN and "had" not in view.span
     return "check" if told and hints & {"cure", "post-cure"} else None
 

@@ -36,7 +36,8 @@ laminate: > laminate
 glass: =insert|=core & in|on|to|onto|down > fit; +in & !@fabric & !into > fit; mend|repair > repair;
     @insert & in|on|to|onto > fit; +in & @insert > fit; > laminate
 reglass: > laminate
-roll: =fabric|=layer & on|onto > laminate; +back & @keep > @none; off & rubber|@rubber|glove|sock|skin|latex > demould; @seal > seal;
+roll: =fabric|=layer & on|onto > laminate; +back & @keep > @none; off & rubber|@rubber|glove|sock|skin|latex > demould;
+    @seal > seal;
     @clay|sausage|sausages & out|up > wall; @release > release; +on|on & coat|coats|@coat|@gel|@resin|@rubber > brush;
     up & @fabric > store; > roll
 consolidate: > roll

@@ -70,7 +70,8 @@ get: +a|+another & coat|coats > apply; +a & polish|buff > polish; +a & sand|rub 
     @fabric|@release|@seal|@gel|coat|coats|layer|layers|skin & on|down|in|over|into > apply;
     out|off & @mould|mould|mold|plug|pattern|wedges|her > demould; out|off & +it|+them|+her|+the|+one > demould;
     open|apart > demould; bag|vacuum|@press & on|under|down > press; @insert & in|on > fit
-put: +away > store; drop|dash|touch|squirt|percent|% & black|white|red|blue|green|yellow|brown|grey|colour|pigment > tint;
+put: +away > store;
+    drop|dash|touch|squirt|percent|% & black|white|red|blue|green|yellow|brown|grey|colour|pigment > tint;
     aside|by & @duration|overnight|@night & !@fabric > wait; +aside|+by|aside > store;
     acetone|thinners|solvent & !@resin > clean; hole|holes & through|in > drill; @oven|oven|hotbox > post-cure;
     @damage & @gel|@putty|patch > repair; patch > repair; @brushes & on|into|over|round > brush;
@@ -109,7 +110,8 @@ run: +off & another|more|couple|dozen|copies > pull; @fault & @rubber|@resin|@pl
     @vac > press; bead|fillet > fill; tape & @bag > press; @roller > roll; finger|fingers & putty|fillet > fill;
     wheel|saw|router|cutter|blade|grinder|multitool & @flash|flange|round|along|around > trim;
     sander|sandpaper|@grit > sand; off & @cast > pull; @cast > pull
-work: stipple|stippling|stippler|bristle|bristles & air|bubbles|bubble > stipple; wedges|wedge > demould; @pigment & into > tint; compounds|gloss > polish; @roller & @air|out > roll;
+work: stipple|stippling|stippler|bristle|bristles & air|bubbles|bubble > stipple; wedges|wedge > demould;
+    @pigment & into > tint; compounds|gloss > polish; @roller & @air|out > roll;
     out & bubbles|air > roll; @gap & @putty|@filler > fill; @fabric > laminate; @gel > brush; @putty > fill
 lean: @roller > roll
 go: +on|+over & @bag|bag & !@fabric > press; +under & @vacuum|@vac > degas;
@@ -146,7 +148,8 @@ do: @gap & @putty|@filler > fill; post|postcure|@postcure > post-cure; repair|pa
     coat|coats|@coat|layer|layers|@layer|ply|plies|skin & @release|@seal|@gel|@fabric|@rubber|@plaster|@resin > apply;
     coat|coats|@coat|layer|layers|@layer|ply|plies > apply;
     @fabric|@gel|@release & flange|edge|edges|back|face|corners > apply
-give: @duration & cure > cure; @duration & haze|dry|flash|soak|tack|settle|breathe|stand > wait; +me|+you|+us & !coat|coats|@gel > @none; cure|harden|set & to > cure; till|until > wait;
+give: @duration & cure > cure; @duration & haze|dry|flash|soak|tack|settle|breathe|stand > wait;
+    +me|+you|+us & !coat|coats|@gel > @none; cure|harden|set & to > cure; till|until > wait;
     working|life|pot > @none; vacuum > degas; stir|mix > mix; @release & !wash|off|water > release;
     wipe|clean|wash|blow|dust > clean; sand|rub|scuff|key|flat|rubdown|sanding > sand; polish|buff|shine > polish;
     roll|rolling > roll; stipple > stipple; spray > spray; check|look|tap > check; trim > trim;
@@ -165,7 +168,7 @@ leave: +each|each > @none; +aside|aside > wait; =press|=bag & on & !cure|curing 
 let: between > @none; creep|wick|seep|drink & @fabric|glass|cloth > wet out; +go & !of > demould; each > @none;
     cure|harden|set|kick|gel|overnight|@night > cure; soak & through|up & @fabric > wet out;
     soak|stand|sit|dry|flash|tack|rest|slake|go|tacky|breathe|settle|degas|be|cool|haze|@duration > wait
-sit: +on|+at > @none; till|until|overnight|weekend > wait; @duration > wait
+sit: +on|+at > @none; lamp|lamps|heater > cure; till|until|overnight|weekend > wait; @duration > wait
 hold: @duration & @vacuum|vacuum > press; @temperature & @duration > post-cure;
     down|together|tight & weight|weights|brick|clamp|clamps|tape > press; down & with > press
 keep: curing > cure; @keep|box > store; +it|+them|+that|+her & @duration & !@vac & !@press > wait;

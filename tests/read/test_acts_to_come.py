@@ -1,0 +1,45 @@
+"""Acts that wait for something, one more of the same to come, an act done twice in one breath, looks and lamps."""
+
+import pytest
+
+from tests.read.reading import steps
+
+SAID = {
+    "brush planned": [
+        "Another coat of latex once that's gone clear.",
+        "I'll put another coat on once it's dry.",
+    ],
+    "laminate planned": ["Next layer of mat when this lot's gone tacky."],
+    "fit planned": ["Bolts go in when it's hard.", "Bulkheads next."],
+    "release planned": ["PVA after tea."],
+    "pull planned": ["We pull the first casting on Monday."],
+    "wait advised": ["PVA wants twenty minutes before you put gel near it."],
+    "brush advised": ["Careful not to load the brush or you trap air in the corners."],
+    "roll advised": ["Roll from the middle out so you push the air to the edges."],
+    "demould not done": ["Tried to get it off the plug but no luck."],
+    "demould done, demould done": [
+        "Took the deck half off at four and the hull half at five.",
+        "Lifted the case at eight and the latex at ten past.",
+    ],
+    "pour done, pour done": ["Poured panel 3 at 10:45, panel 4 at 11:30."],
+    "demould done, check done": ["Popped it. Had a good look round under the lamp, all good."],
+    "mix done, pour done": ["Whacked the two parts together and tipped it down the sprue."],
+    "photograph done, store done": ["Took the pictures and put it in the cabinet."],
+    "cure done": ["She's had all weekend to go off."],
+    "wait done": ["Gave the wax ten minutes to haze."],
+    "sand done": ["Knocked the gloss off it with 400 grit."],
+    "stipple done": ["Worked the air out of the corners with a stippling brush."],
+    "spray done": ["Dusted on a mist coat of gel."],
+    "cut done": ["Cut the kit: four of 450 mat, two of tissue."],
+    "press done": ["Vacuum on at ten past nine."],
+}
+
+
+@pytest.mark.parametrize(("acts", "said"), [(acts, one) for acts, lines in SAID.items() for one in lines])
+def test_the_acts_of_a_saying(acts: str, said: str) -> None:
+    assert ", ".join(f"{step.action} {step.status}" for step in steps(said)) == acts
+
+
+def test_a_warning_that_names_no_act_is_not_lost() -> None:
+    (step,) = steps("Whatever you do, don't lose track of the time.")
+    assert (step.status, [warning.text for warning in step.warnings]) == ("advised", ["don't lose track of the time"])
