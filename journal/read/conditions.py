@@ -8,6 +8,7 @@ from fractions import Fraction
 from journal.read.findings import ConditionSaid, Findings, Found, NoteWords
 from journal.read.measures import Measure, Measured, measure
 from journal.read.nearby import nearest, sentence
+from journal.read.number_words import STARTERS
 from journal.read.numbers import Group
 from journal.read.pressures import DRAWN_WORDS, Made, of_pressure
 from journal.read.sizes import of_length
@@ -15,6 +16,8 @@ from journal.read.warm_things import MOVED, of_a_thing
 from journal.read.warmth import DEGREES, HUMID, cue_of, of_what
 from journal.record import CONDITION_UNITS, Flag
 
+_NUMBER_WORDS = STARTERS - {"a", "an"}
+_ROOMS = frozenset("shop workshop room shed garage studio booth temp temperature".split())
 _NOT_DEGREES = (("percent",), ("%",), ("to",), (":",), ("past",), ("o'clock",), ("am",), ("pm",), ("parts",), ("/",))
 _RATES = frozenset({"minute", "min", "hour", "hr", "second", "day"})
 _LEAST_HUMID = 15
@@ -122,8 +125,16 @@ def is_beside_warmth(texts: tuple[str, ...], one: Measure) -> bool:
     while at and texts[at - 1] in (",", ".", "and", ";"):
         at -= 1
     closed = texts[one.end : one.end + 1] in ((), (".",), (",",), ("in",))
-    after_degrees = texts[at - 1] in DEGREES or texts[max(0, at - 2) : at - 1] in (("shop",), ("workshop",))
+    after_degrees = texts[at - 1] in DEGREES or not _ROOMS.isdisjoint(_bare_reading(texts, at))
     return closed and 0 < at < one.start and after_degrees and one.low >= _LEAST_HUMID
+
+
+def _bare_reading(texts: tuple[str, ...], end: int) -> tuple[str, ...]:
+    """Return the words before a number without a unit that ends there: "clean room 's at twenty point five"."""
+    at = end
+    while at and (texts[at - 1] in _NUMBER_WORDS or texts[at - 1][:1].isdecimal() or texts[at - 1] == "-"):
+        at -= 1
+    return texts[max(0, at - 3) : at] if at < end else ()
 
 
 def _area(texts: tuple[str, ...], one: Measure) -> Made | None:

@@ -9,6 +9,7 @@ from journal.read.findings import Duration, Findings, Found, NoteWords, TermHear
 from journal.read.measures import Measure, Measured, measure
 from journal.read.modifiers import after, before
 from journal.read.nearby import nearest
+from journal.read.no_durations import is_no_duration
 from journal.read.numbers import Group
 from journal.read.turning import is_gel_coat, of_what_came
 from journal.record import Flag
@@ -59,8 +60,6 @@ _MOST_BARE_MINUTES = 120
 _PLAIN = ((), ("in",), ("with",), ("and",), (".",), (",",), ("after",), ("then",), ("on",))
 _SHUT = ((), (".",), (",",))
 _WAITED = tuple((word,) for word in "waited stirred soaked rested stood held baked".split())
-_COUNTED = frozenset("layers coats plies pulls castings casts pieces moulds times pours degrees panels skins".split())
-_APART = (("apart",), ("between",), ("each",), ("later",), ("before",), ("after",), ("long",), ("ago",))
 _MOVED = frozenset("dropped drops fell rose climbed crept rained froze freezing frost".split())
 _NIGHT = frozenset({"overnight", "night"})
 _KEPT = frozenset(
@@ -69,7 +68,6 @@ _KEPT = frozenset(
 )
 _NIGHT_REACH = 8
 _NIGHTS = (("for", "the"), ("through", "the"))
-_LATE = tuple((word,) for word in "late early behind ahead old older younger overdue".split())
 _HEATED = frozenset({"cure", "post-cure"})
 _LINKS = frozenset({"'s", "is", "was", "about", "of", "around", "in", "at", "for", "off"})
 _NOT_TIME = (("percent",), ("%",), ("of",), ("to",), ("parts",), ("coats",), ("layers",), (":",))
@@ -85,7 +83,7 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     cues = _cues(texts)
     heard = _heard(measured, found)
     cues |= {at: kind for at, (kind, _) in heard.items()}
-    lasting = (one for one in times if not (is_offset(texts, one) or _is_rate(texts, one) or _is_age(texts, one)))
+    lasting = (one for one in times if not is_no_duration(texts, one))
     out = [_duration(measured, one, cues) for one in lasting]
     moments = {token for item in found.of("moment") for token in range(item.start, item.end)}
     out += [item for group in measured.bare if (item := _carried(measured, group, times, cues))]
@@ -139,32 +137,6 @@ def _flagged(item: Found, heard: dict[int, tuple[str, str]]) -> Found:
     """Flag a duration whose kind comes from a term repaired by sound."""
     why = [f"{words!r} was taken for {kind!r}" for kind, words in heard.values() if kind == item.value.hint]
     return replace(item, flags=(*item.flags, *(Flag("timings", one) for one in why))) if why else item
-
-
-def is_offset(texts: tuple[str, ...], one: Measure) -> bool:
-    """Whether the time is said from now: "ten minutes ago", "due in an hour", "in ten minutes' time"."""
-    following = tuple(text for text in texts[one.end : one.end + 3] if text not in ("'", "'s"))
-    if "ago" in following[:1] or (following[:2] == ("or", "so") and "ago" in following):
-        return True
-    if one.start == 0 or texts[one.start - 1] != "in":
-        return False
-    if (following and following[-1:] == ("time",)) or following[:1] == ("time",):
-        return True
-    return "due" in texts[max(0, one.start - 3) : one.start]
-
-
-def _is_age(texts: tuple[str, ...], one: Measure) -> bool:
-    """Whether it says how late or how old something is: "running a day late", "a week old"."""
-    return texts[one.end : one.end + 1] in _LATE
-
-
-def _is_rate(texts: tuple[str, ...], one: Measure) -> bool:
-    """Whether it says how often: "up a degree every three minutes"."""
-    before = texts[max(0, one.start - 2) : one.start]
-    counted = one.article and texts[one.core] in ("a", "an") and before[-1:] and before[-1] in _COUNTED
-    if counted and texts[one.end : one.end + 1] not in _APART:
-        return True  # "four layers a day"
-    return before in (("degree", "every"), ("degrees", "every"), ("degree", "per"), ("degrees", "per"))
 
 
 def _duration(measured: Measured, one: Measure, cues: dict[int, str]) -> Found:

@@ -7,9 +7,9 @@ from fractions import Fraction
 
 from journal.read.clock_times import Wall, walls
 from journal.read.days import day_words, weekday
-from journal.read.durations import is_offset
 from journal.read.findings import Findings, Found, Moment, NoteWords
 from journal.read.measures import Measure, Measured, measure
+from journal.read.no_durations import is_offset
 from journal.record import Flag
 
 _START = frozenset({"started", "start", "starting", "starts", "began", "since", "from", "begun", "begin"})

@@ -146,7 +146,8 @@ def _ratio_cue(texts: tuple[str, ...], first: Numeral, second: Numeral) -> int:
         return 3  # "tin silicone at 20 to 1"
     if "to" in before and len(PARTS_NAMED & set(texts[max(0, first.start - 6) : first.start])) > 1:
         return 3  # "hardener to resin is 1 to 5"
-    return 1 if MIX_WORDS & {*before, *texts[second.end : second.end + 2]} else 0
+    told = second.value == 1 and not _SECONDS.isdisjoint(texts[max(0, first.start - 8) : first.start])
+    return 1 if told or MIX_WORDS & {*before, *texts[second.end : second.end + 2]} else 0
 
 
 def _clock_cue(texts: tuple[str, ...], first: Numeral, second: Numeral) -> int | None:

@@ -20,12 +20,14 @@ _PLAIN = {"wi": "with", "owt": "anything", "nowt": "nothing", "thru": "through",
     "roond": "round", "nee": "no", "nae": "no",
 }  # fmt: skip
 _SPELLED = str.maketrans({"’": "'", "‘": "'"})
+_CLIPPED = re.compile(r"\b(o|an)'(?= (?!clock))", re.I)  # "o' wax", "resin an' hardener"
 _DROPPED_G = re.compile(r"\b([A-Za-z]{2,}in)'(?!\w)")
 
 
 def plain_text(text: str) -> str:
     """Return the text as it is to be parsed: as long as it was, each word at its own characters."""
-    text = _DROPPED_G.sub(lambda said: said[1] + "g" if _lost_its_g(said[1].lower()) else said[0], _told(text))
+    text = _CLIPPED.sub(lambda said: said[1] + ("f" if len(said[1]) == 1 else "d"), _told(text))
+    text = _DROPPED_G.sub(lambda said: said[1] + "g" if _lost_its_g(said[1].lower()) else said[0], text)
     return text.lower() if text.isupper() and len(text.lower()) == len(text) else text
 
 

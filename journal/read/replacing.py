@@ -51,6 +51,8 @@ def replaced(words: NoteWords, found: Findings, start: int, new: Found) -> Found
     same = [x for x in items if x.kind == new.kind]
     pick = same if same and max(x.end for x in same) >= max(x.end for x in items) - 2 else items
     best = max(pick, key=lambda x: (x.end, x.end - x.start), default=None)
+    if best is not None and best.kind == "number":  # the number of "two percent": the amount is corrected
+        best = next((x for x in items if x.kind != "number" and x.start <= best.start < x.end), best)
     if best is not None and best.kind in ("number", "amount") and getattr(best.value, "unit", None) is None:
         best = _said_twice(found, best) or best
     if best is not None and new.kind == "areal" and best.kind in ("areal", "number", "amount"):

@@ -39,6 +39,7 @@ IT = (("it", "'s"), ("it", "was"), ("it", "is"), ("its", "only"), ("only", "abou
 _NOT_WEATHER = frozenset("grit sanded sand grams gram g kilo kg coat coats layer layers of percent past number pull "
                          "cast "
                          "casting minutes minute hours hour mm ml hardener catalyst resin to for".split())  # fmt: skip
+_TOLD_BY = frozenset("already only still just , . 's is was about now nearly".split())
 _FELL = frozenset({"dropped", "fell", "climbed", "rose"})
 _MOVED_TO = (("down", "to"), ("up", "to"), ("dropped", "to"), ("fell", "to"), ("climbed", "to"), ("rose", "to"))
 _WEATHER_REACH, _TEMPERATURE_REACH = 4, 7
@@ -59,7 +60,7 @@ def cue_of(texts: tuple[str, ...], first: int, start: int, end: int) -> tuple[st
     return (
         _linked_cue(texts, first, end)
         or _heated(texts, start, end)
-        or _beside(texts[end : end + 3])
+        or _beside(texts[end : end + 3], first > 0 and texts[first - 1] in _TOLD_BY)
         or _by_instrument(texts[end : end + 3])
         or _named(texts, start, end)
         or _weather(texts, start, end)
@@ -154,8 +155,10 @@ def _by_instrument(following: tuple[str, ...]) -> tuple[str, str | None] | None:
     return ("temperature", None) if read else None
 
 
-def _beside(following: tuple[str, ...]) -> tuple[str, str | None] | None:
+def _beside(following: tuple[str, ...], opens: bool) -> tuple[str, str | None] | None:
     """Return the cue behind a number: "61 in the shop", "65 RH"."""
+    if following[:2] == ("in", "the") and following[2:] and following[2] in _PLACES and opens:
+        return "temperature", "shop"  # "already twenty-six in the shed"
     if following[:2] in (("in", "here"),) or following in (("in", "the", "shop"), ("in", "the", "workshop")):
         return "temperature", "shop"
     if following[:1] == ("rh",) or following[:2] == ("relative", "humidity"):

@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.read.reading import flagged, laid, steps, weighed
+from tests.read.reading import RECORDED, flagged, laid, steps, weighed
 
 RESIN_AND_HARDENER = [("resin", 400, "g"), ("hardener", 112, "g")]
 
@@ -105,6 +105,25 @@ def test_an_upper_limit_is_no_amount() -> None:
 def test_several_layers_in_one_breath_are_one_step() -> None:
     (step,) = steps("Laid up one layer of 300 gram mat, then two of 450.")
     assert laid(step) == [("chopped strand mat", 1, 300), ("chopped strand mat", 2, 450)]
+
+
+def test_one_extra_somewhere_is_one_more_of_the_same() -> None:
+    (step,) = steps("Laid three layers of six ounce glass cloth, one extra at the keel.")
+    assert [layer.count for layer in step.layers] == [3, 1]
+
+
+def test_what_is_under_way_ends_in_time_to_come() -> None:
+    (step,) = steps("I'm leaving it till five.")
+    assert step.clock[0].kind == "end"
+    assert step.clock[0].at > RECORDED
+
+
+def test_a_clipped_of_is_of() -> None:
+    (step,) = steps("Mixed 300 gram o' laminating epoxy an' 84 o' hardener.")
+    assert [(use.name, use.amount, use.unit) for use in step.materials] == [
+        ("laminating epoxy", 300, "g"),
+        ("hardener", 84, "g"),
+    ]
 
 
 def test_a_count_alone_repeats_the_layer_before_it() -> None:

@@ -17,6 +17,7 @@ def only(text: str, locale: str = "en-GB") -> ConditionSaid:
         ("shop's at nineteen", "temperature", 19, "shop"),
         ("the shop is at 18 degrees", "temperature", 18, "shop"),
         ("nineteen in the shop", "temperature", 19, "shop"),
+        ("already twenty-six in the shed", "temperature", 26, "shop"),
         ("it's 21 degrees in here", "temperature", 21, "shop"),
         ("temperature nineteen point two", "temperature", Fraction("19.2"), None),
         ("temp's 21", "temperature", 21, None),
@@ -125,7 +126,7 @@ def test_a_doubt_is_flagged(text, why):
 @pytest.mark.parametrize(
     "text",
     ["2 inch brush", "45 degree biax", "two percent catalyst", "mixed at 100 to 28", "cured at room temp",
-     "two square metres of cloth", "at ten past two", "cured for two hours", "in the shop at two"],
+     "two square metres of cloth", "at ten past two", "cured for two hours", "in the shop at two", "there are three in the shed"],
 )  # fmt: skip
 def test_what_is_no_condition_is_none(text):
     assert both("condition", text) == []
@@ -136,6 +137,7 @@ def test_what_is_no_condition_is_none(text):
     [
         ("30 by 40 millimetres", [("length", 30), ("length", 40)]),
         ("Shop fifteen. Seventy percent.", [("temperature", 15), ("humidity", 70)]),
+        ("clean room's at 20.5, forty-eight percent", [("temperature", Fraction("20.5")), ("humidity", 48)]),
         ("20 degrees, mould surface 19.8", [("temperature", 20), ("temperature", Fraction("19.8"))]),
         ("dew point's 9 degrees, humidity 70", [("humidity", 70)]),
         ("gauge says 10 inches", [("vacuum", Fraction("338.6389"))]),

@@ -156,6 +156,14 @@ def test_a_state_that_goes_on_is_no_time_to_tack(text):
     assert found.value.hint != "tack"
 
 
+@pytest.mark.parametrize(
+    "text",
+    ["give us a minute", "hang on a second", "I'd sooner lose a day", "saved an hour", "he's calling every two hours"],
+)
+def test_a_manner_of_speaking_is_no_duration(text):
+    assert both("duration", text) == []
+
+
 def test_so_many_a_day_is_no_duration():
     assert both("duration", "no more than four layers a day") == []
     assert ends("two coats an hour apart") == [3600, 3600]

@@ -68,6 +68,7 @@ def test_the_evidence_of_a_correction_is_the_right_words() -> None:
         ("weighed 500 grams of A and 500 of B. Correction. 500 grams of A and 50 of B.", [500, 50]),
         ("a kilo of polyester resin and ten grams of catalyst, ten no twelve", [1000, 12]),
         ("3 percent catalyst, er, 2 percent, in a kilo of polyester resin", [2, 1000]),
+        ("a kilo of polyester resin, two percent catalyst, no, make that one and a half", [1000, 1.5]),
         ("200 grams of A, er, 200 grams of B", [200, 200]),
         ("weighed 400 grams of epoxy, uh, 112 grams of hardener", [400, 112]),
     ],

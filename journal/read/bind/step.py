@@ -32,6 +32,8 @@ from journal.record import (
 _TIMING_OF = {"mix": "mix", "thicken": "mix", "tint": "mix", "wait": "wait", "cure": "cure", "post-cure": "post-cure",
               "demould": "demould", "pull": "demould"}  # fmt: skip
 _AHEAD = frozenset("'ll will should ready due be needs need must has have".split())
+_UNDER_WAY = frozenset("'m am 're are 's is".split())
+_TILL = frozenset("till til until".split())
 _ROUGHLY = (("about",), ("around",), ("roughly",))
 _DONE_BY = frozenset("on in off out down up done dry tacky finished closed open".split())
 _ELAPSED = frozenset("still yet been after since".split())
@@ -135,10 +137,19 @@ class Binder:
             moment, kind = item.value, item.value.hint or "start"
             if kind == "end" and draft.action == "check" and not draft.said:
                 moment, kind = replace(moment, hint="due"), "due"
+            if kind == "end" and self._is_left_till(draft, item):
+                moment = replace(moment, hint="due")  # a time to come
             if kind == "due" and draft.status == "done" and self._is_past(draft, item):
                 moment, kind = replace(moment, hint="end"), "end"
             out.append(ClockTime(kind, resolve(moment, recorded, draft.status), self._evidence(item)))
         return tuple(out)
+
+    def _is_left_till(self, draft: Draft, item: Found) -> bool:
+        """Tell whether what is under way is to end then: "I'm LEAVING it TILL three", "it's curing until six"."""
+        acts = [act for act in draft.acts if act.start < item.start]
+        under_way = bool(acts) and acts[-1].value.form == "ing" and draft.status == "done"
+        lead = self.words.lower[acts[-1].start - 2 : item.start] if under_way else ()
+        return not _UNDER_WAY.isdisjoint(lead) and not _TILL.isdisjoint(self.words.lower[item.start - 2 : item.start])
 
     def _is_feared(self, item: Found) -> bool:
         """Tell whether the time only belongs to a limit or to what would follow: "don't open it under five days"."""
