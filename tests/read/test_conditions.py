@@ -126,7 +126,8 @@ def test_a_doubt_is_flagged(text, why):
 @pytest.mark.parametrize(
     "text",
     ["2 inch brush", "45 degree biax", "two percent catalyst", "mixed at 100 to 28", "cured at room temp",
-     "two square metres of cloth", "at ten past two", "cured for two hours", "in the shop at two", "there are three in the shed"],
+     "two square metres of cloth", "at ten past two", "cured for two hours", "in the shop at two",
+     "there are three in the shed"],
 )  # fmt: skip
 def test_what_is_no_condition_is_none(text):
     assert both("condition", text) == []

@@ -75,7 +75,8 @@ def test_a_ratio_keeps_main_to_second(text, parts, by):
     "text",
     ["ten to twelve minutes", "two to three layers", "at ten to two", "quarter to nine", "14:05", "at 2:15",
     "1/2 litre",
-     "5-10 minutes", "200 to 250 grams", "two percent", "lot 4471", "two parts of it are dry", "started at ten to one", "poured it, it's ten to one",
+     "5-10 minutes", "200 to 250 grams", "two percent", "lot 4471", "two parts of it are dry", "started at ten to one",
+     "poured it, it's ten to one",
      "between five and ten", "100 grams", "mixed 100 grams", "4/5/26",
      "pot 2: 400 g of resin", "casting 1: 6 ml of A", "tub 3: 5 kg"],
 )  # fmt: skip

@@ -134,15 +134,20 @@ class Binder:
                 r.start < item.end and item.start < r.end and not self._is_time(draft, r) for r in draft.of("ratio")
             ):
                 continue
-            moment, kind = item.value, item.value.hint or "start"
-            if kind == "end" and draft.action == "check" and not draft.said:
-                moment, kind = replace(moment, hint="due"), "due"
-            if kind == "end" and self._is_left_till(draft, item):
-                moment = replace(moment, hint="due")  # a time to come
-            if kind == "due" and draft.status == "done" and self._is_past(draft, item):
-                moment, kind = replace(moment, hint="end"), "end"
+            kind, moment = self._whose(draft, item)
             out.append(ClockTime(kind, resolve(moment, recorded, draft.status), self._evidence(item)))
         return tuple(out)
+
+    def _whose(self, draft: Draft, item: Found) -> tuple[str, Moment]:
+        """Return whether a moment is a start, an end or due, and the moment with what tells its day."""
+        moment, kind = item.value, item.value.hint or "start"
+        if kind == "end" and draft.action == "check" and not draft.said:
+            moment, kind = replace(moment, hint="due"), "due"
+        if kind == "end" and self._is_left_till(draft, item):
+            moment = replace(moment, hint="due")  # a time to come
+        if kind == "due" and draft.status == "done" and self._is_past(draft, item):
+            moment, kind = replace(moment, hint="end"), "end"
+        return kind, moment
 
     def _is_left_till(self, draft: Draft, item: Found) -> bool:
         """Tell whether what is under way is to end then: "I'm LEAVING it TILL three", "it's curing until six"."""
