@@ -40,6 +40,7 @@ _DAMAGED = frozenset(
     "tore torn ripped chipped cracked snapped nicked leak leaks leaking tear rip chip chips crack cracks nick nicks "
     "void voids pinhole pinholes bubble bubbles hole holes split gouge ding dings scratch scratches".split()
 )
+_HEADING = 3
 _LOOKING = frozenset({"check", "photograph"})
 _FIRST_HALVES = frozenset("post de re pre un lay wet tack".split())
 
@@ -293,12 +294,24 @@ def _settled(words: NoteWords, found: Findings, acts: list[Found]) -> list[Found
         near = bool(out) and _in_one_breath(words, out[-1].end, act.start)
         said = out[-1].value.action if near else ""
         if act.rule == "acts.pull-order":
-            if said == "pull" or any(act.start < at and _in_one_breath(words, act.start, at) for at in others):
+            if (
+                said == "pull"
+                or _is_heading(words, found, act)
+                or any(act.start < at and _in_one_breath(words, act.start, at) for at in others)
+            ):
                 continue
         elif act.rule == "acts.saying" and act.value.action == "cure" and not act.value.form and said in _LOOKING:
             continue
         out.append(act)
     return out
+
+
+def _is_heading(words: NoteWords, found: Findings, act: Found) -> bool:
+    """Tell whether a casting is only announced: "First cast. Mixed ten kilos of plaster ..."."""
+    start = max((i + 1 for i in range(act.start) if words.lower[i] in STOPS), default=0)
+    end = next((i for i in range(act.end, len(words.lower)) if words.lower[i] in STOPS), len(words.lower))
+    weighed = any(amount.start > end and amount.value.unit in ("g", "ml") for amount in found.of("amount"))
+    return end - start <= _HEADING and weighed
 
 
 def _in_one_breath(words: NoteWords, start: int, end: int) -> bool:

@@ -126,7 +126,7 @@ fit: feet|hinges|handles|lugs|locators|wheels|castors|casters is|are on;
     brackets|lugs|eyes|latches|clips|casters|feet|locators|hardware on|in|fitted|bonded|screwed|glassed;
     hinges and catches on; tube|pipe|rod|shaft|plate set|let|sunk|bonded in|into;
     ~glass|glassed the insert|inserts|brackets|bracket|frame|lugs|bolts|nuts in; fin boxes routed in
-demould: ^out at|by @moment; that 's|is it|her|him|them out|off|open|free;
+demould: ^out at|by @moment; halves|half off|apart; that 's|is it|her|him|them out|off|open|free;
     that 's|is the @mould|@part|@pattern|lid out|off|open|free|apart;
     she|he|it|shell|rubber|@mould|jacket|skin|part let go; @pattern is|'s|are|was out|free;
     @mould|@rubber|shell|rubber|piece|tool is|'s|are|was open|off|free|apart;

@@ -125,6 +125,7 @@ def marks(words: NoteWords, found: Findings) -> list[tuple[int, str]]:
         if family:
             out.append((item.start, family))
     out += [(item.start, "lot") for item in found.of("lot")]
+    out += [(i, "postcure") for i, word in enumerate(words.lower) if word == "post" and _cures(words.lower, i + 1)]
     out += [(item.start, item.kind) for item in found.of("duration", "moment")]
     out += [(item.start, "weight") for item in found.of("amount") if item.value.unit in ("g", "ml")]
     out += [(item.start, item.value.kind) for item in found.of("condition")]
@@ -132,6 +133,10 @@ def marks(words: NoteWords, found: Findings) -> list[tuple[int, str]]:
     told = {i for item in found.of("reason", "cue", "warning", "question") for i in range(item.start, item.end)}
     acts_told = {i for item in found.of("warning") for i in range(item.start, item.end)}
     return sorted((token, family) for token, family in out if token not in told or token in acts_told)
+
+
+def _cures(lower: tuple[str, ...], at: int) -> bool:
+    return (lower[at + 1 : at + 2] if lower[at : at + 1] == ("-",) else lower[at : at + 1]) in (("cure",), ("curing",))
 
 
 def _is_coat(value: object) -> bool:

@@ -83,7 +83,8 @@ def is_noun_here(words: NoteWords, i: int, end: int, form: str) -> bool:
         return tag[:2] != "VB" or tag == "VB"
     if (words.lower[i] == "cast" and before in _CAST_FROM) or (form == "base" and _is_counted(words, i, after, end)):
         return True  # "rinsed the life cast", "a mix of", "batch two"
-    if before in _SUBJECTS or (before in _OPENERS and (tag[0] == "V" or after in _OBJECTS)):
+    counted = before in ("and", "then") and words.tags[end : end + 1] == ("CD",)  # "drilled it and FIT eight bolts"
+    if before in _SUBJECTS or (before in _OPENERS and (tag[0] == "V" or after in _OBJECTS)) or counted:
         return False
     return before in _DETERMINERS or after in _TOOLS or tag[0] != "V"
 
@@ -105,7 +106,8 @@ def _is_gerund(words: NoteWords, i: int, before: str, after: str) -> bool:
         before == "after" and i > 1 and words.lower[i - 2] in _AM
     )
     cast = words.lower[i] == "casting" and after in _CAST_OF
-    return cast or (before in _GERUND_NOT and not told) or after in _TOOLS or before in _DETERMINERS
+    timed = after in _TOOK and (i == 0 or before in STOPS | {",", "and"})  # "rolling took an hour"
+    return cast or timed or (before in _GERUND_NOT and not told) or after in _TOOLS or before in _DETERMINERS
 
 
 def _is_number(words: NoteWords, i: int) -> bool:

@@ -40,6 +40,7 @@ _GIVEN_UP = frozenset(
 )
 _PUT_OFF = frozenset("pending postponed deferred delayed rescheduled outstanding".split())
 _OUT = frozenset("out off".split())
+_LATELY = frozenset("yet today week morning yesterday".split())
 _FAILED = frozenset("but no wo would stuck cannot failed".split())
 _ASKED = frozenset("please kindly".split())
 _CONDITIONS = frozenset("if when whenever unless".split())
@@ -143,7 +144,8 @@ def _negated(view: _View) -> Status | None:
         return "planned"  # "I'll not shellac it until it's dry"
     if there & {"'ll", "wo", "will"} or ("yet" in view.span and there & {"ca", "can", "could"}):
         return "not done"
-    habit = "do" in there or ("never" in there and view.form == "base" and "yet" not in view.span)
+    lately = not _LATELY.isdisjoint(view.span) and (view.head in _SAME_IN_PAST or view.form == "ed")
+    habit = "do" in there or ("never" in there and view.form == "base" and not lately)
     if own and habit:
         return "advised"
     if "do" in there and view.lead[-1:] == ("be",):
@@ -184,8 +186,8 @@ def _infinitive(view: _View) -> Status | None:
     there, last = view.there, view.lead[-1:]
     if there & {"started", "began", "begun"}:
         return "done"  # "I started ten minutes ago to spray"
-    if "tried" in there and "to" in there:
-        return "not done" if _FAILED.intersection(view.after) or _FAILED.intersection(view.span) else "done"
+    if last == ("to",) and (told := _attempt(view)):
+        return told
     if last == ("be",) and "to" in there and there & {"needs", "need", "has", "have", "wants"}:
         return "advised" if view.clause.of("reason") or view.clause.of("duration") else "planned"
     if view.lead[-2:] == ("to", "be") and there.isdisjoint(_PAST - {"is", "are", "'s", "'re"}):
@@ -198,6 +200,15 @@ def _infinitive(view: _View) -> Status | None:
     if managed or (view.clause.of("amount") and not there & _WANTED):
         return "done"
     return "planned" if there & _WANTED else None
+
+
+def _attempt(view: _View) -> Status | None:
+    """ "Four dowels to fit yet", "tried to open it but it's stuck"."""
+    if "yet" in view.span and view.form == "base":
+        return "planned"
+    if "tried" not in view.there:
+        return None
+    return "not done" if _FAILED.intersection(view.after) or _FAILED.intersection(view.span) else "done"
 
 
 def _plan(view: _View) -> Status | None:

@@ -12,6 +12,7 @@ from journal.read.senses import verb_forms
 
 _MARKS = frozenset(".!?;\n…")
 _LEAST = 12  # words in a row without a mark before any end is looked for
+_LEAST_BETWEEN = 24  # where others are marked
 _APART = 3  # words between two ends
 _OBJECTS = frozenset(
     "it them that 'em the a an her him my our both all half some this these each another number photos pictures".split()
@@ -97,7 +98,8 @@ def _stretches(lower: tuple[str, ...]) -> list[tuple[int, int]]:
     """Return the stretches of tokens without a mark that are long enough to hold several sentences."""
     marks = [i for i, word in enumerate(lower) if word in _MARKS or word == "," or "\n" in word]
     edges = [-1, *marks, len(lower)]
-    return [(a + 1, b) for a, b in pairwise(edges) if b - a > _LEAST]
+    least = _LEAST if marks[-1:] in ([], [len(lower) - 1]) and len(marks) < 2 else _LEAST_BETWEEN
+    return [(a + 1, b) for a, b in pairwise(edges) if b - a > least]
 
 
 def _may_end(lower: tuple[str, ...], tags: tuple[str, ...], i: int) -> bool:
@@ -147,8 +149,8 @@ def _is_act(lower: tuple[str, ...], tags: tuple[str, ...], i: int, after: tuple[
 
 def _has_subject(lower: tuple[str, ...], tags: tuple[str, ...], i: int) -> bool:
     """Tell whether what stands before a verb is its subject: "because the boy POURED it", "number five HAD a void"."""
-    led = not _BECAUSE.isdisjoint(lower[max(0, i - 4) : i - 1])
-    led = led or (lower[i - 1] in _THINGS | _SUBJECTS and not _JOINED.isdisjoint(lower[max(0, i - 2) : i - 1]))
+    led = not _BECAUSE.isdisjoint(lower[max(0, i - 4) : i - 1]) or "then" in lower[max(0, i - 3) : i - 1]
+    led = led or (lower[i - 1] in _THINGS | _SUBJECTS and lower[i - 2] in _JOINED)
     return led or (lower[i] in ("had", "has") and tags[i - 1] in ("CD", "NNP"))
 
 

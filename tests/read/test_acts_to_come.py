@@ -10,7 +10,7 @@ SAID = {
         "I'll put another coat on once it's dry.",
     ],
     "laminate planned": ["Next layer of mat when this lot's gone tacky."],
-    "fit planned": ["Bolts go in when it's hard.", "Bulkheads next."],
+    "fit planned": ["Bolts go in when it's hard.", "Bulkheads next.", "Four dowels to fit yet."],
     "release planned": ["PVA after tea."],
     "pull planned": ["We pull the first casting on Monday."],
     "wait advised": ["PVA wants twenty minutes before you put gel near it."],
@@ -31,7 +31,22 @@ SAID = {
     "stipple done": ["Worked the air out of the corners with a stippling brush."],
     "spray done": ["Dusted on a mist coat of gel."],
     "cut done": ["Cut the kit: four of 450 mat, two of tissue."],
-    "press done": ["Vacuum on at ten past nine."],
+    "press done": ["Vacuum on at ten past nine.", "Peel ply, bleeder cloth and vacuum bag are on."],
+    "release done, release done": ["Five coats of release wax on it and then PVA brushed over the top."],
+    "laminate done": [
+        "One layer of 300 mat, with two kilos of polyester resin and one percent catalyst.",
+        "Laid two layers of 450 mat. Used three kilos of polyester resin with 45 grams of catalyst.",
+    ],
+    "roll done": ["Rolled it out till the bubbles stopped. Rolling took about an hour."],
+    "drill done, fit done": ["Drilled the flange and fit eight bolts."],
+    "release done": ["After that I passed petroleum jelly, very thin, on the base."],
+    "wall done": ["I then bedded the fish to the midline in water clay."],
+    "pull not done": ["Haven't pulled a casting yet."],
+    "release not done": ["I never put the petroleum jelly on this week."],
+    "post-cure not done": ["I skipped the post-cure, no oven free."],
+    "post-cure done": ["In the oven at sixty for two hours. It's due out at half five."],
+    "repair done": ["Mended the chip with epoxy putty, fifty grams of part A and fifty of part B."],
+    "mix done": ["First cast. Mixed ten kilos of hard gypsum with three litres of water."],
 }
 
 

@@ -26,6 +26,7 @@ _CONSUMED = frozenset("took ate used drank swallowed needed wanted takes drinks"
 _BATCHING = frozenset("mix weigh thicken tint degas".split())
 _CORRECTING = frozenset("no nope sorry wait actually i mean make that er um".split())
 _MOST = frozenset("most max maximum".split())
+_TAKING_RESIN = frozenset({"laminate", "roll", "wet out"})
 _ADDING = frozenset({"acts.add", "acts.put", "acts.use", "acts.skip", "acts.forget", "acts.omit"})
 
 __all__ = ["AGAIN", "Draft", "group"]
@@ -84,8 +85,10 @@ class _Grouping:
         added = _is_of_none(self._words, clause) or self._is_put_right(i) or _is_used_up(self._words, clause)
         if current is not None and added:
             return current.action
-        action = infer(self._words, clause)
         before = self._act_before()
+        if before and before.action in ("post-cure", "cure") and _is_due(self._words, clause):
+            return None if current is not None else before.action
+        action = infer(self._words, clause)
         ruled = clause.of("warning") or (clause.status == "advised" and action is None)
         if before and action in (None, "check") and ruled and self._is_of_the_act_before(clause):
             return before.action
@@ -96,6 +99,8 @@ class _Grouping:
     def _said_act(self, clause: Clause) -> str:
         """Return the act of a clause by its verb; more coats of what was put on before are the same act again."""
         action, before = str(clause.act.value.action) if clause.act else "", self._act_before()
+        if before and before.action in _TAKING_RESIN and _is_what_it_took(before, clause, action):
+            return before.action  # "Used three kilos of resin with forty grams of catalyst"
         again = clause.act is not None and clause.act.rule in _PUTTING and not clause.of("material")
         if again and action == "brush" and before and before.action in COATED and is_nameless_coat(clause):
             return before.action  # "a third coat's going on at eleven"
@@ -210,6 +215,18 @@ class _Grouping:
             if not draft.said and draft.action == "weigh":
                 draft.action = infer(self._words, _together(draft.clauses)) or draft.action
         return self._drafts
+
+
+def _is_due(words: NoteWords, clause: Clause) -> bool:
+    """Tell whether it is told when what cures is done: "it's due out at half five"."""
+    due = ("due", "out") in pairwise(words.lower[clause.start : clause.end])
+    return due and bool(clause.of("moment")) and not clause.of("material")
+
+
+def _is_what_it_took(before: Draft, clause: Clause, action: str) -> bool:
+    """Tell whether it is told what an act before used, of which nothing was weighed yet."""
+    used = clause.act is not None and clause.act.rule == "acts.use" and action in ("mix", "laminate")
+    return used and not before.of("amount") and bool(clause.of("amount")) and clause.status == before.status
 
 
 def _lay_coats(drafts: list[Draft]) -> None:

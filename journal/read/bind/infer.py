@@ -150,7 +150,8 @@ def _rule_verb(view: View) -> str | None:
         verb, form = verb_forms().get(view.words.lower[i], ("", ""))
         before = view.words.lower[i - 1] if i else ""
         opened = verb == "open" and not _SHUT.isdisjoint(view.span)
-        if form in ("base", "ing") and verb not in _LIGHT and before not in _NO_RULE and not opened:
+        limits = before == "can"  # "before you can wipe it"
+        if form in ("base", "ing") and verb not in _LIGHT and before not in _NO_RULE and not opened and not limits:
             verbs.append((before, view.words.tags[i], verb))
     if not verbs and not _DO_IT.isdisjoint(pairwise(view.span)):
         return _verb_before(view)
@@ -238,7 +239,9 @@ def _noun_of_act(view: View) -> str | None:
     verb, form = verb_forms().get(view.span[at], ("", ""))
     if form in ("base", "ing") and verb not in _LIGHT | {"wait", "dice"} and _is_verbless(view, but=clause.start + at):
         return plain_action(verb)
-    return "fit" if view.has(_FITTED) and not clause.of("material") and _is_verbless(view) else None
+    told = {i for item in clause.of("reason") for i in range(item.start, item.end)}
+    named = any(view.words.lower[i] in _FITTED for i in range(clause.start, clause.end) if i not in told)
+    return "fit" if named and not clause.of("material") and _is_verbless(view) else None
 
 
 def _done_with_brush(view: View) -> str | None:
@@ -287,6 +290,8 @@ def _put_there(view: View, materials: list[Found]) -> str | None:
         return "fill"
     if first in _PUT_IN and "in" in view.span and (len(view.families) == 1 or view.families & MAIN):
         return applied({first})
+    if first == "bag" and view.has(_STANDING):
+        return "press"
     if first == "clay" and view.clause.of("condition"):
         return None  # "the clay's like cold butter, only 17 degrees"
     alone = first in _OF_ITSELF and (len(view.families) == 1 or view.has(_OVER))

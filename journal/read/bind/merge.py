@@ -103,6 +103,8 @@ def merged_action(words: NoteWords, draft: Draft, clause: Clause, action: str) -
 
 def _goes_on(draft: Draft, clause: Clause, action: str) -> bool:
     both_said = clause.act is not None and draft.said
+    if both_said and clause.act and clause.act.rule == "acts.use" and not draft.of("amount"):
+        return True  # "Laid two layers of mat. Used three kilos of resin"
     if action == "demould" and both_said and _adds_nothing(clause, but="material"):
         return True  # "got it out this morning. The rubber peeled off lovely"
     if action == "mix" and both_said and draft.sentence != clause.sentence and draft.of("amount"):
@@ -217,7 +219,8 @@ def _weigh_and_mix(draft: Draft, clause: Clause, action: str) -> str | None:
 def only_adds(words: NoteWords, current: Draft, clause: Clause) -> bool:
     """Tell whether an actless clause only adds to the act before it: "with 1.25 % catalyst", "and tissue"."""
     first = next((w for w in words.lower[clause.start : clause.end] if w not in (",", "and", "-")), "")
-    if first in ("otherwise", "or", "else") or (first in ("with", "using") and current.said):
+    wetted = current.action == "laminate" and bool(clause.of("amount"))  # "one layer of mat, with two kilos of resin"
+    if first in ("otherwise", "or", "else") or (first in ("with", "using") and (current.said or wetted)):
         return True
     tools = "with" in words.lower[current.start : current.end] and current.said and words.lower[clause.start] == "and"
     counted = any(item.value.count is not None or item.value.coat for item in clause.of("layer"))
@@ -229,6 +232,8 @@ def only_adds(words: NoteWords, current: Draft, clause: Clause) -> bool:
     if tools and more and not counted and clause.end - clause.start <= _SHORT:
         return True  # "repaired the tear with latex and a scrap of burlap"
     if _is_its_second(words, current, clause):
+        return True
+    if current.action in ("repair", "fill") and current.said and _is_more_of_it(current, clause):
         return True
     if current.action in ("cut", "repair") and current.said and clause.of("layer") and not clause.of("moment"):
         return not any(one in _DOWN for one in words.lower[clause.start : clause.end])  # "cut the kit: four of mat"
@@ -253,6 +258,14 @@ def _is_its_second(words: NoteWords, current: Draft, clause: Clause) -> bool:
     if families == {"second"}:
         return bool(main) and (weighed or shared)
     return families == {"water"} and "plaster" in main and not weighed and current.sentence == clause.sentence
+
+
+def _is_more_of_it(current: Draft, clause: Clause) -> bool:
+    """Tell whether the parts of what was used are told: "mended with epoxy putty, fifty of part A and fifty of B"."""
+    mine = {item.value.name for item in current.of("material")}
+    return bool(clause.of("amount") and clause.of("material")) and all(
+        item.value.part is not None and item.value.name in mine for item in clause.of("material")
+    )
 
 
 def repeats_layer(words: NoteWords, current: Draft, clause: Clause) -> bool:

@@ -46,7 +46,7 @@ store: > store
 shelve: > store
 stash: > store
 rack: > store
-cast: =insert & in|into > fit; +in & @insert|eyes|lifting > fit; slush > pour; > pull
+cast: +away > @none; =insert & in|into > fit; +in & @insert|eyes|lifting > fit; slush > pour; > pull
 recast: > pull
 demoulded: > demould
 ramp: > post-cure

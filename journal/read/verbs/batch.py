@@ -33,7 +33,8 @@ trickle: > pour
 dribble: > pour
 slush: > pour
 flood: > pour
-brush: =gel > brush; @resin & into|through & @fabric & !@gel > wet out; slip|slurry & along|over|on > release;
+brush: =gel > brush; +it|+them|+the & down & !@resin & !@release & !@coat & !@rubber & !@seal > clean;
+    @resin & into|through & @fabric & !@gel > wet out; slip|slurry & along|over|on > release;
     crud|muck|loose|dirt & off|out|away > clean; mat|glass & air > stipple;
     @release > release; @seal > seal; off|dust|out & dust > clean; > brush
 paint: @release > release; @seal > seal; > brush

@@ -47,7 +47,8 @@ snap: off|broke > @none; +it|+them|+her & from|sides|angles > photograph;
 line: +up > fit; @fabric & +the|+it > laminate; > @none
 pull: @vacuum|@vac|vacuum & @rubber|@batch & !@bag & !bag > degas; @vacuum|@vac|vacuum|bag|@bag|bar|mbar|hg > press;
     number|no|# > pull; cast|casting|castings|casts & !off > pull;
-    first|second|third|another & +the & one & !off > pull; +any|+another & !off > pull; +down & @vacuum|bag > press;
+    first|second|third|another & +the & one & !off > pull; +any|+another & !off > pull; +a & yet & !off > pull;
+    +down & @vacuum|bag > press;
     +back|+together|+over > @none; @fabric & tight|over|down > laminate; @part|@mould|@pattern|off|out|apart > demould;
     > @none
 draw: @vacuum|@vac|vacuum|bag|@bag|+down > press; > @none
@@ -70,7 +71,7 @@ get: +a|+another & coat|coats > apply; +a & polish|buff > polish; +a & sand|rub 
     @fabric|@release|@seal|@gel|coat|coats|layer|layers|skin & on|down|in|over|into > apply;
     out|off & @mould|mould|mold|plug|pattern|wedges|her > demould; out|off & +it|+them|+her|+the|+one > demould;
     open|apart > demould; bag|vacuum|@press & on|under|down > press; @insert & in|on > fit
-put: +away > store;
+put: +away > store; =release & !away & !store > release;
     drop|dash|touch|squirt|percent|% & black|white|red|blue|green|yellow|brown|grey|colour|pigment > tint;
     aside|by & @duration|overnight|@night & !@fabric > wait; +aside|+by|aside > store;
     acetone|thinners|solvent & !@resin > clean; hole|holes & through|in > drill; @oven|oven|hotbox > post-cure;
@@ -131,9 +132,10 @@ come: +out & at & @thickness|@length & !@cast > check;
 slip: +on|+in & @fabric > laminate
 dip: @fabric|+it|+them & @plaster|@resin > laminate; @fabric > laminate
 smooth: @release > release; @clay > wall; @gel|@plaster|@putty > brush
-bed: @pattern|pattern|plug & @clay > wall; @clay & centre|line|half > wall; @insert > fit; @fabric > laminate;
+bed: @clay & !@insert & !@fabric > wall; @pattern|pattern|plug & @clay > wall; @clay & centre|line|half > wall;
+    @insert > fit; @fabric > laminate;
     @pattern > wall
-set: =insert|=core & in|into|on|up|along|across > fit; aside|by & @duration|overnight|@night|harden|go > wait;
+set: =insert|=core|=hardware & in|into|on|up|along|across > fit; aside|by & @duration|overnight|@night|harden|go > wait;
     +aside|aside|+by > store; hard|up & overnight|@night > cure; @wall|@clay & @split|along|at|up|line > wall;
     @insert & in|into > fit; @oven > post-cure; > @none
 make: hole|holes|vent|vents & !@putty > drill; template|templates & !@fabric > cut; +sure|+certain > @none;
@@ -220,6 +222,7 @@ cover: > @none
 return: @keep > store
 tuck: @fabric & into|in|round > laminate; > @none
 lower: @insert > fit
+pass: @release|@gel|@seal|@resin|coat|@coat > apply; @roller > roll; @grit > sand; > @none
 hand: +sand|sanded > sand
 machine: +polish|polished > polish
 burn: > @none
