@@ -9,6 +9,10 @@ from journal.read.numerals import Numeral
 CLOSING = frozenset(". ; , ? ! and but then in this tomorrow today yesterday tonight".split())
 _PAUSES = frozenset({"um", "uh", "er", "erm"})
 _RESINS = frozenset("resin gel gelcoat polyester vinylester ester topcoat flowcoat".split())
+# Before "about one" these tell a time: "trim it about one", "started about two".
+_TIMED = tuple((word,) for word in "it off out them started start finished finish began done opened popped".split())
+_BOOKED = frozenset("scheduled booked set planned pencilled down due arranged".split())
+_RUNNING = frozenset("heater heaters stove fan fans lamp lamps pump compressor radio heating oven".split())
 _HOURS = frozenset({"hours", "hour", "hrs", "hr", "h"})
 
 
@@ -31,6 +35,25 @@ def measured_by(texts: tuple[str, ...], numeral: Numeral) -> bool:
     """Whether "by" gives a second side: "two by four", "2 by 2"."""
     before = texts[numeral.start - 2] if numeral.start > 1 else ""
     return before in SMALL or before[-1:].isdecimal()
+
+
+def is_rough(texts: tuple[str, ...], numeral: Numeral, before: str, dated: bool) -> bool:
+    """Whether a bare number is an hour by the word before it: "around seven", "trim it about one", "about nine
+    tomorrow"."""
+    closed = closes(texts, numeral.end)
+    if before in ("around", "before", "after"):
+        return closed
+    led = texts[max(0, numeral.start - 2) : numeral.start - 1]
+    if before == "for" and dated:
+        return not _BOOKED.isdisjoint(texts[max(0, numeral.start - 5) : numeral.start])
+    return before in ("about", "round") and (dated or (closed and led in _TIMED))
+
+
+def is_not_told(texts: tuple[str, ...], start: int) -> bool:
+    """Whether a time is named that it is not, or since when a heater has been on: "it ain't eight o'clock"."""
+    led = texts[max(0, start - 2) : start]
+    running = led[-1:] == ("since",) and not _RUNNING.isdisjoint(texts[max(0, start - 7) : start])
+    return running or led[-1:] in (("n't",), ("not",)) or led in (("n't", "even"), ("not", "even"), ("n't", "yet"))
 
 
 def closes(texts: tuple[str, ...], at: int) -> bool:

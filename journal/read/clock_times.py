@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from journal.read.clock_company import CLOSING, closes, has_day, is_no_time, led_by, measured_by
+from journal.read.clock_company import CLOSING, closes, has_day, is_no_time, is_rough, led_by, measured_by
 from journal.read.days import day_words
 from journal.read.measures import Measured, is_hour_of_day
 from journal.read.number_words import OH, SMALL
@@ -22,6 +22,8 @@ _NOT_HALF_PAST = tuple((word,) for word in "a and other left right top bottom fi
 _FIGURES = frozenset(
     "catalyst catalysed catalyzed hardener ratio weighed weighs weigh weighing percent reads reading rpm".split()
 )
+_TO_THE_HOUR = (("at",), ("by",), ("till",), ("until",), ("that",))  # "no, make that ten to"
+_ON_THE_DOT = (("bang", "on"), ("dead", "on"), ("spot", "on"))
 _TILL = frozenset({"till", "until", "til"})
 _SUBJECTS = frozenset("i we he she they it the so you".split())
 _NAMED = {"noon": 12, "midday": 12, "midnight": 0}
@@ -163,12 +165,15 @@ def _minutes(numeral: Numeral) -> int | None:
 
 
 def _past_the_hour(texts: tuple[str, ...], numeral: Numeral) -> Wall | None:
-    """Return "quarter past", "twenty past" with no hour: that of the recording, or the one beside it."""
-    minutes = _minutes(numeral)
-    if minutes is None or minutes % 5 or texts[numeral.end : numeral.end + 1] != ("past",):
+    """Return "quarter past", "five to" with no hour: that of the recording, or the one beside it."""
+    minutes, way = _minutes(numeral), texts[numeral.end : numeral.end + 1]
+    if minutes is None or minutes % 5 or way not in (("past",), ("to",)):
         return None
     if numeral.end + 1 < len(texts) and texts[numeral.end + 1] not in CLOSING | _SUBJECTS | {"when"}:
         return None
+    if way == ("to",):
+        led = texts[max(0, numeral.start - 1) : numeral.start] in _TO_THE_HOUR
+        return Wall(None, 60 - minutes, numeral.start, numeral.end + 1, "moments.to-the-hour", 0.7) if led else None
     return Wall(None, minutes, numeral.start, numeral.end + 1, "moments.past-the-hour", 0.7)
 
 
@@ -216,8 +221,9 @@ def _by_number(measured: Measured, numeral: Numeral) -> Wall | None:
     marked = bool(following) and following[0] in ("am", "pm", "o'clock")
     hour, minute = _hour_and_minute(texts, numeral)
     dated = has_day(texts, numeral)
-    rough = (before in ("around", "before", "after") and closes(texts, numeral.end)) or (before == "about" and dated)
+    rough = is_rough(texts, numeral, before, dated)
     from_to = before == "from" and not _TILL.isdisjoint(texts[numeral.end : numeral.end + 4])
+    before = "at" if texts[max(0, numeral.start - 2) : numeral.start] in _ON_THE_DOT else before
     if hour is None or not (marked or rough or from_to or before in _AT):
         return None
     if before == "at" and not marked and is_no_time(texts, numeral.start, minute):

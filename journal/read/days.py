@@ -9,7 +9,9 @@ DAY_HALF = {"morning": "am", "afternoon": "pm", "evening": "pm", "tonight": "pm"
 DAYS = {"today": 0, "tomorrow": 1, "yesterday": -1, "tonight": 0}
 _AFTER_TIME = frozenset({"in", "the", "this", "on", "at", "last", "morn"} | DAYS.keys() | DAY_HALF.keys())
 _BEFORE_TIME = frozenset(
-    {"at", "this", "last", "about", "around", "by", "in", "the", "morn"} | DAYS.keys() | DAY_HALF.keys()
+    {"at", "this", "last", "about", "around", "round", "roughly", "by", "in", "the", "morn"}
+    | DAYS.keys()
+    | DAY_HALF.keys()
 )
 WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 _FUTURE = frozenset("'ll will going gonna gon due next by needs need ready until till".split())

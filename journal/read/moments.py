@@ -2,38 +2,22 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from fractions import Fraction
 
+from journal.read.clock_company import is_not_told
 from journal.read.clock_times import Wall, walls
 from journal.read.days import day_words, weekday
 from journal.read.findings import Findings, Found, Moment, NoteWords
 from journal.read.measures import Measure, Measured, measure
+from journal.read.moment_hints import hint_of
 from journal.read.no_durations import is_offset
 from journal.record import Flag
 
-_START = frozenset({"started", "start", "starting", "starts", "began", "since", "from", "begun", "begin"})
-_END = frozenset(
-    {
-        "finished",
-        "finish",
-        "done",
-        "ended",
-        "stopped",
-        "quit",
-        "packed",
-        "wrapped",
-        "till",
-        "til",
-        "until",
-        "end",
-        "completed",
-    }
-)
-_DUE = frozenset({"due", "by", "ready", "before", "should"})
-_NOW = {"just": ("just", "now"), "right": ("right", "now"), "a": ("a", "moment", "ago"), "moments": ("moments", "ago")}
+_NOW = {"a": ("a", "moment", "ago"), "moments": ("moments", "ago")}
+_SHOP_OPENS = 7
 _LONG_AGO, _SOON = timedelta(hours=9), timedelta(hours=3)
-_STOPS = frozenset({".", ";", "then", "but", "and"})
 
 
 def find(words: NoteWords, found: Findings) -> list[Found]:
@@ -42,14 +26,29 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     texts = measured.scan.pieces.texts
     out = [_offset(measured, one) for one in measured.of("time") if is_offset(texts, one)]
     today = words.recorded_at.weekday() if words.recorded_at else None
-    out += [_moment(measured, wall, today) for wall in walls(measured, words.locale)]
+    told = [wall for wall in walls(measured, words.locale) if not is_not_told(texts, wall.start)]
+    out += [_moment(measured, wall, today) for wall in _with_hours(texts, told)]
     out += [
         Found("moment", *measured.scan.pieces.span(at, at + len(phrase)),
-              Moment(offset_s=Fraction(0), hint=_hint(texts, at, at + len(phrase))), "moments.now", 0.8)
+              Moment(offset_s=Fraction(0), hint=hint_of(texts, at)), "moments.now", 0.8)
         for at, text in enumerate(texts)
         if text in _NOW and texts[at : at + len(phrase := _NOW[text])] == phrase
     ]  # fmt: skip
     return sorted(out, key=lambda item: item.start)
+
+
+def _with_hours(texts: tuple[str, ...], found: list[Wall]) -> list[Wall]:
+    """Return the times, one without an hour in the hour told before it: "opened it at eight, the other at ten past"."""
+    out: list[Wall] = []
+    for wall in sorted(found, key=lambda one: one.start):
+        last = out[-1] if out else None
+        near = last is not None and last.hour is not None and "." not in texts[last.end : wall.start]
+        if last is not None and last.hour is not None and wall.hour is None and near:
+            corrected = wall.rule.endswith(".to-the-hour") and "that" in texts[last.end : wall.start]
+            hour = last.hour - 1 if corrected else last.hour + (wall.minute < last.minute)
+            wall = replace(wall, hour=hour or 12, half=wall.half or last.half)
+        out.append(wall)
+    return out
 
 
 def _offset(measured: Measured, one: Measure) -> Found:
@@ -58,7 +57,7 @@ def _offset(measured: Measured, one: Measure) -> Found:
     end = texts.index("ago", one.end) + 1 if ago else one.end
     middle = (one.low + one.high) / 2
     start, stop = measured.scan.pieces.span(one.start, end)
-    hint = _hint(texts, one.start, end) or (None if ago else "due")
+    hint = hint_of(texts, one.start) or (None if ago else "due")
     flags = (Flag("clock", "a range was said: its middle is kept"),) if one.low != one.high else ()
     value = Moment(offset_s=-middle if ago else middle, hint=hint)
     return Found("moment", start, stop, value, "moments.ago" if ago else "moments.in", one.confidence, flags)
@@ -74,27 +73,11 @@ def _moment(measured: Measured, wall: Wall, today: int | None) -> Found:
     if wall.hour is None or wall.hour > 12 or wall.hour == 0:
         half = None
     half = half or wall.half
-    hint = wall.hint or _hint(texts, wall.start, end)
+    hint = wall.hint or hint_of(texts, wall.start)
     value = Moment(wall.hour, wall.minute, half, day, None, hint)
     flags = (Flag("clock", wall.doubt),) if wall.doubt else ()
     span = measured.scan.pieces.span(start, end)
     return Found("moment", *span, value, wall.rule, wall.certainty, flags)
-
-
-def _hint(texts: tuple[str, ...], start: int, end: int) -> str | None:
-    for at in range(start - 1, max(-1, start - 9), -1):
-        text = texts[at]
-        if at < start - 5 and text not in _STOPS and text != "should":
-            continue  # "should be good to demould at one"
-        if text in _DUE and not (text == "before" and at < start - 1):
-            return "due"
-        if text in _START:
-            return "start"
-        if text in _END:
-            return "end"
-        if text in _STOPS:
-            break
-    return None
 
 
 def resolve(moment: Moment, recorded_at: datetime, status: str) -> datetime:
@@ -130,7 +113,9 @@ def _candidates(moment: Moment, recorded_at: datetime) -> list[datetime]:
         return [this_hour + timedelta(hours=hours) for hours in (-1, 0, 1)]
     hour = moment.hour
     hours = [hour]
-    if moment.half == "am":
+    if moment.day and moment.half is None and 1 <= hour <= 12:
+        hours = [hour if hour >= _SHOP_OPENS else hour + 12]  # "at four tomorrow"
+    elif moment.half == "am":
         hours = [hour % 12]
     elif moment.half == "pm":
         hours = [hour % 12 + 12]

@@ -119,6 +119,8 @@ def _told_anew(words: NoteWords, found: Findings, mark: Mark, new: Found) -> Fin
         for kind in ("amount", "material")
     )
     told = range(_said_before(words, mark.start), mark.start)
+    if any(not x.value.coat and x.start in told for x in found.of("layer")):
+        return None  # layers are put right one by one
     known = {(x.value.name, x.value.part) for x in found.of("material") if x.start in told}
     again = len(things) > 1 and {(x.value.name, x.value.part) for x in things} <= known
     named = any(x.value.part is None for x in things)

@@ -112,7 +112,7 @@ def test_the_day_and_its_half_are_taken_along(text, half, day):
         ("an hour ago", -3600, None),
         ("half an hour ago", -1800, None),
         ("finished a couple of hours ago", -7200, "end"),
-        ("just now", 0, None),
+        ("a moment ago", 0, None),
         ("due in an hour", 3600, "due"),
         ("ready in ten minutes' time", 600, "due"),
     ],
@@ -132,6 +132,15 @@ def test_a_time_from_now_is_an_offset(text, seconds, hint):
         ("I just quit at noon", "end"),
         ("should be good to demould at one", "due"),
         ("poured the rest at, um, two thirty", None),
+        ("finished filling the left wing at 10:25", "end"),
+        ("tipped it in at one end at quarter past nine", None),
+        ("last coat went on at ten past nine", "end"),
+        ("last coat needs to be on by twenty past four", "due"),
+        ("the last one came out at five", None),
+        ("demoulded just before ten", None),
+        ("finished bang on eleven", "end"),
+        ("scheduled for 2.15 this afternoon", None),
+        ("going to trim it about one", None),
     ],
 )
 def test_the_words_before_it_tell_whose_moment_it_is(text, hint):
@@ -146,10 +155,23 @@ def test_the_words_before_it_tell_whose_moment_it_is(text, hint):
      "two by four", "2 by 2 twill",
      "at one end", "catalyst at two", "weighed in at three fifty", "at three points", "at 450", "half a litre",
      "three and a half", "forty minutes", "by weight",
-     "two hours at one fifty", "6 hrs at 8", "an hour at one twenty"],
+     "two hours at one fifty", "6 hrs at 8", "an hour at one twenty", "brushed on about two",
+     "it ain't eight o'clock", "the heater's been going since six", "just now"],
 )  # fmt: skip
 def test_what_is_no_time_of_day_is_none(text):
     assert both("moment", text) == []
+
+
+@pytest.mark.parametrize(
+    ("text", "times"),
+    [
+        ("opened it at eight and the other at ten past", [(8, 0), (8, 10)]),
+        ("started at twenty-five to ten, all on by five to", [(9, 35), (9, 55)]),
+        ("finished at eleven, no, make that ten to", [(11, 0), (10, 50)]),
+    ],
+)
+def test_a_time_without_an_hour_takes_the_one_before_it(text, times):
+    assert [(item.value.hour, item.value.minute) for item in both("moment", text)] == times
 
 
 def test_a_time_that_may_be_a_ratio_is_flagged():
