@@ -46,6 +46,8 @@ _TWO_WORDS: dict[tuple[str, str], str] = {
     ("only", "get"): "pot life", ("you", "get"): "pot life", ("workable", "for"): "pot life",
     ("to", "dry"): "wait", ("dry", "for"): "wait", ("dried", "for"): "wait", ("each", "dry"): "wait",
     ("one", "dry"): "wait", ("it", "dry"): "wait", ("went", "hard"): "gel",
+    ("set", "in"): "gel", ("sets", "in"): "gel", ("set", "after"): "gel", ("set", "inside"): "gel",
+    ("jel", "time"): "gel",
 }  # fmt: skip
 _STATE = frozenset({"while", "still", "is", "was", "not", "n't"})  # "while it is tacky" is no time to tacky
 _TILL = frozenset({"till", "until", "til"})

@@ -112,6 +112,20 @@ def test_one_extra_somewhere_is_one_more_of_the_same() -> None:
     assert [layer.count for layer in step.layers] == [3, 1]
 
 
+@pytest.mark.parametrize(
+    ("said", "kind"),
+    [
+        ("Gel's gone tacky, it's taken an hour and a half.", "tack"),
+        ("Tacky but not transferring at forty-five minutes.", "tack"),
+        ("Still tacky after two hours.", "wait"),
+        ("The plaster set in twenty minutes.", "gel"),
+        ("Leave it a full hour before you strip it.", "wait"),
+    ],
+)
+def test_what_a_time_was_of_is_told_by_what_was_seen(said: str, kind: str) -> None:
+    assert [timing.kind for step in steps(said) for timing in step.timings] == [kind]
+
+
 def test_what_is_under_way_ends_in_time_to_come() -> None:
     (step,) = steps("I'm leaving it till five.")
     assert step.clock[0].kind == "end"

@@ -37,6 +37,7 @@ _TILL = frozenset("till til until".split())
 _ROUGHLY = (("about",), ("around",), ("roughly",))
 _DONE_BY = frozenset("on in off out down up done dry tacky finished closed open".split())
 _ELAPSED = frozenset("still yet been after since".split())
+_TOOK = frozenset("took taken takes call at".split())
 _SOAKS = frozenset("soak soaked soaking slake slaked slaking steep steeped".split())
 
 
@@ -112,6 +113,10 @@ class Binder:
             kind = next((name for name, is_told in told if is_told(span)), kind)
         if kind == "work" and draft.action == "check" and item.value.hint is None and not _ELAPSED.isdisjoint(span):
             kind = "wait"  # "still soft after three hours"
+        if kind in ("work", "gel") and draft.action == "check" and self._came_tacky(draft, item):
+            kind = "tack"
+        if kind == "demould" and draft.action == "wait":
+            kind = "wait"  # "leave it an hour before you strip it"
         heard = next((t for t in draft.of("sound") if isinstance(t.value, TermHeard)), None)
         if heard is not None and heard.value.term in TIMING_KINDS and item.value.hint is None:
             kind = heard.value.term
@@ -119,6 +124,12 @@ class Binder:
         if kind == "wait" and _SOAKS & set(self.words.lower[draft.start : draft.end]):
             kind = "soak"
         return Timing(kind, item.value.least, item.value.most, self._evidence(item))
+
+    def _came_tacky(self, draft: Draft, item: Found) -> bool:
+        """Tell whether a coat took so long to tack: "it's tacky, that TOOK an hour", "tacky AT forty minutes"."""
+        seen = any(x.value.kind == "tacky" and x.start < item.start for x in draft.of("observation"))
+        span = self.words.lower[draft.start : item.start]
+        return seen and not _TOOK.isdisjoint(span[-4:]) and _ELAPSED.isdisjoint(span)
 
     def _clock(self, draft: Draft) -> tuple[ClockTime, ...]:
         recorded = self.words.recorded_at

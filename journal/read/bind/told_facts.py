@@ -120,8 +120,8 @@ def is_gel_time(span: tuple[str, ...]) -> bool:
 def is_tack_time(span: tuple[str, ...]) -> bool:
     """Tell whether the words speak of the time to tack: "gone from wet to sticky in fifty minutes"."""
     tacky = next((i for i, word in enumerate(span) if word in _TACKY), None)
-    if tacky is None:
-        return False
+    if tacky is None or "still" in span[:tacky]:
+        return False  # "still tacky after two hours"
     took = not _TAKING.isdisjoint(span[:tacky]) or span[:1] == ("after",)
     return took or "in" in span or not _AFTER.isdisjoint(span[tacky + 1 : tacky + 4])
 
