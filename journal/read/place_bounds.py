@@ -65,6 +65,8 @@ def _describes(words: NoteWords, at: int) -> bool:
     after = word_at(words, at + 1)
     if (word in HOLE_PARTS and after in ("hole", "holes")) or (word in _FACING and after == "side"):
         return True
+    if word in ("vacuum", "resin") and after in ("port", "ports"):
+        return True
     if word in LINE_PARTS and after in ("line", "lines", "way"):
         return True
     if word in _ALSO_ADVERBS and tag in ("RB", "UH", "VBD", "IN"):

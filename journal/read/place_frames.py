@@ -7,6 +7,7 @@ after a fault, "for the" after weights. Tools, furniture, people and times are n
 from __future__ import annotations
 
 from journal.read.findings import Findings, NoteWords
+from journal.read.number_words import ORDINALS
 from journal.read.observation_words import EVENTS, STATES, THINGS
 from journal.read.phrase_ends import is_stop, sentence_end, tag_at, word_at
 from journal.read.place_words import ALL_PARTS, MODIFIERS, NO_PLACES, PARTS, SIDES
@@ -28,6 +29,7 @@ _NOT_FOR = frozenset(
     " mould mold cast casting pull part show film job resin tissue glass putty rubber plaster silicone set shot shoot"
     " skin moment stage test sample records record log rain weather cure demould whole bottom top".split()
 )
+_TAKEN = frozenset("lifted lift peeled peel popped pop took take pulled prised eased came slid rolled".split())
 _BITS = frozenset("bit bits spot spots places".split())
 _HARD_TO_REACH = frozenset(
     "deep tight thin thick low high fine awkward narrow fiddly small flat vertical hard difficult deepest tightest"
@@ -45,7 +47,7 @@ def framed(words: NoteWords, found: Findings, at: int, barred: set[int]) -> tupl
     head = start
     while tag_at(words, head) in _IN_FRONT and tag_at(words, head + 1) in NOUNS and _goes_on(words, head + 1):
         head += 1
-    if tag_at(words, head) not in NOUNS or barred.intersection(range(start, head + 1)):
+    if _is_none(words, at, head) or tag_at(words, head) not in NOUNS or barred.intersection(range(start, head + 1)):
         return None
     if any(words.lower[i] in NO_PLACES for i in range(start, head)) or not _is_unlisted(words, start, head):
         return _letter(words, at, start)
@@ -57,6 +59,13 @@ def framed(words: NoteWords, found: Findings, at: int, barred: set[int]) -> tupl
     if (words.lower[head] in _UNNAMED and not scaly) or not _is_trusted(words, found, at, start, head):
         return None
     return start, head + 1, "frame"
+
+
+def _is_none(words: NoteWords, at: int, head: int) -> bool:
+    """Whether a day is meant ("by the fourteenth"), or what a thing was lifted off ("lifted it off the rose")."""
+    word = word_at(words, head)
+    taken = words.lower[at] == "off" and not _TAKEN.isdisjoint(words.lower[max(at - 4, 0) : at])
+    return taken or word in ORDINALS or word.endswith(("teenth", "tieth"))
 
 
 def is_hard_to_reach(words: NoteWords, head: int) -> bool:

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 from journal.read.findings import Found, NoteWords
 from journal.read.phrase_ends import FINITE, is_stop, starts_clause, tag_at, word_at
-from journal.read.place_words import ARTICLES, NO_PLACES, PARTS, PLACED_BY, SIDES
+from journal.read.place_words import ALL_PARTS, ARTICLES, NO_PLACES, PARTS, PLACED_BY, SIDES
 
 _NOUNS = ("NN", "NNS")
 _DESCRIBING = ("JJ", "NN", "NNS", "NNP", "CD", "VBN", "JJS")
@@ -38,6 +38,8 @@ def listed(words: NoteWords, places: list[Found], barred: set[int]) -> Iterator[
     for at, word in enumerate(words.lower):
         if word == "first":
             yield from _in_order(words, at, barred | taken)
+        elif word == "from":
+            yield from _from_to(words, at, barred | taken)
         elif word in _SIDED and at not in taken and (end := _sided_end(words, at, barred)):
             yield at, end, "sided"
         elif at not in taken and (end := number_end(words, at)):
@@ -62,6 +64,28 @@ def _in_order(words: NoteWords, first: int, barred: set[int]) -> Iterator[Spot]:
         after += 1
     if word_at(words, after - 1) in ("then", "and", "next") and (more := _noun_at(words, after, barred)):
         yield (*more, "order")
+
+
+def _from_to(words: NoteWords, at: int, barred: set[int]) -> Iterator[Spot]:
+    """ "From the keel to the sheer", "from bow to stern"; not "from 200 to 400", "from morning to night"."""
+    first = _noun_at_most(words, at + 1)
+    if first is None or word_at(words, first[1]) != "to":
+        return
+    second = _noun_at_most(words, first[1] + 1)
+    if second is None or words.lower[first[1] - 1] == words.lower[second[1] - 1]:
+        return  # "from ear to ear"
+    known = [words.lower[end - 1] in ALL_PARTS for _, end in (first, second)]
+    for start, end in (first, second):
+        if any(known) and barred.isdisjoint(range(start, end)):
+            yield start, end, "from-to"
+
+
+def _noun_at_most(words: NoteWords, at: int) -> tuple[int, int] | None:
+    """Return the noun at the token with at most one word that describes it, its article left out; or None."""
+    start = at + (word_at(words, at) in _POINTERS)
+    end = start + 1 + (tag_at(words, start) in _DESCRIBING and tag_at(words, start + 1) in _NOUNS)
+    named = tag_at(words, end - 1) in (*_NOUNS, "NNP") and words.lower[end - 1] not in _NO_TURN
+    return (start, end) if end <= len(words.lower) and named else None
 
 
 def _noun_before(words: NoteWords, end: int, barred: set[int]) -> tuple[int, int] | None:

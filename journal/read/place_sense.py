@@ -75,6 +75,8 @@ def _bridge(words: NoteWords, start: int, head: int) -> bool:
 
 def _fraction(words: NoteWords, start: int, head: int) -> bool:
     """ "the left half", but not "half an hour", "two and a half", "half of the resin"."""
+    if words.lower[head] in ("third", "quarter") and start == head:
+        return False  # "behind the third petal", "between the third and the fourth"
     if word_at(words, start - 1) == "and" or word_at(words, head + 1) == "of":
         return start != head and _by_side(words, start, head)
     return word_at(words, head + 1) not in _TIMED and _by_side(words, start, head)

@@ -46,6 +46,7 @@ PARTS = _with_plurals(
     " nosecone bilge topside hub spoke cockpit nacelle spinner winglet cowl cowling duct intake"
     " diffuser tailgate grille jawline kneecap shin temple"
     " footwell armrest coaming dome visor louvre louver endplate cleat swage"
+    " flank midline trough"
     " hull keel transom deck gunwale bow stern chine strake bulkhead bonnet fender bumper sill wheelarch drain"
 ) - {"reeds", "fans", "step", "steps", "bow", "boss", "mask", "masks", "return", "returns", "runner", "runners"} | {
     "undersides", "underside", "face",
@@ -102,7 +103,7 @@ PLACED_BY = KEPT_BEFORE | frozenset(
 JOINS = frozenset("of by near on in at under underneath behind around round between inside below above beside".split())
 FRAMES = frozenset(
     "in onto under underneath beneath behind around round along across inside on into at by near beside for off"
-    " through".split()
+    " through over".split()
 )
 """Prepositions after which any noun with an article is a place, unless NO_PLACES has it."""
 
@@ -140,7 +141,7 @@ NO_PLACES = (
         " vacuum pressure temperature humidity cure ratio weight volume percent size colour color edges world"
         " place layup lay-up monday tuesday wednesday thursday friday saturday sunday bust sculpt sculpture statue"
         " minute second summer winter spring post mail web internet tin label can comb"
-        " dial meter ruler stopwatch".split()
+        " dial meter ruler stopwatch snow backer".split()
     )
 )
 CAST_IN = frozenset("rubber silicone plaster latex gypsum glass laminate".split())
@@ -154,7 +155,7 @@ IDIOMS = (
     ("in", "one", "piece"), ("part", "a"), ("part", "b"), ("on", "the", "safe", "side"), ("top", "up"),
     ("second", "hand"),
     ("step", "by", "step"),
-    ("to", "one", "side"), ("on", "one", "side"),
+    ("to", "one", "side"), ("on", "one", "side"), ("in", "front", "of"),
 )  # fmt: skip
 NOT_AFTER = frozenset(
     "coat coats bolt bolts tape screw screws clamp clamps former formers board material mask cover paper"

@@ -13,6 +13,7 @@ from journal.read.place_frames import framed
 from journal.read.place_lists import listed
 from journal.read.place_sense import is_named
 from journal.read.place_stores import stored
+from journal.read.place_wholes import is_whole
 from journal.read.place_words import (
     ALL_PARTS,
     ARTICLES,
@@ -34,6 +35,7 @@ from journal.read.praise import GOOD
 _NOUNS = ("NN", "NNS", "NNP", "NNPS")
 _AIR = frozenset("air resin bleed".split())
 _FITTINGS = frozenset("bracket brackets hinge hinges tab tabs stiffener stiffeners lug lugs".split())
+_CRISP = frozenset("lovely crisp sharp clean nice perfect beautiful".split())
 _UNITS = frozenset("mm cm millimetres millimeters inches inch m metres feet".split())
 _CUTTING = frozenset("trimmed trim trimming".split())
 _IDIOMS = {first: [idiom for idiom in IDIOMS if idiom[0] == first] for first, *_ in IDIOMS}
@@ -112,18 +114,29 @@ def _part(words: NoteWords, at: int, reach: int, barred: set[int]) -> tuple[int,
     if head is None:
         return None
     start = left(words, head, reach, barred)
-    if _is_of_use(words, start, head):
+    if _is_of_use(words, start, head) or is_whole(words, start, head) or _is_only_praised(words, start, head):
         return None
     if words.lower[head] in PARTS or is_named(words, start, head):
         return start, lettered(words, head), "part"
     return None
 
 
+def _is_only_praised(words: NoteWords, start: int, head: int) -> bool:
+    """Whether parts are but praised: "lovely crisp edges"; or a word is no noun: "sand that back"."""
+    if words.lower[head] == "back" and word_at(words, head - 1) in ("that", "this", "it", "them"):
+        return True
+    led = word_at(words, start - 1) in ARTICLES or word_at(words, start - 1) in PLACED_BY
+    return not led and any(word in _CRISP for word in words.lower[start:head])
+
+
 def _is_of_use(words: NoteWords, start: int, head: int) -> bool:
     """Whether the part is a tool, a fitting or a person: "with a spoon handle", "six brackets", "the boss said"."""
     before = start - 2 if word_at(words, start - 1) in ARTICLES else start - 1
-    if word_at(words, before) == "with" or word_at(words, start - 1) == "my":
+    made_for = word_at(words, before) == "for" and word_at(words, start - 1) in ("a", "an")  # "a tube for a handle"
+    if word_at(words, before) == "with" or word_at(words, start - 1) == "my" or made_for:
         return True
+    if words.lower[head] == "hand" and before == start - 1 and word_at(words, before) not in PLACED_BY:
+        return True  # "endplate tool, left hand"
     if words.lower[head] == "boss":
         return tag_at(words, head + 1) in ("VBD", "VBZ", "MD") or word_at(words, before) in ("for", "to", "of")
     counted = words.tags[start] == "CD" or tag_at(words, start - 1) == "CD"

@@ -173,6 +173,10 @@ BY_COMPANY = [
     ("Dry near the distal end only.", ["near the distal end"]),
     ("Waxed it between the fingers.", ["between the fingers"]),
     ("A tear starting at the rim of the rubber.", ["rim"]),
+    ("Rolled it out from the keel to the sheer.", ["keel", "sheer"]),
+    ("Worked it from bow to stern.", ["bow", "stern"]),
+    ("Found a leak at the vacuum port.", ["vacuum port"]),
+    ("Brushed it over the garboard and the transom.", ["garboard", "transom"]),
 ]
 
 
@@ -196,6 +200,17 @@ def test_a_place_is_told_by_its_company(said: str, expected: list[str]) -> None:
         "All letters are sharp.",
         "Always wear the mask.",
         "Go steady on the wedges.",
+        "Right, the urn.",
+        "Popped the urn out at nine.",
+        "Next hull I'll wait longer.",
+        "Lifted it off the rose.",
+        "Plaster jacket in two halves.",
+        "Both halves off.",
+        "Sanded that back.",
+        "Lovely crisp edges.",
+        "It stood in front of the heater.",
+        "They want eleven by the fourteenth.",
+        "Set a steel tube across for a handle.",
     ],
 )
 def test_company_alone_makes_no_place(said: str) -> None:
