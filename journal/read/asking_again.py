@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from fractions import Fraction
+from itertools import pairwise
 
 from journal.record import Evidence, MaterialUse
 
@@ -26,6 +27,7 @@ _SCALES = (
     (re.compile(r"\b(three times (?:that|as much)|triple (?:that|the))\b", re.I), Fraction(3)),
 )  # fmt: skip
 
+_OF_THAT = frozenset({("half", "that"), ("double", "that"), ("twice", "that"), ("of", "that"), ("as", "much")})
 # One of these letters stands in whatever asks; a look for them is much cheaper than the patterns.
 _HINTS = ("same", "ditto", "identical", "repeat", "hal", "doubl", "twice", "third", "quarter", "times", "tripl")
 
@@ -41,6 +43,11 @@ def may_ask(text: str) -> bool:
 def copies(text: str) -> bool:
     """Tell whether the words ask for what an earlier step had: "same again", "half that"."""
     return may_ask(text) and (bool(AGAIN.search(text)) or any(pattern.search(text) for pattern, _ in _SCALES))
+
+
+def is_so_much_of_it(span: tuple[str, ...]) -> bool:
+    """Tell whether a batch is made as so much of the one before: "900 with 18 of catalyst, then HALF THAT"."""
+    return not _OF_THAT.isdisjoint(pairwise(span))
 
 
 def scale_in(text: str) -> Scale | None:

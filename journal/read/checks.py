@@ -19,6 +19,7 @@ FAR_PERCENT = 50.0  # a stated ratio this far off the catalogue's is another pro
 _ALSO_USUAL = {"silicone": ((10.0, 1.0), (20.0, 1.0))}  # beside the catalogue's: common practice, no published source
 _GSM = (15, 2500)  # from surface tissue to the heaviest bulker mats: common practice, no published source
 _MOST_LAYERS = 40
+_LEAST_DEGASSING_MBAR = 600  # degassing is done near a full vacuum: common practice, no published source
 SURE = 0.85  # below this a bound value is queried
 
 
@@ -285,4 +286,6 @@ def _condition_flags(step: Step) -> list[Flag]:
             out.append(Flag("conditions", f"{float(item.value):g} percent is no humidity"))
         elif item.kind == "vacuum" and item.value > 1050:
             out.append(Flag("conditions", f"{float(item.value):.0f} mbar below atmosphere cannot be"))
+        elif item.kind == "vacuum" and step.action == "degas" and item.value < _LEAST_DEGASSING_MBAR:
+            out.append(Flag("conditions", f"{float(item.value):.0f} mbar below atmosphere hardly degasses anything"))
     return out

@@ -10,12 +10,17 @@ from fractions import Fraction
 from journal.read.asking_again import AGAIN, may_ask, scale_in, scaled
 from journal.read.families import BY_NAME, MAIN
 from journal.read.sames import (
+    BATCHED,
     as_gypsum_in_use,
+    as_made_before,
     counted_anew,
     is_left_out,
     of_each,
     of_one_scaled,
+    once,
     scaled_alone,
+    source_of,
+    used_names,
     with_same_water,
     with_weight,
 )
@@ -23,8 +28,6 @@ from journal.record import Flag, MaterialUse, NoteText, Step
 from journal.trade.material import Catalogue
 
 _KEPT = 60
-_BATCHED = ("mix", "weigh", "thicken", "tint")
-_LAYERED = ("laminate", "brush", "spray", "release", "seal")
 _ALIASES = {"gel": "gel coat"}
 _CATALYSED = ("resin", "gel coat")  # a share of the second part is said of polyester alone
 _BASES = ("base", "stuff", "rubber base", "batch", "batches", "mix", "pot", "pots")
@@ -38,9 +41,7 @@ _SOLD_WITHIN = Fraction(3, 100)  # 1.5 oz per square foot is 458, sold as 450
 _MAT_GSM = (225, 300, 450, 600, 900)
 _COATING = ("gel", "resin", "release", "seal", "rubber", "plaster", "putty")
 _PARTS = {"part a": "A", "part b": "B"}
-_BATCH = re.compile(r"\b(?:mix|batch|pot|brew|amounts?|weights?)\b", re.I)
 _POURED = ("mix", "degas", "pour", "brush", "spray", "fill", "thicken", "tint", "stipple")
-_ADDED = ("tint", "thicken")
 _USED = ("pour", "brush", "spray", "fill", "stipple")
 _PRONOUN = re.compile(r"\b(?:it|that|this|them|the rest|rest of it|the lot)\b", re.I)
 _GRAMS = re.compile(r"\b(?:grams|grammes)\b", re.I)
@@ -64,13 +65,6 @@ class Memory:
 EMPTY = Memory()
 
 
-def _used_names(step: Step) -> Iterator[str]:
-    for use in step.materials:
-        yield use.name
-    for layer in step.layers:
-        yield layer.name
-
-
 def remember(memory: Memory, steps: Iterable[Step], note: NoteText | None = None) -> Memory:
     """Return the memory with the steps of one more note; a build's memory is rebuilt from kept steps so."""
     now = tuple(steps)
@@ -80,7 +74,7 @@ def remember(memory: Memory, steps: Iterable[Step], note: NoteText | None = None
     for step in now:
         if step.status in ("advised", "not done"):
             continue
-        for name in _used_names(step):
+        for name in used_names(step):
             if name in names:
                 names.remove(name)
             names.append(name)
@@ -107,7 +101,7 @@ class Recall:
         before = self.memory
         if own:
             self.memory = replace(before, names=tuple(dict.fromkeys((*before.names, *own))))
-        materials = _once(use for use in (self._named(use, step) for use in step.materials) if use is not None)
+        materials = once(use for use in (self._named(use, step) for use in step.materials) if use is not None)
         if not materials and any(use.amount and not use.name for use in step.materials):
             step = replace(step, flags=(*step.flags, Flag("amount", "what an amount is of was not said")))
         names = (replace(layer, name=self._layer_name(layer.name, layer.gsm, step)) for layer in step.layers)
@@ -129,7 +123,7 @@ class Recall:
         return iter((*reversed(self.note_steps), *reversed(self.memory.steps)))
 
     def _latest_mix(self) -> Step | None:
-        weighed = (s for s in self._earlier() if s.action in _BATCHED and any(u.amount for u in s.materials))
+        weighed = (s for s in self._earlier() if s.action in BATCHED and any(u.amount for u in s.materials))
         return next(weighed, None)
 
     def _of_the_pronoun(self, step: Step, text: str) -> Step:
@@ -164,7 +158,7 @@ class Recall:
 
     def main(self, now: Step | None = None) -> str | None:
         """Return the main material of this step, or of the latest that named one, or None."""
-        weighed = [s for s in self.memory.steps if s.action in _BATCHED and any(u.amount for u in s.materials)]
+        weighed = [s for s in self.memory.steps if s.action in BATCHED and any(u.amount for u in s.materials)]
         told = reversed(self.note_steps)
         steps: list[Step] = [*([now] if now else []), *told, *reversed(weighed), *reversed(self.memory.steps)]
         for step in steps:
@@ -242,11 +236,11 @@ class Recall:
         weighed = scale is not None and any(use.amount is not None for use in step.materials)
         if weighed or (again is None and step.action in _USED):
             return step  # "poured half of that": how much of each part was poured, nobody weighed
-        source = self._source(step, text, only_amounts=again is None)
+        told = {self.in_use(use.name) or use.name for use in step.materials}
+        source = source_of(self.memory.steps, step, told, text, only_amounts=again is None)
         if source is None:
             return replace(step, flags=(*step.flags, Flag("materials", "nothing earlier to copy from")))
-        if step.action == "again":
-            step = replace(step, action=source.action, layers=() if source.action in _BATCHED else step.layers)
+        step = as_made_before(step, source, text, whole=again is not None)
         by = scale[1] if scale else Fraction(1)
         alone = scaled_alone(source, text[scale[0].end() :]) if scale else None
         if alone is not None:
@@ -286,34 +280,3 @@ class Recall:
             if shares:
                 return replace(step, materials=step.materials + shares)
         return step
-
-    def _source(self, step: Step, text: str, only_amounts: bool) -> Step | None:
-        """Return the latest step that has something to copy, of the same act and material where there is one."""
-        told = {self.in_use(use.name) or use.name for use in step.materials}
-
-        def rank(earlier: Step) -> tuple[bool, int, bool]:
-            named = bool(told & set(_used_names(earlier))) or not told
-            elsewhere = step.places and step.action == "again" and not step.layers and not _BATCH.search(text)
-            weighed = earlier.action in _BATCHED and not elsewhere
-            added = step.action in _ADDED and len(earlier.materials) > 1  # "same again but half the pigment"
-            return (named, 2 if added else int(earlier.action == step.action), weighed)
-
-        steps = [
-            s for s in self.memory.steps
-            if (s.action in _BATCHED and any(use.amount is not None for use in s.materials))
-            or (s.layers and not only_amounts and s.action in _LAYERED)
-        ]  # fmt: skip
-        return max(reversed(steps), key=rank, default=None)
-
-
-def _once(uses: Iterable[MaterialUse]) -> tuple[MaterialUse, ...]:
-    """Return the uses without those that only name what another weighs."""
-    kept = list(uses)
-    weighed = {use.name for use in kept if use.amount is not None}
-    named: set[str] = set()
-    out = []
-    for use in kept:
-        if use.amount is not None or (use.name not in weighed and use.name not in named):
-            out.append(use)
-            named.add(use.name)
-    return tuple(out)

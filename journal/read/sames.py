@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from fractions import Fraction
 
@@ -27,6 +27,10 @@ _CALLED = {
     "filler": ("filler", "thickener", "silica"), "pigment": ("pigment", "colour", "color", "dye", "tint"),
     "second": ("hardener", "catalyst", "cat", "peroxide", "activator"),
 }  # fmt: skip
+BATCHED = ("mix", "weigh", "thicken", "tint")
+ADDED = ("tint", "thicken")
+_LAYERED = ("laminate", "brush", "spray", "release", "seal")
+_BATCH = re.compile(r"\b(?:mix|batch|pot|brew|amounts?|weights?)\b", re.I)
 _WEIGHED = ("g", "ml", None)
 
 
@@ -107,6 +111,17 @@ def counted_anew(said: tuple[Layer, ...], source: tuple[Layer, ...]) -> tuple[La
     return (replace(said[0], name=source[0].name, gsm=source[0].gsm),)
 
 
+def as_made_before(step: Step, source: Step, text: str, whole: bool) -> Step:
+    """Return the step as the same act as the earlier one; done, where only a part of it was left out."""
+    if step.action == "again":
+        step = replace(step, action=source.action, layers=() if source.action in BATCHED else step.layers)
+    if whole and step.action in ADDED and source.action == "mix":
+        step = replace(step, action=source.action)  # "mixed the same again, half the pigment"
+    if step.status == "not done" and any(is_left_out(use.name, text) for use in source.materials):
+        step = replace(step, status="done")  # "same again with no pigment"
+    return step
+
+
 def is_left_out(name: str, text: str) -> bool:
     """Tell whether the words leave a material out of what is copied: "same again but left out the pigment"."""
     last = re.escape(name.split()[-1]) if name else "-"
@@ -125,3 +140,47 @@ def as_gypsum_in_use(step: Step, in_use: tuple[str, ...]) -> Step:
 def _is_bare_gypsum(use: MaterialUse) -> bool:
     heard = (use.evidence.heard or "").casefold()
     return use.name == "gypsum plaster" and "gypsum" in heard and "plaster" not in heard
+
+
+def used_names(step: Step) -> Iterator[str]:
+    """Yield the names of a step's materials and layers."""
+    for use in step.materials:
+        yield use.name
+    for layer in step.layers:
+        yield layer.name
+
+
+def source_of(steps: tuple[Step, ...], step: Step, told: set[str], text: str, only_amounts: bool) -> Step | None:
+    """Return the latest step that has something to copy, of the same act and material where there is one.
+
+    `told` are the names of the materials that the copying words tell.
+    """
+
+    def rank(earlier: Step) -> tuple[bool, int, bool]:
+        named = bool(told & set(used_names(earlier))) or not told
+        elsewhere = step.places and step.action == "again" and not step.layers and not _BATCH.search(text)
+        weighed = earlier.action in BATCHED and not elsewhere
+        added = step.action in ADDED and len(earlier.materials) > 1  # "same again but half the pigment"
+        return (named, 2 if added else int(earlier.action == step.action), weighed)
+
+    fit = [
+        s for s in steps
+        if (s.action in BATCHED and any(use.amount is not None for use in s.materials))
+        or (s.layers and not only_amounts and s.action in _LAYERED)
+    ]  # fmt: skip
+    return max(reversed(fit), key=rank, default=None)
+
+
+def once(uses: Iterable[MaterialUse]) -> tuple[MaterialUse, ...]:
+    """Return the uses without those that only name what another weighs; a lot that was said of them is kept."""
+    kept = list(uses)
+    weighed = {use.name for use in kept if use.amount is not None}
+    lots = {use.name: use.lot for use in kept if use.lot and use.amount is None}
+    named: set[str] = set()
+    out = []
+    for use in kept:
+        if use.amount is not None or (use.name not in weighed and use.name not in named):
+            lot = lots.get(use.name)
+            out.append(replace(use, lot=lot) if lot and use.lot is None else use)
+            named.add(use.name)
+    return tuple(out)

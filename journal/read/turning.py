@@ -116,6 +116,8 @@ def _is_tacky(texts: tuple[str, ...], at: int) -> bool:
 def is_gel_coat(texts: tuple[str, ...], at: int) -> bool:
     """Whether "gel" is the coat and not what it does: "the gel was tacky", "gel's been on an hour"."""
     following = texts[at + 1 : at + 3]
+    if texts[max(0, at - 2) : at] in (("coat", "of"), ("coats", "of")):
+        return True  # "the next coat of gel goes on in an hour"
     if following[:1] and following[0] in ("'s", "s"):
         return len(following) > 1 and following[1] in _STANDS
     return bool(following) and following[0] in _COAT

@@ -1,9 +1,12 @@
 """What earlier notes of a build make of general words, pronouns, "same again" and "half that"."""
 
+import pytest
+
 from journal.read.recall import EMPTY, remember
 from tests.read.reading import build, flagged, laid, steps, weighed
 
 MIXED = "Mixed 400 grams of laminating epoxy with 112 of hardener, 100 to 28 by weight, shop's at twenty."
+LOTS = [("laminating epoxy", "4471"), ("hardener", "2210")]
 
 
 def test_a_general_word_is_the_one_such_material_in_use() -> None:
@@ -46,6 +49,33 @@ def test_half_of_one_material_scales_that_one_alone() -> None:
     (step,) = build(MIXED, "Mixed the same again, but with half the hardener.")
     assert weighed(step) == [("laminating epoxy", 400, "g"), ("hardener", 56, "g")]
     assert step.ratio is None or step.ratio.derived
+
+
+def test_a_batch_made_again_with_less_of_one_part_is_a_mix() -> None:
+    tinted = "Mixed 500 grams of polyester resin with 2 percent catalyst and 10 grams of black pigment."
+    for said, pigment in (("Mixed the same again, half the pigment this time.", [5]), ("Same again with no pigment.", [])):
+        (step,) = build(tinted, said)
+        assert (step.action, step.status) == ("mix", "done")
+        assert [use.amount for use in step.materials if use.name == "pigment"] == pigment
+
+
+def test_half_of_a_batch_just_made_is_a_batch_of_its_own() -> None:
+    first, second = build("Mixed 900 grams of polyester resin with 18 of catalyst, then half that for the flange.")
+    assert weighed(first) == [("polyester resin", 900, "g"), ("catalyst", 18, "g")]
+    assert weighed(second) == [("polyester resin", 450, "g"), ("catalyst", 9, "g")]
+
+
+@pytest.mark.parametrize(
+    ("said", "lots"),
+    [
+        ("Mixed 400 grams of laminating epoxy with 112 of hardener. Resin lot 4471, hardener lot 2210.", LOTS),
+        ("Mixed 400 grams of laminating epoxy with 112 of hardener, resin lot 4471, hardener lot 2210.", LOTS),
+        ("Resin lot 4471, hardener lot 2210.", [("resin", "4471"), ("hardener", "2210")]),
+    ],
+)
+def test_each_lot_is_of_the_material_that_it_was_said_of(said: str, lots: list[object]) -> None:
+    (step,) = build(said)
+    assert [(use.name, use.lot) for use in step.materials] == lots
 
 
 def test_pouring_half_of_it_weighs_nothing() -> None:

@@ -208,7 +208,7 @@ class _Grouping:
             self._take_together([clause for clause in self._waiting if clause.sentence == told])
         if self._waiting and self._drafts:
             self._drafts[-1].clauses += self._waiting
-        elif any(c.of("condition") or c.of("observation") or c.of("warning") for c in self._waiting):
+        elif any(c.of(kind) for c in self._waiting for kind in ("condition", "observation", "warning", "lot")):
             self._drafts.append(_facts_only(self._waiting))
         _lay_coats(self._drafts)
         for draft in self._drafts:

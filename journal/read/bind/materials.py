@@ -18,6 +18,7 @@ _MOST_COUNTED = 30
 _CATALYSED = frozenset({"catalysed", "catalyzed", "catalyse", "catalyze", "catalysing", "catalyzing"})
 _FABRIC_OUNCES_G = 100
 _SHARE_WITHIN = Fraction(1, 10)
+_LOT_REACH = 2  # words between a material and its lot: "the resin's lot 4471"
 _KILO, _MOST_TIMES = 1000, 3
 _LEAST_BARE, _MUCH = 10, 100  # "1.25 of resin and 350 grams of hardener": 1.25 kilos, perhaps
 
@@ -46,8 +47,7 @@ class Materials:
             if made is not None and not (made.amount is None and any(made.name == m.name for m in out)):
                 out = [m for m in out if not (m.amount is None and m.name == made.name and m.part == made.part)]
                 out.append(made)
-        lots = [item for item in draft.of("lot")]
-        return self._with_lots(_without_shares_weighed(out), lots)
+        return self._with_lots(_without_shares_weighed(out), draft)
 
     def _material(self, use: Use, carried: tuple[str | None, Fraction]) -> MaterialUse | None:
         if use.material is None and not self._may_stand_alone(use):
@@ -125,11 +125,13 @@ class Materials:
             return "g", Fraction(1)
         return ("ml" if there & {"millilitres", "milliliters", "mls", "mil"} else None), Fraction(1)
 
-    def _with_lots(self, uses: list[MaterialUse], lots: list[Found]) -> list[MaterialUse]:
-        for lot in lots:
-            char, _ = self.words.chars(lot.start, lot.end)
+    def _with_lots(self, uses: list[MaterialUse], draft: Draft) -> list[MaterialUse]:
+        for lot in draft.of("lot"):
+            char = self.words.doc[lot.start].idx
+            named = [m.value for m in draft.of("material") if 0 <= lot.start - m.end <= _LOT_REACH]
+            own = [i for i, use in enumerate(uses) for m in named[-1:] if (use.name, use.part) == (m.name, m.part)]
             before = [i for i, use in enumerate(uses) if use.evidence.chars[0] <= char]
-            at = before[-1] if before else (0 if uses else None)
+            at = own[0] if own else before[-1] if before else (0 if uses else None)
             if at is not None:
                 self.flags.extend(lot.flags)
                 uses[at] = replace(uses[at], lot=lot.value.text)

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from journal.read.asking_again import is_so_much_of_it
+from itertools import pairwise
+
 from journal.read.bind.draft import Draft
 from journal.read.bind.infer import AGAIN
 from journal.read.bind.told_facts import TOLD_TIMES, is_told_apart
@@ -93,7 +96,9 @@ def merged_action(words: NoteWords, draft: Draft, clause: Clause, action: str) -
     if draft.action == action:
         return action if _goes_on(draft, clause, action) else None
     if AGAIN in (draft.action, action):
-        return _with_again(draft, clause, action)
+        told = clause.act is None and draft.of("amount")
+        apart = told and is_so_much_of_it(words.lower[clause.start : clause.end])
+        return None if apart else _with_again(draft, clause, action)
     if {draft.action, action} == {"weigh", "mix"}:
         return _weigh_and_mix(draft, clause, action)
     if action == "check" and clause.act is None:
