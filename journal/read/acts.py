@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left
-from itertools import pairwise
-from typing import NamedTuple
-
 from journal.read import pulls
+from journal.read.acts_around import SaidVerb, around, is_of_several
 from journal.read.acts_patterns import LABELS, PLAIN_VERBS
+from journal.read.acts_settled import settled
 from journal.read.causing import causer
 from journal.read.families import marks
 from journal.read.findings import ActSaid, Findings, Found, NoteWords
@@ -19,39 +17,18 @@ from journal.read.senses import Around, meaning, verb_forms
 _REACH = 9
 _MEANS = 5
 _IS = frozenset("'s is are was fully properly nicely".split())
-_AUXILIARIES = frozenset("should must will just has have 's be is".split())
 _SEEING = frozenset("find notice spot".split())
 _GOVERNING = frozenset({"let", "leave", "keep"})
 _LEADING_IN = frozenset("go put get take".split())
 _SAID_OF = frozenset("i we and then , . ; just 've".split())
 _TAKING = frozenset("take get pop knock pull lift have bang turn strip".split())
-_BECAUSE = frozenset("so because as since cos cause or otherwise".split())
-_ON_IT = frozenset("brush paint spray wipe rub smooth".split())
 _PUMPING = frozenset("pump pull draw suck vac".split())
 _CHAMBER = frozenset("chamber jar degasser".split())
 _UNDER_PRESSURE = frozenset({"autoclave", "clave"})
 _BEFORE_A_THING = frozenset("a the some with of in into using from under".split())
 _BIDDING = frozenset("always never n't not to 'll please should must just".split())
 _THE = frozenset("a an the it them that this both every your my our each".split())
-_IT = frozenset("it that them this".split())
-_IT_ALONE = tuple((word,) for word in sorted(_IT))
-_ONTO = frozenset("on onto in into over".split())
-_DAMAGED = frozenset(
-    "tore torn ripped chipped cracked snapped nicked leak leaks leaking tear rip chip chips crack cracks nick nicks "
-    "void voids pinhole pinholes bubble bubbles hole holes split gouge ding dings scratch scratches".split()
-)
-_HEADING = 3
-_LOOKING = frozenset({"check", "photograph"})
 _FIRST_HALVES = frozenset("post de re pre un lay wet tack".split())
-
-
-class _Verb(NamedTuple):
-    """A word of the tokens [start, end) that stands as a verb, in its form."""
-
-    start: int
-    end: int
-    verb: str
-    form: str
 
 
 def _compound(lower: tuple[str, ...], i: int) -> tuple[str, int]:
@@ -65,7 +42,7 @@ def _compound(lower: tuple[str, ...], i: int) -> tuple[str, int]:
     return lower[i], i + 1
 
 
-def _candidates(words: NoteWords, found: Findings) -> list[_Verb]:
+def _candidates(words: NoteWords, found: Findings) -> list[SaidVerb]:
     """Return the words that stand as verbs, outside of names and reasons."""
     known, out = verb_forms(), []
     told, seen = told_tokens(words, found), _seen(words, found)
@@ -86,11 +63,19 @@ def _candidates(words: NoteWords, found: Findings) -> list[_Verb]:
             in_name
             or (form == "ed" and _describes(words, i))
             or (form == "base" and words.lower[end : end + 1] == ("-",) and words.tags[end + 1 : end + 2] != ("CD",))
-            or (verb not in PLAIN_VERBS and is_noun_here(words, i, end, form) and not causer(words, i, form))
+            or _is_named(words, i, end, verb, form)
         ):
             continue
-        out.append(_Verb(i, end, verb, form))
+        out.append(SaidVerb(i, end, verb, form))
     return out
+
+
+def _is_named(words: NoteWords, i: int, end: int, verb: str, form: str) -> bool:
+    """Tell whether the word is a noun or an adjective here, and no verb: "on the SLING rack"."""
+    if verb in PLAIN_VERBS:
+        thing = words.tags[end : end + 1] == ("NN",)
+        return form == "base" and bool(i) and words.lower[i - 1] in ("a", "an", "the") and thing
+    return is_noun_here(words, i, end, form) and not causer(words, i, form)
 
 
 def _is_ordered(words: NoteWords, i: int, form: str) -> bool:
@@ -117,20 +102,6 @@ def _tokens(found: Findings, *kinds: str) -> set[int]:
     return {token for item in found.of(*kinds) for token in range(item.start, item.end)}
 
 
-def _end_of_reach(words: NoteWords, head: int, limit: int) -> int:
-    for i in range(head + 1, limit):
-        if words.lower[i] in STOPS or words.lower[i] == "then":
-            return i
-    return limit
-
-
-def _start_of_reach(words: NoteWords, head: int, floor: int) -> int:
-    for i in range(head - 1, floor - 1, -1):
-        if words.lower[i] in STOPS:
-            return i + 1
-    return floor
-
-
 def find(words: NoteWords, found: Findings) -> list[Found]:
     """Return the acts of a note, each with the token of its verb as `head`."""
     places, verbs = marks(words, found), _candidates(words, found)
@@ -147,11 +118,11 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
         if out and verb.form == "base" and is_purpose(words, verb.start, out[-1].end):
             continue
         governs = verb.verb in _GOVERNING and n + 1 < len(verbs) and _governed(words, verb.end, verbs[n + 1])
-        action = _action(words, found, verb, _around(words, found, places, verbs, n, governs))
+        action = _action(words, found, verb, around(words, found, places, verbs, n, governs))
         if action:
             swallowed = n + 1 if governs else -1
             out.append(_by_verb(words, verb, action))
-    return _settled(words, found, sorted(out, key=lambda item: item.start))
+    return settled(words, found, sorted(out, key=lambda item: item.start))
 
 
 def _sayings(words: NoteWords, found: Findings, places: list[tuple[int, str]]) -> list[Said]:
@@ -172,11 +143,12 @@ def _is_a_means(words: NoteWords, said: Said) -> bool:
     return not said.form and "with" in before[since + 1 :]
 
 
-def _by_verb(words: NoteWords, verb: _Verb, action: str) -> Found:
+def _by_verb(words: NoteWords, verb: SaidVerb, action: str) -> Found:
     """Return the act that a verb names; one had done by another starts at what had it done."""
     by = causer(words, verb.start, verb.form)
     start = by.head if by else verb.start
-    form = "s" if _is_of_several(words, verb.start, verb.form) else verb.form
+    form = "s" if is_of_several(words, verb.start, verb.form) else verb.form
+    form = "ed" if _has_come(words, verb.start, form) else form
     value = ActSaid(action, start, by.form if by else form)
     return Found("act", start, verb.end, value, f"acts.{verb.verb}", 0.95)
 
@@ -185,67 +157,7 @@ def _by_saying(said: Said) -> Found:
     return Found("act", said.start, said.end, ActSaid(said.action, said.start, said.form), "acts.saying", 0.9)
 
 
-def _of_a_fault(found: Findings, begin: int, end: int) -> bool:
-    """Tell whether a fault was named before the verb: "three pinholes on the crown, filled with gel"."""
-    seen = [x for x in found.of("observation") if begin <= x.start < end]
-    return any(x.value.kind not in ("good", "other") for x in seen)
-
-
-def _damage_told(words: NoteWords, found: Findings, head: int) -> bool:
-    """Tell whether damage was told in the same sentence or the one before: "tore the lip, fixed IT"."""
-    ends = [i for i in range(head) if words.lower[i] in STOPS]
-    if ends and ends[-1] >= head - 2:
-        ends.pop()
-    begin = ends[-1] + 1 if ends else 0
-    return _of_a_fault(found, begin, head) or not _DAMAGED.isdisjoint(words.lower[begin:head])
-
-
-def _around(
-    words: NoteWords, found: Findings, places: list[tuple[int, str]], verbs: list[_Verb], n: int, governs: bool
-) -> Around:
-    """Return what stands around the n-th verb, up to the verbs beside it; a governed verb hides nothing."""
-    verb, beyond = verbs[n], n + 1 + governs
-    follows = verbs[beyond].start if beyond < len(verbs) else len(words.lower)
-    end = _end_of_reach(words, verb.start, min(follows, verb.start + 1 + _REACH * 2))
-    if verb.verb in _ON_IT and words.lower[verb.end : verb.end + 1] in (("it",), ("them",), ("that",)):
-        end = next((i for i in range(verb.end, end) if words.lower[i] == ","), end)
-    why = [x.start for x in found.of("reason") if x.start >= verb.end and words.lower[x.start] in _BECAUSE]
-    end = min([end, *why])
-    begin = _start_of_reach(words, verb.start, verbs[n - 1].end if n else 0)
-    near = places[bisect_left(places, (begin, "")) : bisect_left(places, (end, ""))]
-    look_back = _may_look_back(words, verb.start, verb.form)
-    families = {family for token, family in near if token >= verb.end or look_back}
-    opens = begin == 0 or words.lower[begin - 1] in STOPS
-    if verb.form == "ed" and opens and not look_back and _of_a_fault(found, begin, verb.start):
-        families.add("damage")
-    if _is_done_to_it(words, verb.end, end) and _damage_told(words, found, verb.start):
-        families.add("fault")
-    if _has_no_subject(words, begin, verb.start):
-        families.add("start")
-    return Around(
-        frozenset(words.lower[verb.end : min(end, verb.start + 1 + _REACH)]),
-        words.lower[verb.end] if verb.end < end else "",
-        frozenset(families),
-        _first(near, verb.end),
-    )
-
-
-def _is_done_to_it(words: NoteWords, tail: int, end: int) -> bool:
-    """Tell whether a verb is done to what was named before: "filled IT", "dab some latex on THAT"."""
-    after = words.lower[tail:end]
-    return after[:1] in _IT_ALONE or any(one in _ONTO and two in _IT | {"there"} for one, two in pairwise(after))
-
-
-def _first(near: list[tuple[int, str]], tail: int) -> frozenset[str]:
-    """Return the families of the first thing named from the token `tail` on; "coats of wax" are of both."""
-    first = next((token for token, _ in near if token >= tail), None)
-    named = frozenset(family for token, family in near if token == first)
-    if first is None or named != {"coat"}:
-        return named
-    return named | {family for token, family in near if first < token <= first + 2}
-
-
-def _action(words: NoteWords, found: Findings, verb: _Verb, around: Around) -> str | None:
+def _action(words: NoteWords, found: Findings, verb: SaidVerb, around: Around) -> str | None:
     """Return the act that a verb means here; some forms of some verbs tell a time or a state instead."""
     took = verb.verb == "take" and _tells_what_it_took(words, found, verb.end)
     if took or (verb.verb in _SEEING and verb.form != "ed"):
@@ -282,47 +194,7 @@ def _tells_what_it_took(words: NoteWords, found: Findings, tail: int) -> bool:
     return batch or found.at("duration", tail) is not None
 
 
-def _settled(words: NoteWords, found: Findings, acts: list[Found]) -> list[Found]:
-    """Return the acts, in order, without those that only say when, which or how.
-
-    "First casting, mixed a hundred grams", "we pull the first casting", "had a good look under the lamp".
-    """
-    others = [act.start for act in acts if act.value.action not in ("pull", "demould", "check")]
-    others += [amount.start for amount in found.of("amount") if amount.value.unit in ("g", "ml")]
-    out: list[Found] = []
-    for act in acts:
-        near = bool(out) and _in_one_breath(words, out[-1].end, act.start)
-        said = out[-1].value.action if near else ""
-        if act.rule == "acts.pull-order":
-            if (
-                said == "pull"
-                or _is_heading(words, found, act)
-                or any(act.start < at and _in_one_breath(words, act.start, at) for at in others)
-            ):
-                continue
-        elif act.rule == "acts.saying" and act.value.action == "cure" and not act.value.form and said in _LOOKING:
-            continue
-        out.append(act)
-    return out
-
-
-def _is_heading(words: NoteWords, found: Findings, act: Found) -> bool:
-    """Tell whether a casting is only announced: "First cast. Mixed ten kilos of plaster ..."."""
-    start = max((i + 1 for i in range(act.start) if words.lower[i] in STOPS), default=0)
-    end = next((i for i in range(act.end, len(words.lower)) if words.lower[i] in STOPS), len(words.lower))
-    weighed = any(amount.start > end and amount.value.unit in ("g", "ml") for amount in found.of("amount"))
-    return end - start <= _HEADING and weighed
-
-
-def _in_one_breath(words: NoteWords, start: int, end: int) -> bool:
-    return STOPS.isdisjoint(words.lower[start:end])
-
-
-def _has_no_subject(words: NoteWords, begin: int, head: int) -> bool:
-    return _AUXILIARIES.issuperset(words.lower[begin:head]) or words.lower[head - 1] in (",", "and", "then", "but")
-
-
-def _governed(words: NoteWords, tail: int, verb: _Verb) -> bool:
+def _governed(words: NoteWords, tail: int, verb: SaidVerb) -> bool:
     """Tell whether a verb hangs on the one before it: "left it to CURE", "let it SOAK"."""
     between = words.lower[tail : verb.start]
     return verb.form in ("base", "ing") and len(between) <= 7 and "and" not in between and "," not in between
@@ -343,13 +215,11 @@ def _labels(words: NoteWords) -> list[Found]:
     return out
 
 
-def _is_of_several(words: NoteWords, head: int, form: str) -> bool:
-    """Tell whether a plain form tells what several things do: "the bolts GO in"."""
-    return form == "base" and words.lower[head] in ("go", "come") and words.tags[head - 1 : head] == ("NNS",)
-
-
-def _may_look_back(words: NoteWords, head: int, form: str) -> bool:
-    """Tell whether the thing may stand before its verb: "the gel went on", "was brushed"."""
-    if _is_of_several(words, head, form):
-        return True
-    return form != "base" and not (head and words.lower[head - 1] in ("i", "we", "and", "then", ",", "i've"))
+def _has_come(words: NoteWords, head: int, form: str) -> bool:
+    """Tell whether "come" is said for came: "left half COME away lovely"."""
+    one = words.tags[head - 1 : head] in (("NN",), ("NNP",)) or words.lower[head - 1 : head] in (
+        ("it",),
+        ("she",),
+        ("he",),
+    )
+    return form == "base" and words.lower[head] == "come" and one

@@ -87,7 +87,8 @@ wait: ~leave|left .. clamps|weights|bricks|sandbags|bag|vacuum|jacket on;
     ~give it|her|them|that|this another|about|a|at @duration; ^hanging about|around; hung about|around;
     ~leave|~let .. be for @duration; ~sit on it|our|my for|till|until; ~down|downed tools; ~kill time|twenty|an|half;
     an hour|half hour 's wait; hour|hours|minute|minutes 's wait; ~rest for; time to flash
-cure: in|into the autoclave|clave; ~have .. night|weekend|day|week|hours|holiday to go|cure|harden|set|kick;
+cure: in|into the autoclave|clave; cure|curing was|is|were given;
+    ~have .. night|weekend|day|week|hours|holiday to go|cure|harden|set|kick;
     ~go|went off overnight; going off .. overnight; ~set hard|off|up overnight;
     under the lamps|lamp|heater; to itself overnight; damp|wet cloth|sheet|sacking|hessian under|over;
     ~leave|left .. alone to harden|set|cure; hairdryer|heatgun on it|her|him|them

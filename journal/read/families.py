@@ -96,6 +96,7 @@ WORDS |= {"plastilina": "clay"}
 WORDS |= {"release": "release", "gel": "gel", "hessian": "fabric", "mats": "fabric"}
 
 _MEASURED = ("amount", "condition", "duration", "areal", "ratio", "lot", "moment")
+ORDER = frozenset("first second third fourth fifth next last final other".split())
 MAIN = frozenset({"resin", "gel", "rubber", "plaster", "putty"})
 
 
@@ -124,6 +125,7 @@ def marks(words: NoteWords, found: Findings) -> list[tuple[int, str]]:
             family = "second"
         if family:
             out.append((item.start, family))
+    out += [(i, "coat") for i in _coats_by_order(words, found)]
     out += [(item.start, "lot") for item in found.of("lot")]
     out += [(i, "postcure") for i, word in enumerate(words.lower) if word == "post" and _cures(words.lower, i + 1)]
     out += [(item.start, item.kind) for item in found.of("duration", "moment")]
@@ -133,6 +135,13 @@ def marks(words: NoteWords, found: Findings) -> list[tuple[int, str]]:
     told = {i for item in found.of("reason", "cue", "warning", "question") for i in range(item.start, item.end)}
     acts_told = {i for item in found.of("warning") for i in range(item.start, item.end)}
     return sorted((token, family) for token, family in out if token not in told or token in acts_told)
+
+
+def _coats_by_order(words: NoteWords, found: Findings) -> list[int]:
+    """Return the tokens of "one" that stand for a coat told of before: "two coats on, THE NEXT ONE goes on at four"."""
+    coats = [item.end for item in found.of("layer") if _is_coat(item.value)]
+    first = min(coats, default=len(words.lower))
+    return [i for i in range(first, len(words.lower)) if words.lower[i] == "one" and words.lower[i - 1] in ORDER]
 
 
 def _cures(lower: tuple[str, ...], at: int) -> bool:

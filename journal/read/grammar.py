@@ -37,8 +37,11 @@ _GERUND_NOT = frozenset(
 _BY_THEN = frozenset("anything that this all lunch dinner tea breakfast work".split())
 _BEGUN = frozenset("start started starting begin began begun".split())
 _ONE = frozenset("i we".split())
+_WHILE_SEEN = frozenset("from hollow solid dull sounds sounding sound gives moves".split())
 _UNTIL = frozenset("before until till til once unless if than".split())
 _FELT = frozenset("hot warm cold cool soft hard dry firm tacky".split())
+_DROPS = frozenset("fall fell falling drop dropping come coming".split())
+_LIMBS = frozenset("arms arm legs fingers knees feet back".split())
 _HAPPENS = frozenset("thicken harden cure set gel kick dry".split())
 _TOUCHING = frozenset("finger glove gloves fingers hand hands thumb tape".split())
 _GOVERNORS = frozenset(
@@ -147,7 +150,7 @@ def _is_subordinate(verb: _Verb) -> bool:
     for i in range(verb.head - 1, max(-1, verb.head - 7), -1):
         if lower[i] == "before" and lower[i + 1] in _BY_THEN and verb.word != "goes":
             return False
-        seen_when = lower[i] == "when" and (lower[i + 1] in _ONE or (i and lower[i - 1] == "from"))
+        seen_when = lower[i] == "when" and (lower[i + 1] in _ONE or (i and lower[i - 1] in _WHILE_SEEN))
         if lower[i] in _UNTIL or seen_when:
             cue = verb.found.at("cue", i)
             return cue is None or cue.end > verb.head
@@ -182,6 +185,9 @@ def _is_state(verb: _Verb) -> bool:
 
 def _is_talk(verb: _Verb) -> bool:
     """ "Testing, testing", "wait, ...", "I reckon ..."."""
+    follows = verb.words.lower[verb.head + 1 : verb.head + 3]
+    if verb.word == "checking" and (follows[:1] in (("is",), ("checking",), ("one",)) or follows == (",", "is")):
+        return True
     if verb.word == "testing" and (verb.after in ("testing", "one", ",") or "testing" in verb.before):
         return True
     if verb.word == "wait" and verb.after == "," and (not verb.before or verb.before[-1] in STOPS):
@@ -222,6 +228,8 @@ def _is_aside(verb: _Verb) -> bool:
             and (verb.near[i + 1] in _ITSELF or verb.word.startswith("wait"))
         ):
             return True
+    if verb.word in _DROPS and not _LIMBS.isdisjoint(verb.near):
+        return True  # "my arms are about to fall off"
     idle = verb.word in ("waiting", "hanging") and verb.after in ("around", "about")
     return idle and not {"not", "n't", "no"}.isdisjoint(verb.near[-3:])
 

@@ -40,6 +40,7 @@ _GIVEN_UP = frozenset(
 )
 _PUT_OFF = frozenset("pending postponed deferred delayed rescheduled outstanding".split())
 _OUT = frozenset("out off".split())
+_GOES_ON = frozenset({("goes", "on"), ("goes", "back"), ("goes", "over")})
 _LATELY = frozenset("yet today week morning yesterday".split())
 _FAILED = frozenset("but no wo would stuck cannot failed".split())
 _ASKED = frozenset("please kindly".split())
@@ -250,7 +251,10 @@ def _present_plan(view: _View) -> Status | None:
     if view.head[-3:] != "ing" or not (view.form == "ing" or numbered) or view.there & _UNDER_WAY:
         return None
     later = not LATER.isdisjoint(view.span) and (_NOT_LATER.isdisjoint(view.span) or "later" in view.span)
-    later = later or ("next" in view.span and bool(view.there & _PRESENT) and "now" not in view.span)
+    going = bool(view.there & _PRESENT) or (
+        view.head == "going" and view.there.isdisjoint(_UNDER_WAY)
+    )  # "peel ply going on next"
+    later = later or ("next" in view.span and going and "now" not in view.span)
     later = later or (bool(view.there & _PRESENT) and _THIS_AFTERNOON in pairwise(view.span))
     later = later or (bool(view.there & _PRESENT) and "now" not in view.span and _is_told_after(view))
     timed = bool(view.clause.of("moment") and view.there & _PRESENT) and "now" not in view.span
@@ -276,6 +280,7 @@ def _is_of_the_timetable(view: _View) -> bool:
         return False
     if view.form == "s":
         to_come = view.head in ("goes", "go") and not _WHEN.isdisjoint(view.span)
+        to_come = to_come or not _GOES_ON.isdisjoint(pairwise(view.span))
         return to_come or bool(view.clause.of("moment")) or not LATER.isdisjoint(view.span)
     if view.form != "base" or view.there.isdisjoint({"i", "we"}) or view.there & _NEGATIONS:
         return False

@@ -9,9 +9,15 @@ SAID = {
         "Another coat of latex once that's gone clear.",
         "I'll put another coat on once it's dry.",
     ],
-    "laminate planned": ["Next layer of mat when this lot's gone tacky."],
+    "laminate planned": ["Next layer of mat when this lot's gone tacky.", "Peel ply going on next."],
     "fit planned": ["Bolts go in when it's hard.", "Bulkheads next.", "Four dowels to fit yet."],
     "release planned": ["PVA after tea."],
+    "fit planned, demould planned": ["Frame goes on first so it stays flat, and then we'll pop it at half nine."],
+    "store planned": ["From now on I will keep the cans in the shade."],
+    "store done": ["Put it on the sling rack deck down so it doesn't sag."],
+    "cure done, post-cure done": ["Three days cure was given, then post cure 8 hours at 40 degrees."],
+    "seal not done": ["Skipped the shellac, this sealer doesn't need it."],
+    "pour planned": ["I'll pour the first cast in hard gypsum tomorrow."],
     "pull planned": ["We pull the first casting on Monday."],
     "wait advised": ["PVA wants twenty minutes before you put gel near it."],
     "brush advised": ["Careful not to load the brush or you trap air in the corners."],
@@ -58,3 +64,8 @@ def test_the_acts_of_a_saying(acts: str, said: str) -> None:
 def test_a_warning_that_names_no_act_is_not_lost() -> None:
     (step,) = steps("Whatever you do, don't lose track of the time.")
     assert (step.status, [warning.text for warning in step.warnings]) == ("advised", ["don't lose track of the time"])
+
+
+@pytest.mark.parametrize("said", ["Hello hello, checking, is it recording now?", "My arms are about to fall off."])
+def test_talk_beside_the_work_is_no_step(said: str) -> None:
+    assert steps(said) == ()

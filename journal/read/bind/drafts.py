@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from journal.read.bind.adding import only_adds, repeats_layer
 from journal.read.bind.draft import Draft
 from journal.read.bind.infer import AGAIN, infer
 from journal.read.bind.merge import (
@@ -12,9 +13,8 @@ from journal.read.bind.merge import (
     is_another_to_come,
     is_done_elsewhere,
     is_nameless_coat,
+    is_the_next_one,
     merged_action,
-    only_adds,
-    repeats_layer,
 )
 from journal.read.bind.told_facts import is_told_apart
 from journal.read.findings import Found, NoteWords
@@ -88,6 +88,8 @@ class _Grouping:
         before = self._act_before()
         if before and before.action in ("post-cure", "cure") and _is_due(self._words, clause):
             return None if current is not None else before.action
+        if before and is_the_next_one(self._words, before, clause):
+            return before.action
         action = infer(self._words, clause)
         ruled = clause.of("warning") or (clause.status == "advised" and action is None)
         if before and action in (None, "check") and ruled and self._is_of_the_act_before(clause):
@@ -102,8 +104,9 @@ class _Grouping:
         if before and before.action in _TAKING_RESIN and _is_what_it_took(before, clause, action):
             return before.action  # "Used three kilos of resin with forty grams of catalyst"
         again = clause.act is not None and clause.act.rule in _PUTTING and not clause.of("material")
-        if again and action == "brush" and before and before.action in COATED and is_nameless_coat(clause):
-            return before.action  # "a third coat's going on at eleven"
+        nameless = is_nameless_coat(clause) or (before is not None and before.of("layer") and not clause.of("layer"))
+        if again and action == "brush" and before and before.action in COATED and nameless:
+            return before.action  # "a third coat's going on at eleven", "I'll do the second one after lunch"
         return action
 
     def _of_the_sentence(self, clause: Clause, current: Draft | None) -> str | None:

@@ -219,7 +219,10 @@ def _weighed_thing(view: View) -> str | None:
 
 
 def _named_act(view: View) -> str | None:
-    action = next((action for phrase, action in NOUNS.items() if phrase in view.said), None) or _gerund(view)
+    told = {i for item in view.clause.of("reason") for i in range(item.start, item.end)}
+    words = [word for i, word in enumerate(view.span, view.clause.start) if i not in told]
+    said = " ".join(words) if len(words) > 1 else view.said
+    action = next((action for phrase, action in NOUNS.items() if phrase in said), None) or _gerund(view)
     if action == "cure" and not _HINDERED.isdisjoint(view.span):
         return None  # "it'll kill the cure"
     return action if action and "bench" not in view.span and _is_verbless(view) else None
@@ -264,7 +267,7 @@ def _thing_in_place(view: View) -> str | None:
     materials = view.clause.of("material")
     measured = "wall" in view.span and bool(view.clause.of("condition"))
     walled = _wall_is_told(view) and "section" not in view.span and not measured and (materials or view.has(_STANDING))
-    if not (materials or walled or view.has(_FITTED)) or not _is_verbless(view):
+    if not (materials or walled or view.has(_FITTED)) or not _is_verbless(view) or _is_denied(view):
         return None
     if {"ready", "good"} & set(view.span) and "for" in view.span:
         return None  # "ready for the tissue"
@@ -273,6 +276,13 @@ def _thing_in_place(view: View) -> str | None:
     if any(one in _FITTED and two in ("in", "on") for one, two in pairwise(view.span)):
         return "fit"
     return _put_there(view, materials)
+
+
+def _is_denied(view: View) -> bool:
+    """Tell whether a verb is denied, but for a reason: "this sealer doesn't need it"."""
+    told = {i for kind in ("reason", "cue") for item in view.clause.of(kind) for i in range(item.start, item.end)}
+    denied = any(word == "n't" and i not in told for i, word in enumerate(view.span, view.clause.start))
+    return denied and view.clause.status == "done"
 
 
 def _wall_is_told(view: View) -> bool:

@@ -14,7 +14,7 @@ debulk: > press
 backfill: > fill
 squeegee: through > wet out; @fabric > wet out; @gel|@resin & on|into > brush; > roll
 press: =fabric|=layer & in|into|on|onto|down > laminate; @roller > roll; > press
-bag: labeled|labelled|labels|stored > store; away & store|shelf > store; > press
+bag: +off|+down|+on|+up & off > @none; labeled|labelled|labels|stored > store; away & store|shelf > store; > press
 clamp: > press
 squash: @roller > roll; > press
 squeeze: @resin|@putty|@filler & into|in & @gap|@hole|@damage|gap > fill; out & air|excess > roll; > press
@@ -44,7 +44,8 @@ consolidate: > roll
 saturate: > wet out
 impregnate: > wet out
 prewet: > wet out
-wet: +on > @none; +out|+through|+it > wet out; @pattern|sandpaper|paper|+sanded|+flatted > sand; > wet out
+wet: +on|+thickness|+film|+edge|+day > @none; +out|+through|+it > wet out;
+    @pattern|sandpaper|paper|+sanded|+flatted > sand; > wet out
 fix: +to > @none; @fault|@damage|leak|leaks > repair; > fit
 ram: > fill
 stuff: > fill

@@ -173,7 +173,8 @@ let: between > @none; creep|wick|seep|drink & @fabric|glass|cloth > wet out; +go
 sit: +on|+at > @none; lamp|lamps|heater > cure; till|until|overnight|weekend > wait; @duration > wait
 hold: @duration & @vacuum|vacuum > press; @temperature & @duration > post-cure;
     down|together|tight & weight|weights|brick|clamp|clamps|tape > press; down & with > press
-keep: curing > cure; @keep|box > store; +it|+them|+that|+her & @duration & !@vac & !@press > wait;
+keep: curing > cure; +the & in & shade|cool|dark|dry > store; @keep|box > store;
+    +it|+them|+that|+her & @duration & !@vac & !@press > wait;
     +back|aside|back & @weight|@resin|@gel|@rubber|@batch|@fabric > store;
     stirring|mixing > mix
 warm: oven|@duration & oven > post-cure; resin|hardener|@resin > @none
