@@ -223,7 +223,9 @@ def _by_number(measured: Measured, numeral: Numeral) -> Wall | None:
     dated = has_day(texts, numeral)
     rough = is_rough(texts, numeral, before, dated)
     from_to = before == "from" and not _TILL.isdisjoint(texts[numeral.end : numeral.end + 4])
-    before = "at" if texts[max(0, numeral.start - 2) : numeral.start] in _ON_THE_DOT else before
+    led = texts[max(0, numeral.start - 2) : numeral.start]
+    about_then = before in ("about", "around", "roughly") and not _AT.isdisjoint(led)  # "at about seven"
+    before = "at" if led in _ON_THE_DOT or about_then else before
     if hour is None or not (marked or rough or from_to or before in _AT):
         return None
     if before == "at" and not marked and is_no_time(texts, numeral.start, minute):

@@ -27,7 +27,10 @@ from journal.read.layers_patterns import (
 )
 from journal.read.lexicon import JOINERS
 
-_OF_THEM = (("of", ","), ("of", "."), ("of", "them"), ("of", "em"), ("of", "it"), ("of", "those"), ("of", "'em"))
+_OF_THEM = (
+    ("of", ","), ("of", "."), ("of", "them"), ("of", "em"), ("of", "it"), ("of", "those"), ("of", "'em"),
+    ("off",), ("off", ","), ("off", "."), ("off", "and"),
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)

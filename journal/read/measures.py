@@ -256,8 +256,8 @@ class _Reader:
                 return big
             added = self._added(big, more, unit.end)
             return replace(added, why=_ONE_OR_TWO) if joined and big.unit.name in ("kg", "l") else added
-        if big.unit.name in ("kg", "l") and self._is_rest_of_kilo(big, numeral, joined):
-            return replace(self._added(big, numeral.value, numeral.end, 0.9), why=f"taken for {name}")
+        if not joined and big.unit.name in ("kg", "l") and (rest := self._rest_of_kilo(big, numeral)):
+            return replace(self._added(big, rest, numeral.end, 0.9), why=f"taken for {int(rest)} {name}")
         fives = numeral.value % 5 == 0
         following = self.texts[numeral.end] if numeral.end < len(self.texts) else "."
         if following == "to" and numeral.end + 1 < len(self.texts) and self.texts[numeral.end + 1].isalpha():
@@ -276,13 +276,14 @@ class _Reader:
                 return True
         return False
 
-    def _is_rest_of_kilo(self, big: Measure, numeral: Numeral, joined: bool) -> bool:
-        """Whether bare hundreds go on with the kilo: "one kilo two hundred of silicone"."""
+    def _rest_of_kilo(self, big: Measure, numeral: Numeral) -> Fraction | None:
+        """The grams with which a bare number goes on with the kilo: "one kilo TWO HUNDRED", "a kilo FOUR of"."""
         before = self.texts[big.start - 1] if big.start else ""
-        hundreds = numeral.value % 50 == 0 and 100 <= numeral.value < 1000
         behind = self.texts[numeral.end : numeral.end + 1]
-        rest = behind in _CLOSED or (behind == ("of",) and before in _BEFORE_UNIT)
-        return not joined and hundreds and rest
+        if numeral.value % 50 == 0 and 100 <= numeral.value < 1000:
+            return numeral.value if behind in _CLOSED or (behind == ("of",) and before in _BEFORE_UNIT) else None
+        figure = numeral.form == "words" and numeral.value.denominator == 1 and 0 < numeral.value < 10
+        return numeral.value * 100 if figure and behind == ("of",) else None
 
     @staticmethod
     def _added(big: Measure, more: Fraction, end: int, certainty: float = 1.0) -> Measure:

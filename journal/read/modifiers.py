@@ -57,6 +57,8 @@ def _table(phrases: dict[str, tuple[str, ...]], key: int) -> dict[str, tuple[Phr
 _BY_LAST = _table(_PHRASES, -1)
 _BY_FIRST = _table(_AFTER_PHRASES, 0)
 _SKIPPED = frozenset({"a", "another", "good", "full", "further", "the", "an", "only", "between", "of", "~"})
+# "Don't go over six hours between coats".
+_GOING = frozenset({("go", "over"), ("go", "past"), ("go", "beyond"), ("going", "over"), ("going", "past")})
 _NOT_ACROSS_THE = frozenset({"over", "above", "under", "below"})
 # "rolled over 2 m2": the place of the act, not a limit.
 _PLACED = frozenset(
@@ -94,6 +96,8 @@ def before(texts: tuple[str, ...], start: int) -> Modified:
                 found = None
             at -= found is not None
         if found is None:
+            if texts[max(0, at - 2) : at] in _GOING and _NEGATIONS & set(texts[max(0, at - 6) : at]):
+                bound = "most"
             break
         words, effect = found
         at = first = at - len(words)
@@ -115,6 +119,8 @@ def _ending(texts: tuple[str, ...], at: int) -> Phrase | None:
 
 def after_number(texts: tuple[str, ...], end: int) -> int:
     """Return the place after "odd", "-ish" and the like between a number and its unit, or `end`."""
+    if texts[end : end + 3] == ("and", "a", "bit"):
+        return end + 3  # "three and a bit kilos"
     at = end + 1 if end < len(texts) and texts[end] == "-" else end
     return at + 1 if at < len(texts) and texts[at] in _AFTER_NUMBER else end
 

@@ -34,6 +34,9 @@ def test_a_bare_number_before_the_second_part_is_the_main_material() -> None:
 @pytest.mark.parametrize(
     ("said", "expected"),
     [
+        ("Mixed a kilo four of polyester resin with thirty of catalyst.",
+         [("polyester resin", 1400, "g"), ("catalyst", 30, "g")]),
+        ("Weighed three and a bit kilos of hard gypsum.", [("hard gypsum", 3000, "g")]),
         ("Mixed hard gypsum with water, 3 kilos to 900 grams.", [("hard gypsum", 3000, "g"), ("water", 900, "g")]),
         ("Weighed 500 grams each side of the platinum silicone.", [("platinum silicone", 500, "g")] * 2),
         ("Added 20 grams each of black and white pigment.", [("pigment", 20, "g")] * 2),
@@ -130,6 +133,11 @@ def test_what_is_under_way_ends_in_time_to_come() -> None:
     (step,) = steps("I'm leaving it till five.")
     assert step.clock[0].kind == "end"
     assert step.clock[0].at > RECORDED
+
+
+def test_what_was_started_began_before_though_its_end_is_to_come() -> None:
+    (step,) = steps("Started the post-cure at 10:30, due out at 18:30.")
+    assert [(one.kind, one.at > RECORDED) for one in step.clock] == [("start", False), ("due", True)]
 
 
 def test_a_clipped_of_is_of() -> None:

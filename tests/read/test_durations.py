@@ -20,6 +20,7 @@ def ends(text: str) -> list:
     [
         ("forty minutes", 2400, 2400),
         ("about forty minutes", 2400, 2400),
+        ("don't go over six hours", 0, 21600),
         ("40min", 2400, 2400),
         ("40 mins.", 2400, 2400),
         ("an hour and a half", 5400, 5400),

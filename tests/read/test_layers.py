@@ -48,6 +48,7 @@ CSM, ROVING, BIAX, TISSUE, CLOTH = (
         ("going to spray the gel coat", []),
         ("wet out the mat on a sheet of cardboard", []),
         ("the dog is asleep on the drop cloth", []),
+        ("six hundred gram biax, two off, on the stringers", [(BIAX, 2, 600, False)]),
         ("after that one thin coat of wax", [("wax", 1, None, True)]),
         ("one very light coat of wax", [("wax", 1, None, True)]),
         ("sprayed the wax, two mist coats and one wet one", [("wax", 3, None, True)]),

@@ -141,6 +141,7 @@ def test_a_time_from_now_is_an_offset(text, seconds, hint):
         ("finished bang on eleven", "end"),
         ("scheduled for 2.15 this afternoon", None),
         ("going to trim it about one", None),
+        ("should be good to demould at about seven", "due"),
     ],
 )
 def test_the_words_before_it_tell_whose_moment_it_is(text, hint):

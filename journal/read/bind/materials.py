@@ -12,12 +12,14 @@ from journal.read.bind.weights import MASS, PRONOUN, SECOND
 from journal.read.evidence import Witness
 from journal.read.findings import Amount, Findings, Found, MaterialSaid, NoteWords
 from journal.record import Flag, MaterialUse
+from journal.trade.quantity import UNITS
 
 _POURED = frozenset("pump pumps cup cups scoop scoops squirt squirts".split())
 _MOST_COUNTED = 30
 _CATALYSED = frozenset({"catalysed", "catalyzed", "catalyse", "catalyze", "catalysing", "catalyzing"})
 _FABRIC_OUNCES_G = 100
 _SHARE_WITHIN = Fraction(1, 10)
+_FACTORS = frozenset(unit.factor for unit in UNITS.values())  # what one of a unit is
 _LOT_REACH = 2  # words between a material and its lot: "the resin's lot 4471"
 _KILO, _MOST_TIMES = 1000, 3
 _LEAST_BARE, _MUCH = 10, 100  # "1.25 of resin and 350 grams of hardener": 1.25 kilos, perhaps
@@ -119,7 +121,8 @@ class Materials:
         for item in (*draft.of("amount"), *self.found.of("amount")):
             if item.value.unit in MASS or item.value.said_unit in _POURED:
                 said = [n.value.low for n in self.found.of("number") if item.start <= n.start < item.end]
-                return item.value.unit, item.value.low / said[0] if len(said) == 1 and said[0] else Fraction(1)
+                by = item.value.low / said[0] if len(said) == 1 and said[0] else Fraction(1)
+                return item.value.unit, by if by in _FACTORS else Fraction(1)
         there = set(self.words.lower)
         if there & {"grams", "gram", "grammes"}:
             return "g", Fraction(1)

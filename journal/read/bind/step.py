@@ -32,6 +32,7 @@ from journal.record import (
 _TIMING_OF = {"mix": "mix", "thicken": "mix", "tint": "mix", "wait": "wait", "cure": "cure", "post-cure": "post-cure",
               "demould": "demould", "pull": "demould"}  # fmt: skip
 _AHEAD = frozenset("'ll will should ready due be needs need must has have".split())
+_BEGUN = frozenset("started began kicked".split())
 _UNDER_WAY = frozenset("'m am 're are 's is".split())
 _TILL = frozenset("till til until".split())
 _ROUGHLY = (("about",), ("around",), ("roughly",))
@@ -146,8 +147,13 @@ class Binder:
             ):
                 continue
             kind, moment = self._whose(draft, item)
-            out.append(ClockTime(kind, resolve(moment, recorded, draft.status), self._evidence(item)))
+            began = item.value.hint == "start" and not _BEGUN.isdisjoint(self._led(item, 8))
+            status = "done" if began and moment.day is None else draft.status  # "started at 10:30, due out at six"
+            out.append(ClockTime(kind, resolve(moment, recorded, status), self._evidence(item)))
         return tuple(out)
+
+    def _led(self, item: Found, reach: int) -> tuple[str, ...]:
+        return self.words.lower[max(0, item.start - reach) : item.start]
 
     def _whose(self, draft: Draft, item: Found) -> tuple[str, Moment]:
         """Return whether a moment is a start, an end or due, and the moment with what tells its day."""
