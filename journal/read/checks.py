@@ -19,6 +19,7 @@ FAR_PERCENT = 50.0  # a stated ratio this far off the catalogue's is another pro
 _ALSO_USUAL = {"silicone": ((10.0, 1.0), (20.0, 1.0))}  # beside the catalogue's: common practice, no published source
 _GSM = (15, 2500)  # from surface tissue to the heaviest bulker mats: common practice, no published source
 _MOST_LAYERS = 40
+_LEAST_POST_CURE_C = 30  # a hot shop is as warm: common practice, no published source
 _LEAST_DEGASSING_MBAR = 600  # degassing is done near a full vacuum: common practice, no published source
 SURE = 0.85  # below this a bound value is queried
 
@@ -280,7 +281,10 @@ def _condition_flags(step: Step) -> list[Flag]:
     for item in step.conditions:
         if item.kind == "temperature":
             least, most = _PLACE_RANGE_C.get(item.of, (-20, 260))
-            if not least <= item.value <= most:
+            cold = step.action == "post-cure" and item.of in (None, "oven") and item.value < _LEAST_POST_CURE_C
+            if cold:
+                out.append(Flag("conditions", f"{float(item.value):.0f} degC is no heat for a post-cure"))
+            elif not least <= item.value <= most:
                 out.append(Flag("conditions", f"{float(item.value):.0f} degC is absurd for the {item.of or 'shop'}"))
         elif item.kind == "humidity" and not 0 < item.value <= 100:
             out.append(Flag("conditions", f"{float(item.value):g} percent is no humidity"))

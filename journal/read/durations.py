@@ -47,7 +47,7 @@ _TWO_WORDS: dict[tuple[str, str], str] = {
     ("to", "dry"): "wait", ("dry", "for"): "wait", ("dried", "for"): "wait", ("each", "dry"): "wait",
     ("one", "dry"): "wait", ("it", "dry"): "wait", ("went", "hard"): "gel",
     ("set", "in"): "gel", ("sets", "in"): "gel", ("set", "after"): "gel", ("set", "inside"): "gel",
-    ("jel", "time"): "gel",
+    ("jel", "time"): "gel", ("window", "is"): "wait", ("window", "'s"): "wait", ("recoat", "window"): "wait",
 }  # fmt: skip
 _STATE = frozenset({"while", "still", "is", "was", "not", "n't"})  # "while it is tacky" is no time to tacky
 _TILL = frozenset({"till", "until", "til"})

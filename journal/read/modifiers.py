@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import NamedTuple
 
 from journal.read.number_words import STARTERS
@@ -69,6 +70,7 @@ _PLACED = frozenset(
 _DURING = frozenset(
     {"test", "drop", "dropped", "lost", "loss", "leak", "leaked", "rise", "rose", "ramp", "ramped", "ramping"}
 )  # fmt: skip
+_COATED = frozenset({"coats", "layers", "plies"})  # "fifteen coats of latex over three days"
 # "don't mix more than 400": an upper limit.
 _NEGATIONS = frozenset({"n't", "not", "never", "don't", "dont", "won't", "without", "can't"})
 _TURNED = frozenset({"than", "over", "above", "under", "below", "past"})
@@ -96,8 +98,10 @@ def before(texts: tuple[str, ...], start: int) -> Modified:
                 found = None
             at -= found is not None
         if found is None:
-            if texts[max(0, at - 2) : at] in _GOING and _NEGATIONS & set(texts[max(0, at - 6) : at]):
-                bound = "most"
+            led = texts[max(0, at - 6) : at]
+            going = led[-2:] in _GOING and not _NEGATIONS.isdisjoint(led)
+            if going or (led[-1:] == ("after",) and ("never" in led or ("do", "n't") in pairwise(led))):
+                bound = "most"  # "don't recoat after twelve hours"
             break
         words, effect = found
         at = first = at - len(words)
@@ -112,6 +116,7 @@ def _ending(texts: tuple[str, ...], at: int) -> Phrase | None:
     for words, effect in _BY_LAST.get(texts[at - 1] if at > 0 else "", ()):
         if texts[max(0, at - len(words)) : at] == words:
             placed = words[-1] in ("over", "under") and at >= 2 and texts[at - 2] in _PLACED
+            placed = placed or (words == ("over",) and not _COATED.isdisjoint(texts[max(0, at - 6) : at - 1]))
             placed = placed or (words == ("over",) and not _DURING.isdisjoint(texts[max(0, at - 6) : at - 1]))
             return None if placed and len(words) == 1 else (words, effect)
     return None

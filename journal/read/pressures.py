@@ -19,7 +19,7 @@ _PRESSED = frozenset(
 )
 _GOES_OUT = (("out",), ("from",))
 _DRAWING = frozenset("sucked sucking drew draw drawing pulled pulling pump pumped evacuated".split())
-_LOST = frozenset(
+LOST = frozenset(
     "lost loses lose losing loss drop dropped drops dropping leak leaks leaked leaking rise rose test".split()
 )
 _ABSOLUTE = (("absolute",), ("abs",))
@@ -34,7 +34,7 @@ _LEAST_VACUUM_MBAR, _LEAST_DEEP_MBAR = 200, 300
 def of_pressure(texts: tuple[str, ...], one: Measure) -> Made:
     """Return the kind, the value (bar, or mbar below the atmosphere) and a doubt about it, for a measured pressure."""
     value = (one.low + one.high) / 2
-    if value < _LEAST_DEEP_BAR and _LOST & set(texts[max(0, one.start - 3) : one.start]):
+    if value < _LEAST_DEEP_BAR and LOST & set(texts[max(0, one.start - 3) : one.start]):
         return "vacuum", abs(value) * 1000, "a change of vacuum was said, no level"
     if not _is_below(texts, one, value):
         return "pressure", value, None

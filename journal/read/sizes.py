@@ -8,7 +8,7 @@ from itertools import pairwise
 from journal.read.built_up import is_across, is_built_up
 from journal.read.measures import Measure
 from journal.read.nearby import nearest, sentence
-from journal.read.pressures import Made
+from journal.read.pressures import LOST, Made
 from journal.read.warmth import IT
 
 _THICK = frozenset(
@@ -34,6 +34,7 @@ _DRAWN = frozenset("sucked vacuum degas degassed degassing pump chamber bag pull
 _VACUUM = _DRAWN | frozenset("pulling vac gauge bagged drew draw pull mercury".split())
 _GAUGES = frozenset({"gauge", "gage", "vacuum"})
 _THIN_MM, _THIN_REACH = 3, 10  # a coat or a skin: nothing else in the shop is said to be so thin
+_MOST_MILS = 200  # a fifth of an inch
 _MOST_AGAIN_MM = 30  # "thickness 4.2 mm at the crown, 3.6 mm at the skirt"
 _MBAR_PER_INCH = Fraction("33.86389")  # of mercury; NIST SP 811, Appendix B.8
 
@@ -44,12 +45,26 @@ def of_length(texts: tuple[str, ...], one: Measure) -> Made | None:
     following = texts[one.end : one.end + 3]
     named = following[1:] if following[:1] == ("-",) else following
     if _BOARDS & set(named[:2]) and "of" not in named[:2]:
+        if one.unit.name == "thou" and size < 1:
+            return "thickness", size / one.unit.factor, "no board is so thin in thousandths: taken for mm"
         return "thickness", size, None  # "12 millimetre foam core", "18 mil ply"
-    if _SIZED_TOOLS & set(named[:1]):
+    if _SIZED_TOOLS & set(named[:1]) or (one.unit.name == "inch" and _is_loss_of_vacuum(texts, one)):
         return None
     if one.unit.name == "inch" and _is_vacuum_gauge(texts, one):
         return "vacuum", abs(size) / one.unit.factor * _MBAR_PER_INCH, None
-    return ("thickness" if _is_thickness(texts, one, size) else "length"), size, None
+    doubt = "so many thousandths of an inch are no film: millilitres, perhaps" if _is_no_film(one) else None
+    return ("thickness" if _is_thickness(texts, one, size) else "length"), size, doubt
+
+
+def _is_no_film(one: Measure) -> bool:
+    """Whether a figure of mils is too great for any coat: "six hundred mil total"."""
+    return one.unit.name == "thou" and one.high / one.unit.factor >= _MOST_MILS
+
+
+def _is_loss_of_vacuum(texts: tuple[str, ...], one: Measure) -> bool:
+    """Whether inches say how far a gauge fell: "pulled 29 inches on it, LOST HALF AN INCH in ten minutes"."""
+    lost = not LOST.isdisjoint(texts[max(0, one.start - 3) : one.start])
+    return lost and not _VACUUM.isdisjoint(sentence(texts, one.start, one.start, 14))
 
 
 def _is_thickness(texts: tuple[str, ...], one: Measure, size: Fraction) -> bool:

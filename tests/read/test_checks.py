@@ -45,7 +45,10 @@ def test_a_weight_misheard_is_repaired_where_sound_and_ratio_agree() -> None:
     assert "amount" in flagged(step)
 
 
-@pytest.mark.parametrize("said", ["Shop's at ninety degrees.", "Humidity 140 percent.", "Degassed it at -150 mbar."])
+@pytest.mark.parametrize(
+    "said",
+    ["Shop's at ninety degrees.", "Humidity 140 percent.", "Degassed it at -150 mbar.", "Post cured it at 16 degrees."],
+)
 def test_a_state_that_cannot_be_is_flagged(said: str) -> None:
     (step,) = steps(said)
     assert "conditions" in flagged(step)

@@ -89,6 +89,17 @@ def test_bare_degrees_of_45_and_over_are_fahrenheit_in_an_american_shop(text, lo
     assert only(text, locale).value == Fraction(celsius)
 
 
+@pytest.mark.parametrize("text", ["600 mil total", "five mil balsa core"])
+def test_mils_that_no_film_has_are_flagged_in_an_american_shop(text):
+    (found,) = said("condition", text, "en-US")
+    assert found.flags[0].field == "conditions"
+
+
+def test_inches_that_a_gauge_fell_are_no_length():
+    found = both("condition", "pulled 29 inches on the bag, lost half an inch in ten minutes")
+    assert [item.value.kind for item in found] == ["vacuum"]
+
+
 def test_inches_of_mercury_are_a_vacuum():
     """28 inHg at 33.86389 mbar each (NIST SP 811 Appendix B.8): 948.19 mbar."""
     for text in (

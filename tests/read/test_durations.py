@@ -21,6 +21,8 @@ def ends(text: str) -> list:
         ("forty minutes", 2400, 2400),
         ("about forty minutes", 2400, 2400),
         ("don't go over six hours", 0, 21600),
+        ("don't recoat after twelve hours", 0, 43200),
+        ("fifteen coats of latex over three days", 259200, 259200),
         ("40min", 2400, 2400),
         ("40 mins.", 2400, 2400),
         ("an hour and a half", 5400, 5400),

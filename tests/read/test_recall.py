@@ -53,7 +53,7 @@ def test_half_of_one_material_scales_that_one_alone() -> None:
 
 def test_a_batch_made_again_with_less_of_one_part_is_a_mix() -> None:
     tinted = "Mixed 500 grams of polyester resin with 2 percent catalyst and 10 grams of black pigment."
-    for said, pigment in (("Mixed the same again, half the pigment this time.", [5]), ("Same again with no pigment.", [])):
+    for said, pigment in (("Mixed the same again, half the pigment.", [5]), ("Same again with no pigment.", [])):
         (step,) = build(tinted, said)
         assert (step.action, step.status) == ("mix", "done")
         assert [use.amount for use in step.materials if use.name == "pigment"] == pigment

@@ -13,7 +13,7 @@ from journal.record import Flag
 
 _PIECES = frozenset("piece pieces strip strips square squares sheet sheets length lengths patch patches bit bits "
                     "circle circles disc discs ring rings panel panels off".split())  # fmt: skip
-_MOST_COATS = 12
+_MOST_COATS, _MOST_TOLD = 12, 40
 # Of fabrics named without a count, one in four was something else or had one, on new notes.
 UNCOUNTED = 0.7
 _COUNT_WORDS = frozenset("single double triple twice couple several few both".split())
@@ -121,7 +121,8 @@ def is_no_layer(words: NoteWords, item: Found) -> bool:
     """Tell whether a count of coats is rather a weight: "a hundred and sixty of gel coat", "1 of catalyst"."""
     if not item.value.coat:
         return False
-    many = item.value.count is not None and item.value.count > _MOST_COATS
+    most = _MOST_TOLD if "coats" in words.lower[item.start : item.end] else _MOST_COATS  # "fifteen coats of latex"
+    many = item.value.count is not None and item.value.count > most
     return many or family_of(item.value.name or "", words) in ("second", "filler", "pigment", "water", "solvent")
 
 

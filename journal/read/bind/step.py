@@ -128,7 +128,10 @@ class Binder:
 
     def _came_tacky(self, draft: Draft, item: Found) -> bool:
         """Tell whether a coat took so long to tack: "it's tacky, that TOOK an hour", "tacky AT forty minutes"."""
-        seen = any(x.value.kind == "tacky" and x.start < item.start for x in draft.of("observation"))
+        tacky = [x.start for x in draft.of("observation") if x.value.kind == "tacky" or "tack" in x.value.text]
+        if self.words.lower[item.end : item.end + 1] == ("later",) and any(at > item.end for at in tacky):
+            return True  # "an hour later it was tack free"
+        seen = any(at < item.start for at in tacky)
         span = self.words.lower[draft.start : item.start]
         return seen and not _TOOK.isdisjoint(span[-4:]) and _ELAPSED.isdisjoint(span)
 

@@ -34,6 +34,7 @@ _TOO = frozenset("if when before so until till or will 'll".split())
 _POT_LIFE = frozenset({("pot", "life"), ("work", "time"), ("working", "time"), ("open", "time"), ("working", "life")})
 _TO_TACK = frozenset(("to", word) for word in "tack gel kick go set haze".split())
 _TACKY = frozenset("tacky sticky tacked tack".split())
+_NOT_YET = frozenset({"still", "n't", "not"})
 _TAKING = frozenset("took takes taken take".split())
 _AFTER = frozenset("after at within inside by".split())
 _GEL_TIME = frozenset(
@@ -120,7 +121,7 @@ def is_gel_time(span: tuple[str, ...]) -> bool:
 def is_tack_time(span: tuple[str, ...]) -> bool:
     """Tell whether the words speak of the time to tack: "gone from wet to sticky in fifty minutes"."""
     tacky = next((i for i, word in enumerate(span) if word in _TACKY), None)
-    if tacky is None or "still" in span[:tacky]:
+    if tacky is None or not _NOT_YET.isdisjoint(span[:tacky]):
         return False  # "still tacky after two hours"
     took = not _TAKING.isdisjoint(span[:tacky]) or span[:1] == ("after",)
     return took or "in" in span or not _AFTER.isdisjoint(span[tacky + 1 : tacky + 4])
