@@ -14,6 +14,7 @@ _REACH = 9
 _AUXILIARIES = frozenset("should must will just has have 's be is".split())
 _BECAUSE = frozenset("so because as since cos cause or otherwise".split())
 _ON_IT = frozenset("brush paint spray wipe rub smooth".split())
+_THEY = frozenset({"they", "it", "that"})
 _IT = frozenset("it that them this".split())
 _IT_ALONE = tuple((word,) for word in sorted(_IT))
 _ONTO = frozenset("on onto in into over".split())
@@ -81,6 +82,8 @@ def around(
         families.add("damage")
     if _is_done_to_it(words, verb.end, end) and _damage_told(words, found, verb.start):
         families.add("fault")
+    if verb.verb == "go" and _THEY.intersection(words.lower[max(begin, verb.start - 5) : verb.start]):
+        families.add("part")  # "they'll have to go on tomorrow"
     if _has_no_subject(words, begin, verb.start):
         families.add("start")
     return Around(

@@ -9,7 +9,7 @@ with blanks goes on with the one before.
 from __future__ import annotations
 
 PHRASES = """
-clean: dust|dirt|grease|residue|fingerprints|swarf removed|off;
+clean: ~need|~want a .. wipe|clean|wash|scrub; dust|dirt|grease|residue|fingerprints|swarf removed|off;
     brush|brushes|tools|rollers is|are|'s in the acetone|solvent|thinners; ~give .. once - over; ~give .. going over;
     ~give .. wipe|scrub|rinse|sweep; ~get .. crud|muck|grease|gunk|residue|dirt|gunge off;
     ~get|~brush|~wipe .. release|wax|pva off; solvent|acetone|alcohol|meths|thinners|spirit wipe|wash|rub;
@@ -108,10 +108,12 @@ check: ^still wet|damp|runny|liquid; vacuum|vac is|'s holding|steady|dropping;
     ~have|~put|~lay|~run my|a|the|your finger|fingers|hand|knuckle|thumb|glove on|over|across|along|down|round;
     ~run|~ran a torch|finger|light|nail over|across|along|round; visual inspection|check;
     ~knock on it .. solid|hollow|coin; leak check good
-trim: trim|trimming done|finished|complete; edge|edges|flange|flanges|rim tidied|squared|cleaned|taken up|back|off;
+trim: ~need|~want a .. trim|trimming; trim|trimming done|finished|complete;
+    edge|edges|flange|flanges|rim tidied|squared|cleaned|taken up|back|off;
     edges snipped|nipped; ~run|~take .. multitool|jigsaw|router|grinder|trimmer|cutter round|along|over|down;
     flash|flashing 's off|gone; flash off ,|and; flash|flashing taken|cut|broken|pared
-sand: wet and dry; wet - and - dry; through the grits; up through the papers|grits;
+sand: ~need|~want a .. rub|rubdown|sand|sanding|flatting|scuff; wet and dry; wet - and - dry; through the grits;
+    up through the papers|grits;
     ~hit|~go .. with some|a .. grit|twenty|eighty|hundred; ~take|~knock .. shine|gloss|nibs off|back|down;
     ~give .. key|flatting|scuff|rub|rubdown; sanded|blocked|flatted back|down|flat|off; edges feathered
 drill: ~drill and ~tap; hole|holes every|at|bored; hole|holes .. through;
@@ -119,7 +121,8 @@ drill: ~drill and ~tap; hole|holes every|at|bored; hole|holes .. through;
     ~put|~make|~pop|~knock|~punch|~run|~poke|made .. hole|holes|vents through|in|at|for;
     ~open|~ream .. hole|holes out|up; pin - vised; pin vised; ~make|made a vent|hole;
     pilot hole|holes|pilots in|through; drilling done|finished
-polish: t - cut; buffing wheel|mop; cut and polish|polished|buff|buffed; mop over|round|on;
+polish: ~need|~want a .. polish|buff|buffing; t - cut; buffing wheel|mop; cut and polish|polished|buff|buffed;
+    mop over|round|on;
     cutting|polishing|rubbing compound on|over|and|then; up to a mirror|shine|gloss; ~give .. polish|shine|buff|buffing;
     put|~lay the mop|wheel on
 fit: feet|hinges|handles|lugs|locators|wheels|castors|casters is|are on;

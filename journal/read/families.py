@@ -96,6 +96,7 @@ WORDS |= {"plastilina": "clay"}
 WORDS |= {"release": "release", "gel": "gel", "hessian": "fabric", "mats": "fabric"}
 
 _MEASURED = ("amount", "condition", "duration", "areal", "ratio", "lot", "moment")
+_CLOSED = ((), (".",), (",",), ("and",), ("after",))
 ORDER = frozenset("first second third fourth fifth next last final other".split())
 MAIN = frozenset({"resin", "gel", "rubber", "plaster", "putty"})
 
@@ -141,7 +142,11 @@ def _coats_by_order(words: NoteWords, found: Findings) -> list[int]:
     """Return the tokens of "one" that stand for a coat told of before: "two coats on, THE NEXT ONE goes on at four"."""
     coats = [item.end for item in found.of("layer") if _is_coat(item.value)]
     first = min(coats, default=len(words.lower))
-    return [i for i in range(first, len(words.lower)) if words.lower[i] == "one" and words.lower[i - 1] in ORDER]
+    return [
+        i for i in range(first, len(words.lower))
+        if (words.lower[i] == "one" and words.lower[i - 1] in ORDER)
+        or (words.lower[i] == "another" and words.lower[i + 1 : i + 2] in _CLOSED)
+    ]  # fmt: skip
 
 
 def _cures(lower: tuple[str, ...], at: int) -> bool:

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from journal.read.findings import Findings, NoteWords
+from journal.read.status_words import LATER
 
 STOPS = frozenset(".!?;\n")
 _DETERMINERS = frozenset(
@@ -164,7 +165,8 @@ def _is_of_a_time(verb: _Verb) -> bool:
     if not verb.infinitive:
         return verb.after in ("time", "times", "date", "day")
     if verb.before[0] in _MAY and "no" not in verb.near[-4:]:
-        return not any(verb.head < m.start < verb.head + 8 for m in verb.found.of("moment"))
+        later = not LATER.isdisjoint(verb.words.lower[verb.head + 1 : verb.head + 6])
+        return not later and not any(verb.head < m.start < verb.head + 8 for m in verb.found.of("moment"))
     return bool(verb.found.at("duration", verb.head - 2)) and _TOOK.isdisjoint(verb.near)
 
 

@@ -165,7 +165,8 @@ def _advice(view: _View) -> Status | None:
     if "you" in there and view.form != "ed" and not there & {"know", "see"}:
         return "advised"
     if there & {"should", "must", "ought"}:
-        return "planned" if there & {"i", "we"} or view.clause.of("moment") else "advised"
+        timed = view.clause.of("moment") or not LATER.isdisjoint(view.span)
+        return "planned" if there & {"i", "we"} or timed else "advised"
     to_be_so = "best" in there and (bool(there & {"to", "you"}) or view.lead[-1:] == ("best",))
     if (view.form == "base" and (to_be_so or _would(view))) or (there & {"wants", "needs"} and "every" in view.span):
         return "advised"

@@ -21,11 +21,12 @@ from journal.read.findings import Found, NoteWords
 from journal.read.segments import Clause
 
 _FORBIDDING = frozenset("never not n't".split())
-_PUTTING = frozenset({"acts.go", "acts.do", "acts.put", "acts.get", "acts.give"})
+_PUTTING = frozenset(f"acts.{verb}" for verb in "go do put get give slap stick chuck sling whack bang".split())
 _CONSUMED = frozenset("took ate used drank swallowed needed wanted takes drinks".split())
 _BATCHING = frozenset("mix weigh thicken tint degas".split())
 _CORRECTING = frozenset("no nope sorry wait actually i mean make that er um".split())
 _MOST = frozenset("most max maximum".split())
+_BETWEEN_COATS = frozenset({"wait", "cure", "check"})
 _TAKING_RESIN = frozenset({"laminate", "roll", "wet out"})
 _ADDING = frozenset({"acts.add", "acts.put", "acts.use", "acts.skip", "acts.forget", "acts.omit"})
 
@@ -104,8 +105,11 @@ class _Grouping:
         if before and before.action in _TAKING_RESIN and _is_what_it_took(before, clause, action):
             return before.action  # "Used three kilos of resin with forty grams of catalyst"
         again = clause.act is not None and clause.act.rule in _PUTTING and not clause.of("material")
-        nameless = is_nameless_coat(clause) or (before is not None and before.of("layer") and not clause.of("layer"))
-        if again and action == "brush" and before and before.action in COATED and nameless:
+        before = next((d for d in reversed(self._drafts) if d.action not in _BETWEEN_COATS), None)
+        nameless = is_nameless_coat(clause, before)
+        nameless = nameless or (before is not None and bool(before.of("layer")) and not clause.of("layer"))
+        coated = COATED | {"laminate"} if not clause.of("layer") else COATED
+        if again and action == "brush" and before and before.action in coated and nameless:
             return before.action  # "a third coat's going on at eleven", "I'll do the second one after lunch"
         return action
 
@@ -213,6 +217,8 @@ class _Grouping:
             self._drafts[-1].clauses += self._waiting
         elif any(c.of(kind) for c in self._waiting for kind in ("condition", "observation", "warning", "lot")):
             self._drafts.append(_facts_only(self._waiting))
+        if _only_heads(self._drafts):
+            del self._drafts[0]
         _lay_coats(self._drafts)
         for draft in self._drafts:
             if not draft.said and draft.action == "weigh":
@@ -230,6 +236,15 @@ def _is_what_it_took(before: Draft, clause: Clause, action: str) -> bool:
     """Tell whether it is told what an act before used, of which nothing was weighed yet."""
     used = clause.act is not None and clause.act.rule == "acts.use" and action in ("mix", "laminate")
     return used and not before.of("amount") and bool(clause.of("amount")) and clause.status == before.status
+
+
+def _only_heads(drafts: list[Draft]) -> bool:
+    """Tell whether the first act is told in full after it: "Gel coat is on. I mixed 600 grams and brushed it on"."""
+    first = drafts[0] if len(drafts) > 1 else None
+    if first is None or first.said or first.action == "check" or len(first.clauses) > 1 or first.status != "done":
+        return False
+    bare = not any(first.of(kind) for kind in first.clauses[0].facts if kind not in ("material", "who"))
+    return bare and any(draft.said and draft.action == first.action for draft in drafts[2:])
 
 
 def _lay_coats(drafts: list[Draft]) -> None:

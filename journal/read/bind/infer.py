@@ -46,6 +46,7 @@ _COATS, _PLIES = frozenset("coats coat".split()), frozenset("layers layer plies"
 _LIGHT = frozenset("make keep get have go do put take give leave let".split())
 _NAMING = frozenset(", and but so then next the a no without any still more another with ; - – —".split())
 _BRUSHES = frozenset("brush brushes chip-brush paintbrush".split())
+_SINCE = frozenset("'s is are was all now just both and ,".split())
 _DOING = frozenset("did done do doing got went".split())
 _SHUT = frozenset("door doors window windows valve lid oven".split())
 _DO_IT = frozenset({("do", "it"), ("do", "that"), ("do", "this"), ("doing", "it"), ("doing", "that")})
@@ -199,7 +200,7 @@ def _has_second(view: View, weights: list[Found]) -> bool:
     numbers = [item for item in view.clause.of("number") if item.start not in lots]
     if "second" in families and (amounts or numbers or view.clause.of("ratio")):
         return True
-    shared = bool(weights) and bool(families & MAIN) and any(a.value.unit == "percent" for a in said)
+    shared = bool(weights) and bool(families & MAIN or not families) and any(a.value.unit == "percent" for a in said)
     return shared or (len(weights) > 1 and "water" in families)
 
 
@@ -300,12 +301,20 @@ def _put_there(view: View, materials: list[Found]) -> str | None:
         return "fill"
     if first in _PUT_IN and "in" in view.span and (len(view.families) == 1 or view.families & MAIN):
         return applied({first})
+    if first and _lies_on(view, materials[0].end):
+        return applied({first})
     if first == "bag" and view.has(_STANDING):
         return "press"
     if first == "clay" and view.clause.of("condition"):
         return None  # "the clay's like cold butter, only 17 degrees"
     alone = first in _OF_ITSELF and (len(view.families) == 1 or view.has(_OVER))
     return applied({first}) if first and alone else None
+
+
+def _lies_on(view: View, at: int) -> bool:
+    """Tell whether all that is said of a thing is that it is on: "gelcoat's on", "the resin is all on now"."""
+    rest = [word for word in view.words.lower[at : view.clause.end] if word not in _SINCE]
+    return rest in (["on"], ["down"])
 
 
 def _with_a_tool(view: View) -> str | None:

@@ -21,6 +21,7 @@ _THERE = frozenset("is was are were 's there".split())
 _ITS = frozenset("it she he they that this all no nice came looks".split())
 _EXPECTED = frozenset("should will 'll say says ought".split())
 _OF_A_PULL = frozenset({"mix", "weigh", "laminate", "thicken", "tint"})
+_ALIKE = frozenset("coat layer one finish end start".split())
 COATED = frozenset({"brush", "spray", "release", "seal", "stipple", "pour"})
 _LAYING = COATED | {"laminate"}
 
@@ -215,9 +216,10 @@ def _weigh_and_mix(draft: Draft, clause: Clause, action: str) -> str | None:
     return action if clause.act is not None else draft.action if draft.said else "mix"
 
 
-def is_nameless_coat(clause: Clause) -> bool:
+def is_nameless_coat(clause: Clause, before: Draft | None = None) -> bool:
     """Tell whether the clause has coats of what was named before: "then two wet coats"."""
-    return bool(clause.of("layer")) and all(item.value.name is None for item in clause.of("layer"))
+    known = {None} | ({item.value.name for item in before.of("material")} if before else set())
+    return bool(clause.of("layer")) and all(item.value.name in known for item in clause.of("layer"))
 
 
 def is_another_to_come(current: Draft, clause: Clause) -> bool:
@@ -232,10 +234,10 @@ def is_done_elsewhere(words: NoteWords, current: Draft, clause: Clause) -> bool:
     if not current.said or current.action in ("check", "wait", "cure", "post-cure") or not clause.of("moment"):
         return False
     at = clause.of("moment")[0].start
-    named = [i for i in range(clause.start, at) if words.tags[i] in ("NN", "NNS", "NNP") or clause.of("place")]
+    nouns = [words.lower[i] for i in range(clause.start, at) if words.tags[i] in ("NN", "NNS", "NNP")]
+    named = bool(clause.of("place")) or any(noun not in _ALIKE for noun in nouns)
     joined = words.lower[clause.start] in (",", "and") and clause.act is None
-    other = {"coat", "layer", "one", "finish", "end"}.isdisjoint(words.lower[clause.start : at])
-    return joined and bool(named) and other and bool(current.of("moment"))
+    return joined and named and bool(current.of("moment"))
 
 
 def is_the_next_one(words: NoteWords, before: Draft, clause: Clause) -> bool:

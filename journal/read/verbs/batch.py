@@ -45,7 +45,7 @@ dab: @fault & @rubber|@gel|@resin|@putty|@plaster > repair; stiff|stubby|sponge 
 smear: @release > release; @gap|@hole|@damage & @putty > fill; > brush
 spread: @filler|@putty & spots|spot|low|@gap|@hole|@damage > fill; @release > release; @wall > @none; > brush
 trowel: > brush
-butter: toast|bread > @none; > brush
+butter: toast|bread > @none; joint|joints|seam|seams > fill; > brush
 skim: @filler|@putty & spots|spot|low|@gap|@hole|@damage > fill; > brush
 slather: @release > release; > brush
 coat: @release > release; @seal > seal; > brush

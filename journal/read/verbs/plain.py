@@ -81,7 +81,7 @@ put: +away > store; =release & !away & !store > release;
     away & @mould > store; fillet|fillets|radius > fill; =release > release; wall|dam|flange|fence|@wall|@split > wall;
     hole|holes|vent|vents|@hole > drill; @fabric > laminate; @insert > fit; @filler|@second|@pigment > apply;
     @weight & bucket|cup|pot|jug|tub & @resin|@rubber|@gel|@plaster|@water > weigh; @press > press; > apply
-stick: acetone|thinners|solvent & !@resin > clean; @insert & !broken|snapped|@damage > fit;
+stick: =core > fit; acetone|thinners|solvent & !@resin > clean; @insert & !broken|snapped|@damage > fit;
     @damage|broken & back|on > repair; back & on|together > repair;
     back|together & +it|+them|+that & on|together > repair; needle|pin > repair;
     @damage & together|back|@resin|@rubber > repair; @press > press; @oven|oven|hotbox|box > post-cure; @keep > store;
@@ -193,9 +193,9 @@ tack: +on & !@gel > fit; +it|+the|+them & off|rag > clean
 pump: @vac|@vacuum|down & @rubber|chamber > degas; down|out & @vacuum|@vac|@bag > press; > @none
 initiate: @resin|@gel|@batch > mix; > @none
 bulk: @fabric > laminate; @filler > thicken; +up|+out > laminate; with > thicken; > @none
-load: @filler > thicken
+load: @press > press; @filler > thicken
 top: +up|+it|+them|+off & @gel & @damage > repair; +up|+it|+off > pour
-shoot: @release > release; +it|+the & @pressure > spray; +it & !photo > spray;
+shoot: @release > release; coat|coats > spray; +it|+the & @pressure > spray; +it & !photo > spray;
     photo|photos|pictures|picture|video > photograph; @second > mix;
     @gel|@release|gun|@rubber > spray; > @none
 tie: up|down|together > press
