@@ -177,12 +177,11 @@ class Counts(Laid):
 
     def count_ending(self, at: int) -> Piece | None:
         """Return the count that ends before the token: a number, an ordinal, "double", "another", "a"."""
-        word = self.lower[at - 1] if at else ""
-        if word in ORDINALS:
+        word, number = self.lower[at - 1] if at else "", self.number_end.get(at)
+        if word in ORDINALS or (number is not None and number.value.ordinal):
             spoken_of = SPOKEN_OF.intersection(self.lower[max(0, at - 5) : at - 1])
             between = "between" in self.lower[max(0, at - 8) : at - 1]  # "between the gel and the first mat"
             return None if spoken_of or between else Piece(at - 1, at, Fraction(1), 0.86)
-        number = self.number_end.get(at)
         if number is not None and number.start in self.sized:
             return None  # "a 10 mil coat"
         if number is not None and at not in self.areal_end:

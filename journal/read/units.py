@@ -100,10 +100,15 @@ def _is_apart(texts: tuple[str, ...], at: int) -> bool:
     return after in AFTER_HOURS
 
 
+_NUMBERED = tuple((word,) for word in "coat layer ply half batch pot one pull cast casting".split())
+
+
 def _resolve(
     texts: tuple[str, ...], name: str, at: int, end: int, value: Fraction, locale: str, near: int
 ) -> UnitSaid | None:
     said = " ".join(texts[at:end])
+    if texts[at:end] == ("second",) and texts[end : end + 1] in _NUMBERED:
+        return None  # "at nine, second coat at ten"
     if name == "mil":
         return _mil(texts, end, said, value, locale, near)
     if name == "degrees":

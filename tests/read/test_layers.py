@@ -112,6 +112,8 @@ def test_layers_have_their_fabric_count_and_weight(text: str, expected: list[obj
         ("latex is on its fourth coat", [("latex", 1, None, True)]),
         ("a mist of PVA", []),
         ("two mists of PVA", [("pva release", 2, None, True)]),
+        ("that's the seventh coat of latex on", [("latex", 1, None, True)]),
+        ("fifteen coats of latex over three days", [("latex", 15, None, True)]),
     ],
 )
 def test_coats_are_counted_for_the_material(text: str, expected: list[object]):
