@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 _START = frozenset({"started", "start", "starting", "starts", "began", "since", "from", "begun", "begin"})
-_END = frozenset("finished finish done ended stopped quit packed wrapped till til until end completed".split())
+_END = frozenset("finished finish done ended stopped quit packed knocked wrapped till til until end completed".split())
 _FINISHED = frozenset({"finished", "finish", "stopped", "completed", "started", "began"})
 _WHICH_END = frozenset("one the this that each either other far near deep top bottom left right back front".split())
 _JUST = frozenset("just shortly bit little".split())

@@ -27,7 +27,9 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
     out = [_offset(measured, one) for one in measured.of("time") if is_offset(texts, one)]
     today = words.recorded_at.weekday() if words.recorded_at else None
     told = [wall for wall in walls(measured, words.locale) if not is_not_told(texts, wall.start)]
-    out += [_moment(measured, wall, today) for wall in _with_hours(texts, told)]
+    timed = (_moment(measured, wall, today) for wall in _with_hours(texts, told))
+    # "This morning about quarter past": of which hour was not said.
+    out += [item for item in timed if item.value.hour is not None or item.value.half is None]
     out += [
         Found("moment", *measured.scan.pieces.span(at, at + len(phrase)),
               Moment(offset_s=Fraction(0), hint=hint_of(texts, at)), "moments.now", 0.8)
@@ -70,7 +72,7 @@ def _moment(measured: Measured, wall: Wall, today: int | None) -> Found:
         start, end, day = weekday(texts, start, end, today)
     if wall.rule == "moments.named":
         half = "am" if wall.hour == 0 else "pm"
-    if wall.hour is None or wall.hour > 12 or wall.hour == 0:
+    if wall.hour is not None and (wall.hour > 12 or wall.hour == 0):
         half = None
     half = half or wall.half
     hint = wall.hint or hint_of(texts, wall.start)

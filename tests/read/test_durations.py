@@ -240,8 +240,9 @@ def test_a_unit_that_was_not_said_again_is_flagged_unless_a_word_tells():
     "text",
     ["ten minutes ago", "an hour and ten minutes ago", "due in an hour", "in ten minutes' time", "ten minutes past two",
      "five minutes to ten",
-     "running a day late", "first coat at nine, second coat at ten", "a week old", "1430 hours", "the second coat", "a second coat", "at ten past two",
-     "over the weekend"],
+     "running a day late",
+     "first coat at nine, second coat at ten", "a week old", "1430 hours", "the second coat", "a second coat",
+     "at ten past two", "over the weekend"],
 )  # fmt: skip
 def test_a_moment_is_no_duration(text):
     assert both("duration", text) == []

@@ -157,7 +157,8 @@ def test_the_words_before_it_tell_whose_moment_it_is(text, hint):
      "at one end", "catalyst at two", "weighed in at three fifty", "at three points", "at 450", "half a litre",
      "three and a half", "forty minutes", "by weight",
      "two hours at one fifty", "6 hrs at 8", "an hour at one twenty", "brushed on about two",
-     "it ain't eight o'clock", "the heater's been going since six", "just now"],
+     "it ain't eight o'clock", "the heater's been going since six", "just now",
+     "this morning about quarter past"],
 )  # fmt: skip
 def test_what_is_no_time_of_day_is_none(text):
     assert both("moment", text) == []

@@ -22,6 +22,7 @@ def only(text: str) -> RatioSaid:
         ("a hundred to twenty-eight by weight", [100, 28], "weight"),
         ("100:28", [100, 28], None),
         ("hardener 1.26 kg, 30 to 100", [100, 30], None),
+        ("six hundred of silicone, both at ten to one", [10, 1], None),
         ("100/28", [100, 28], None),
         ("100 to 28 by mass", [100, 28], "weight"),
         ("ten to one", [10, 1], None),
@@ -78,7 +79,7 @@ def test_a_ratio_keeps_main_to_second(text, parts, by):
      "5-10 minutes", "200 to 250 grams", "two percent", "lot 4471", "two parts of it are dry", "started at ten to one",
      "poured it, it's ten to one",
      "between five and ten", "100 grams", "mixed 100 grams", "4/5/26",
-     "pot 2: 400 g of resin", "casting 1: 6 ml of A", "tub 3: 5 kg"],
+     "temperature dropped from nineteen to fourteen", "pot 2: 400 g of resin", "casting 1: 6 ml of A", "tub 3: 5 kg"],
 )  # fmt: skip
 def test_what_is_no_ratio_is_none(text):
     assert both("ratio", text) == []
