@@ -26,7 +26,9 @@ class Settings(BaseSettings):
     media_url: str = Field(default="", description="fsspec address of the media; empty: a folder in data_dir")
     queue_url: str = Field(default="", description="Empty: SQLite in data_dir; else a redis:// address")
     catalogue: Path | None = Field(default=None, description="The shop's own catalogue file, added to ours")
-    weights: str = Field(default="", description="Speech weights: a folder, `makers`, `base` or another model name; empty: `makers`")
+    weights: str = Field(
+        default="", description="Speech weights: a folder, `makers`, `base` or another model name; empty: `makers`"
+    )
     hear_threads: int = Field(default=0, ge=0, description="Threads for hearing; 0: all cores")
     locale: str = Field(default="en-GB", pattern="^en-(GB|US)$", description="Dialect of units: en-GB or en-US")
     timezone: str = Field(default="", description="IANA zone of the shop; empty: the machine's")
