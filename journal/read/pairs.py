@@ -140,7 +140,7 @@ def _ratio_cue(texts: tuple[str, ...], first: Numeral, second: Numeral) -> int:
         return 3
     if MIX_WORDS & set(before[-2:]):
         return 2
-    beside = tuple(word for word in before[-3:] if word not in (",", "both", "all", "each"))
+    beside = tuple(word for word in before if word not in (",", "both", "all", "each"))
     told = CLOCK_VERBS.isdisjoint(texts[max(0, first.start - 6) : first.start])
     if second.value == 1 and told and beside[-1:] == ("at",) and not MIXED_AT.isdisjoint(beside[-2:-1]):
         return 3  # "tin silicone at 20 to 1"
