@@ -41,7 +41,9 @@ mix: the two|both parts together; batch|brew .. made|mixed|stirred; the a into t
 degas: on|under the pump; bell jar; ~give|~hold it|them|that .. under|in vacuum|vac|chamber;
     vacuum|vac|degas|degassing pot|chamber|jar; torch|flame|heatgun over .. bubbles; torch|flame over the top;
     bubbles|air pulled|drawn|sucked out; ~vac 'd|d; vac'd the|it|them
-thicken: @filler in till|until; ~put|~add|~stir .. enough .. in .. to hold|stand; to a paste|putty|peanut;
+thicken: ^bit|pinch|scoop|handful|spoon of @filler in|into;
+    ^a bit|pinch|scoop|handful|spoon of @filler in|into; @filler in till|until;
+    ~put|~add|~stir .. enough .. in .. to hold|stand; to a paste|putty|peanut;
     ~take|~bring .. up to a|thick|stiff paste|putty|butter|mayonnaise|ketchup
 tint: ^drop|squirt|splash|dash|touch|speck of flesh|white|black|grey|blue|red|green|brown|pigment|colour|dye;
     a drop|squirt|splash|dash|touch|speck|dollop .. pigment|colour through|stirred;

@@ -51,6 +51,7 @@ class Scan:
 
 
 _COUNTED = (("coat",), ("layer",), ("ply",), ("pass",))
+_AT_A_TIME = frozenset("at by since till until".split())
 _TO_THE_HOUR = tuple((share, to) for share in ("quarter", "half", "five", "ten", "twenty") for to in ("to", "past"))
 
 
@@ -89,6 +90,8 @@ def _range(pieces: Pieces, first: Numeral, second: Numeral, locale: str) -> tupl
     gap = pieces.texts[first.end : second.start]
     if gap == () and pieces.texts[max(0, first.start - 2) : first.start] in _TO_THE_HOUR:
         return None  # "at quarter to four eight hours at sixty"
+    if gap == (",",) and first.start and pieces.texts[first.start - 1] in _AT_A_TIME:
+        return None  # "wax on at ten, fifteen minutes between coats"
     if gap in ((), (",",), ("or", "maybe"), (",", "maybe"), (",", "or")):
         spoken = gap not in ((), (",",))
         if first.form == "ordinal" or second.form == "ordinal" or not first.value < second.value:

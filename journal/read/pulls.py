@@ -38,6 +38,8 @@ def numbered(words: NoteWords, found: Findings) -> list[Found]:
 def _numbered(words: NoteWords, number: Found, before: Found | None) -> list[Found]:
     """Return the casting that a number is of, given the one spoken of before it, or nothing."""
     start, end = number.start, number.end
+    if start > 0 and words.lower[start - 1] == "numbers":
+        return [Found("act", start, end, ActSaid("pull", start), "acts.pull-number", 0.9)]
     named = start > 0 and words.lower[start - 1] in ("number", "no", "#", ".")
     if named:
         start -= 1 + (words.lower[start - 1] == "." and start > 1)

@@ -221,7 +221,7 @@ def _plan(view: _View) -> Status | None:
     if says(view.said, PLANNED) and view.form != "ed":
         return "planned"
     if view.form == "ing" and there & {"needs", "wants", "need", "want"}:
-        return "planned"
+        return "advised" if _is_warned(view) else "planned"  # "it wants degassing or you get pinholes"
     if view.form == "ed" and {"want", "need"} & set(view.span) and there.isdisjoint(_PAST):
         return "planned"  # "I want that box swept out"
     if view.form == "ed" and view.lead[:1] in (("needs",), ("wants",)):

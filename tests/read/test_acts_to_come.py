@@ -20,6 +20,10 @@ SAID = {
     "seal done, wait done, seal done": ["Slapped some sealer on, gave it an hour, slapped another coat on."],
     "spray done, spray done": ["Shot the barrier coat at nine and the tie coat at half ten."],
     "sand planned": ["It'll want a rub down before it goes out."],
+    "degas advised": ["It really wants degassing for five minutes or you get pinholes."],
+    "pull done, pull done": ["Pulled two more this afternoon, numbers eight and nine."],
+    "wait done, demould done": ["Left it forty minutes and whipped it out."],
+    "thicken done, fill done": ["A bit of silica in what was left and squeezed it into the gap."],
     "fill done": ["Buttered the joints with epoxy putty."],
     "release planned": ["PVA after tea."],
     "fit planned, demould planned": ["Frame goes on first so it stays flat, and then we'll pop it at half nine."],
@@ -60,8 +64,14 @@ SAID = {
     "pull not done": ["Haven't pulled a casting yet."],
     "release not done": ["I never put the petroleum jelly on this week."],
     "post-cure not done": ["I skipped the post-cure, no oven free."],
-    "post-cure done": ["In the oven at sixty for two hours. It's due out at half five."],
-    "repair done": ["Mended the chip with epoxy putty, fifty grams of part A and fifty of part B."],
+    "post-cure done": [
+        "In the oven at sixty for two hours. It's due out at half five.",
+        "It came out of the oven at noon.",
+    ],
+    "repair done": [
+        "Mended the chip with epoxy putty, fifty grams of part A and fifty of part B.",
+        "Sorted the crack with superglue.",
+    ],
     "mix done": ["First cast. Mixed ten kilos of hard gypsum with three litres of water."],
 }
 
@@ -79,3 +89,8 @@ def test_a_warning_that_names_no_act_is_not_lost() -> None:
 @pytest.mark.parametrize("said", ["Hello hello, checking, is it recording now?", "My arms are about to fall off."])
 def test_talk_beside_the_work_is_no_step(said: str) -> None:
     assert steps(said) == ()
+
+
+def test_an_hour_and_a_time_after_a_comma_are_no_range() -> None:
+    (step,) = steps("Semi-permanent release on at ten, fifteen minutes between coats.")
+    assert [(float(t.least or 0), float(t.most or 0)) for t in step.timings] == [(900, 900)]

@@ -50,7 +50,8 @@ def _is_another_pull(draft: Draft, clause: Clause) -> bool:
     """Tell whether another number is given to a casting: "cast one came out soft. Cast two is perfect"."""
     if clause.act is None or clause.act.rule != "acts.pull-number":
         return False
-    mine = {item.value.low for item in draft.of("number") if any(a.start <= item.start <= a.end for a in draft.acts)}
+    given = [act for act in draft.acts if act.rule == "acts.pull-number"]
+    mine = {item.value.low for item in draft.of("number") if any(a.start <= item.start <= a.end for a in given)}
     other = {n.value.low for n in clause.of("number") if clause.act.start <= n.start <= clause.act.end}
     return bool(mine and other and mine.isdisjoint(other))
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 SENSES = """
 measure: time|temperature|thickness|depth|gap|humidity > check;
     into|@water|@resin|@second|@gel|@rubber|@plaster|@powder|@filler > weigh; > check
-soak: +right|+through|+clean & through & !@duration > wet out; @fabric & @plaster & !@duration > @none;
+soak: @fabric & bench & !@duration > wet out; +right|+through|+clean & through & !@duration > wet out;
+    @fabric & @plaster & !@duration > @none;
     @fabric & @resin > wet out; @seal > seal; > wait
 autoclave: > cure
 wait: +around|+about & @night > @none; +for & !@duration & !it|that|them > @none; > wait

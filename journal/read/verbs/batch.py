@@ -59,7 +59,7 @@ shake: +out|loose & @part > demould; bench|table|mould|mold|box > @none; > mix
 flock: > spray
 knife: edge|edges|flange|@flash|off > trim; > brush
 screed: off|flush|level > trim; > brush
-whip: +air|out|off|through & !@second|@batch > @none; > mix
+whip: +it|+her|+him|+them & out & !air > demould; +air|out|off|through & !@second|@batch > @none; > mix
 activate: > mix
 dose: @filler > thicken; > mix
 dye: > tint

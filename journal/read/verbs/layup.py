@@ -17,7 +17,8 @@ press: =fabric|=layer & in|into|on|onto|down > laminate; @roller > roll; > press
 bag: +off|+down|+on|+up & off > @none; labeled|labelled|labels|stored > store; away & store|shelf > store; > press
 clamp: > press
 squash: @roller > roll; > press
-squeeze: @resin|@putty|@filler & into|in & @gap|@hole|@damage|gap > fill; out & air|excess > roll; > press
+squeeze: +it|+that|+some & into|in & @gap|@hole|@damage|gap > fill;
+    @resin|@putty|@filler & into|in & @gap|@hole|@damage|gap > fill; out & air|excess > roll; > press
 push: =wall & in|into|over|along > wall; @clay & line|against|board|board > wall; @clay|@putty & into|gap > fill;
     out|off|free > demould; > press
 weight: +out > weigh; > press

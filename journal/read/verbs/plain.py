@@ -48,6 +48,7 @@ line: +up > fit; @fabric & +the|+it > laminate; > @none
 pull: @vacuum|@vac|vacuum & @rubber|@batch & !@bag & !bag > degas; @vacuum|@vac|vacuum|bag|@bag|bar|mbar|hg > press;
     number|no|# > pull; cast|casting|castings|casts & !off > pull;
     first|second|third|another & +the & one & !off > pull; +any|+another & !off > pull; +a & yet & !off > pull;
+    more & !off & !@vac & !@vacuum > pull;
     +down & @vacuum|bag > press;
     +back|+together|+over > @none; @fabric & tight|over|down > laminate; @part|@mould|@pattern|off|out|apart > demould;
     > @none
@@ -125,7 +126,7 @@ go: +on|+over & @bag|bag & !@fabric > press; +under & @vacuum|@vac > degas;
     +on|+in|+back & @insert & !@fabric & !@layer > fit;
     +on|+over|+down|+in|+into|+onto & @fabric|@gel|@release|@seal|@putty|@rubber|@plaster > apply;
     +on|+over|+down|+in|+into|+onto & @resin|@clay|@bagging|ply|plies|@coat|@layer > apply; +on & @part > brush
-come: +out & at & @thickness|@length & !@cast > check;
+come: +out & oven > post-cure; +out & at & @thickness|@length & !@cast > check;
     +out & bit|slightly|too|pink|uneven|patchy > @none;
     +out|+off|+away|+free|+apart & cast|casting|castings|number|@cast > pull;
     +out|+off|+away|+free|+apart|+loose & !@release > demould; > @none
@@ -235,6 +236,8 @@ read: @temperature|gauge|thermometer > check; > @none
 ring: +it & tap > check
 sprinkle: @plaster & @water|water > mix; > @none
 sift: @plaster > mix
+sort: @fault|@damage|leak > repair; > @none
+fish: +it|+them|+her & out > demould; > @none
 bleed: > @none
 haul: off|out|free|loose > demould; > @none
 drag: off|out|free|loose > demould; > @none
