@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from journal.read.nearby import nearest, sentence
+from journal.read.number_words import SMALL
 
 _OF: dict[str, str] = {
     word: of
@@ -40,6 +41,7 @@ _NOT_WEATHER = frozenset("grit sanded sand grams gram g kilo kg coat coats layer
                          "cast "
                          "casting minutes minute hours hour mm ml hardener catalyst resin to for".split())  # fmt: skip
 _TOLD_BY = frozenset("already only still just , . 's is was about now nearly".split())
+_NOT_AIR = _NOT_WEATHER - {"to"}
 _FELL = frozenset({"dropped", "fell", "climbed", "rose"})
 _MOVED_TO = (("down", "to"), ("up", "to"), ("dropped", "to"), ("fell", "to"), ("climbed", "to"), ("rose", "to"))
 _WEATHER_REACH, _TEMPERATURE_REACH = 4, 7
@@ -99,8 +101,9 @@ def _named(texts: tuple[str, ...], start: int, end: int) -> tuple[str, str | Non
         return None
     for at in range(start - 1, max(-1, start - 1 - _TEMPERATURE_REACH), -1):
         text = texts[at]
-        if text[:1].isdecimal() or text in (".", ";") or text in _NOT_WEATHER - {"to"}:
-            return None
+        number = text[:1].isdecimal() or (text in SMALL and texts[at - 1] not in ("this", "that"))
+        if number or text in (".", ";") or text in _NOT_AIR:
+            return None  # "humidity fifty eight, shop nineteen"
         if text in _TEMPERATURE:
             inside = next((_OF[word] for word in texts[at:start] if word in _OF), None)
             return "temperature", inside or of_what(texts, at, start, "temperature")

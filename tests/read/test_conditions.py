@@ -149,6 +149,7 @@ def test_what_is_no_condition_is_none(text):
     [
         ("30 by 40 millimetres", [("length", 30), ("length", 40)]),
         ("Shop fifteen. Seventy percent.", [("temperature", 15), ("humidity", 70)]),
+        ("humidity fifty eight, shop nineteen", [("humidity", 58), ("temperature", 19)]),
         ("clean room's at 20.5, forty-eight percent", [("temperature", Fraction("20.5")), ("humidity", 48)]),
         ("20 degrees, mould surface 19.8", [("temperature", 20), ("temperature", Fraction("19.8"))]),
         ("dew point's 9 degrees, humidity 70", [("humidity", 70)]),
