@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from journal.read import pulls
-from journal.read.acts_around import SaidVerb, around, is_of_several
+from journal.read.acts_around import REACH, SaidVerb, around, is_of_several
 from journal.read.acts_patterns import LABELS, PLAIN_VERBS
 from journal.read.acts_settled import settled
 from journal.read.causing import causer
@@ -14,7 +14,6 @@ from journal.read.sayings import Said, sayings
 from journal.read.segments import told_tokens
 from journal.read.senses import Around, meaning, verb_forms
 
-_REACH = 9
 _MEANS = 5
 _IS = frozenset("'s is are was fully properly nicely".split())
 _SEEING = frozenset("find notice spot".split())
@@ -168,7 +167,7 @@ def _action(words: NoteWords, found: Findings, verb: SaidVerb, around: Around) -
     counted = action == "demould" and pulls.are_counted(words, found, verb.end)
     if counted or (verb.verb in _TAKING and pulls.are_taken(words, found, verb.end)):
         return "pull"
-    before = words.lower[max(0, verb.start - _REACH) : verb.start]
+    before = words.lower[max(0, verb.start - REACH) : verb.start]
     if action == "press" and verb.verb in _PUMPING and not _CHAMBER.isdisjoint(before):
         return "degas"
     if action == "post-cure" and not _UNDER_PRESSURE.isdisjoint(around.after):

@@ -10,7 +10,6 @@ from journal.read.findings import Findings, NoteWords
 from journal.read.grammar import STOPS
 from journal.read.senses import Around
 
-_REACH = 9
 _AUXILIARIES = frozenset("should must will just has have 's be is".split())
 _BECAUSE = frozenset("so because as since cos cause or otherwise".split())
 _ON_IT = frozenset("brush paint spray wipe rub smooth".split())
@@ -22,6 +21,7 @@ _DAMAGED = frozenset(
     "tore torn ripped chipped cracked snapped nicked leak leaks leaking tear rip chip chips crack cracks nick nicks "
     "void voids pinhole pinholes bubble bubbles hole holes split gouge ding dings scratch scratches".split()
 )
+REACH = 9
 
 
 class SaidVerb(NamedTuple):
@@ -68,7 +68,7 @@ def around(
     """Return what stands around the n-th verb, up to the verbs beside it; a governed verb hides nothing."""
     verb, beyond = verbs[n], n + 1 + governs
     follows = verbs[beyond].start if beyond < len(verbs) else len(words.lower)
-    end = _end_of_reach(words, verb.start, min(follows, verb.start + 1 + _REACH * 2))
+    end = _end_of_reach(words, verb.start, min(follows, verb.start + 1 + REACH * 2))
     if verb.verb in _ON_IT and words.lower[verb.end : verb.end + 1] in (("it",), ("them",), ("that",)):
         end = next((i for i in range(verb.end, end) if words.lower[i] == ","), end)
     why = [x.start for x in found.of("reason") if x.start >= verb.end and words.lower[x.start] in _BECAUSE]
@@ -87,7 +87,7 @@ def around(
     if _has_no_subject(words, begin, verb.start):
         families.add("start")
     return Around(
-        frozenset(words.lower[verb.end : min(end, verb.start + 1 + _REACH)]),
+        frozenset(words.lower[verb.end : min(end, verb.start + 1 + REACH)]),
         words.lower[verb.end] if verb.end < end else "",
         frozenset(families),
         _first(near, verb.end),

@@ -8,69 +8,53 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from itertools import pairwise
-from typing import NamedTuple
 
 from journal.read.findings import NoteWords
 from journal.read.segments import ENDS, Clause, group_start, is_joint
-from journal.read.status_words import ADVISED, DROPPED, HABITS, LATER, NOT_DONE, PLANNED, says
+from journal.read.status_plans import plan, present_plan
+from journal.read.status_view import View, is_warned
+from journal.read.status_words import (
+    ADVISED,
+    DROPPED,
+    HABITS,
+    LATER,
+    NEGATIONS,
+    NOT_DONE,
+    PAST,
+    PRESENT,
+    SAME_IN_PAST,
+    TO_COME,
+    says,
+)
 from journal.read.verbless import status_of_facts
 from journal.record import Status
 
-_NEGATIONS = frozenset("n't not never dont didnt havent hasnt nobody none dinnae didnae cannae wasnae".split())
-_PAST = frozenset("did have has had was were 've didnt havent hasnt hadnt wasnt got is am are 'm 're 's been".split())
 _PAST_NEGATED = frozenset("could would was were did had has have is are am 'm 're 've 's".split())
 _WANTED = frozenset(
     "going want wants need needs have has got plan planning about ready intend hope hoping meaning due remember still "
     "yet wanna gon gotta like time ought thinking next remind is".split()
 )
-_NOT_LATER = frozenset("this today yesterday till until til".split())
 _LEFT_OUT = frozenset("acts.skip acts.omit acts.miss acts.forget".split())
 _RULES_OF_THUMB = frozenset(
     "always never you your otherwise ideally whenever before last first until till once".split()
 )
 _RULES_OF_SPEECH = frozenset("always never you your otherwise ideally whenever slowly gently carefully".split())
-_SAME_IN_PAST = frozenset("run hit put cut let set cast split spread fit wet shut read".split())
-_UNDER_WAY = frozenset("started start finished been was were".split())
-_PRESENT = frozenset("'re 'm are am 's is".split())
 _WOULD = frozenset("would 'd should could ought".split())
 _HAVE = frozenset("have 've of".split())
 _MEANT = frozenset("supposed meant hoping planning due".split())
 _GIVEN_UP = frozenset(
     {("but", "not"), ("but", "no"), ("but", "could"), ("but", "failed"), ("but", "did"), ("but", "never")}
 )
-_PUT_OFF = frozenset("pending postponed deferred delayed rescheduled outstanding".split())
 _OUT = frozenset("out off".split())
-_GOES_ON = frozenset({("goes", "on"), ("goes", "back"), ("goes", "over")})
 _LATELY = frozenset("yet today week morning yesterday".split())
 _FAILED = frozenset("but no wo would stuck cannot failed".split())
 _ASKED = frozenset("please kindly".split())
 _CONDITIONS = frozenset("if when whenever unless".split())
-_TO_COME = frozenset("tomorrow tonight later".split())
 _SAYS = frozenset("said says reckons told recommends".split())
 _AHEAD = 6  # tokens after a clause that may tell when: "we're doing the PVA, two coats, after lunch"
-_OTHERWISE = frozenset("and then but so till until til before".split())
-_THIS_AFTERNOON = ("this", "afternoon")
 _TILL = frozenset("till til until before".split())
-_WHEN = frozenset("when once after soon".split())
 _LINK = 2  # tokens of a clause that only joins: ", and"
 _YET_TO = ("yet", "to")
-
-
-class _View(NamedTuple):
-    """What a rule looks at: the words before the verb, the verb's form and tag, and the clause's words."""
-
-    lead: tuple[str, ...]
-    there: frozenset[str]
-    form: str
-    span: tuple[str, ...]
-    said: str
-    head: str
-    tag: str
-    clause: Clause
-    before: Clause | None
-    spoken: bool = False
-    opening: str = ""
-    after: tuple[str, ...] = ()
 
 
 def status_of(words: NoteWords, clause: Clause, before: Clause | None) -> Status:
@@ -92,7 +76,7 @@ def status_of(words: NoteWords, clause: Clause, before: Clause | None) -> Status
     return status_of_facts(words, clause, before) if fragment else told
 
 
-def _view(words: NoteWords, clause: Clause, before: Clause | None) -> _View:
+def _view(words: NoteWords, clause: Clause, before: Clause | None) -> View:
     head = clause.act.value.head if clause.act else clause.start
     floor = before.act.end if before and before.act else max(0, clause.start - 6)
     lead = words.lower[min(clause.start, group_start(words, head, floor)) : head]
@@ -101,7 +85,7 @@ def _view(words: NoteWords, clause: Clause, before: Clause | None) -> _View:
     opens = clause.start
     while opens and words.lower[opens - 1] not in ENDS:
         opens -= 1
-    return _View(lead, frozenset(lead), form, span, " ".join((*lead, words.lower[head])), words.lower[head],
+    return View(lead, frozenset(lead), form, span, " ".join((*lead, words.lower[head])), words.lower[head],
                  words.tags[head], clause, before, words.spoken, words.lower[opens],
                  words.lower[clause.end : clause.end + _AHEAD])  # fmt: skip
 
@@ -109,7 +93,7 @@ def _view(words: NoteWords, clause: Clause, before: Clause | None) -> _View:
 # ---- rules, in order ---------------------------------------------------------------------------------------
 
 
-def _dropped(view: _View) -> Status | None:
+def _dropped(view: View) -> Status | None:
     """ "Forgot to", "was going to", "couldn't get round to it"."""
     there = view.there
     if "forgot" in there or "without" in there or ("instead" in there and "of" in there):
@@ -122,22 +106,22 @@ def _dropped(view: _View) -> Status | None:
     return "not done" if given_up else None
 
 
-def _was_not_to_be(view: _View) -> bool:
+def _was_not_to_be(view: View) -> bool:
     """ "I would have pulled it", "should've mixed more", "was supposed to sand it", "nearly poured it"."""
-    there, lead, ed = view.there, view.lead, view.form == "ed" or view.head in _SAME_IN_PAST
+    there, lead, ed = view.there, view.lead, view.form == "ed" or view.head in SAME_IN_PAST
     if ed and there & _WOULD and there & _HAVE and not (view.clause.act and view.clause.act.value.action == "cure"):
         return True
     if "to" in there and (there & {"was", "were"}) and there & _MEANT:
         return True
-    meant = lead[-2:] == ("meant", "to") and bool(there & {"i", "we"}) and there.isdisjoint(_PRESENT)
+    meant = lead[-2:] == ("meant", "to") and bool(there & {"i", "we"}) and there.isdisjoint(PRESENT)
     nearly = ed and lead[-1:] in (("nearly",), ("almost",)) and (len(lead) == 1 or bool(there & {"i", "we"}))
     return meant or nearly or says(view.said, ("supposed to have been", "meant to have been", "to have been"))
 
 
-def _negated(view: _View) -> Status | None:
+def _negated(view: View) -> Status | None:
     """ "Didn't wax it" was not done; "don't wax it", "I never wax it" advise."""
     there, own = view.there, bool(view.there & {"i", "we"})
-    if there.isdisjoint(_NEGATIONS) or ("wait" in there and there.isdisjoint(_PAST)):
+    if there.isdisjoint(NEGATIONS) or ("wait" in there and there.isdisjoint(PAST)):
         return None
     if there & {"you", "should", "must"}:
         return "advised"
@@ -145,17 +129,17 @@ def _negated(view: _View) -> Status | None:
         return "planned"  # "I'll not shellac it until it's dry"
     if there & {"'ll", "wo", "will"} or ("yet" in view.span and there & {"ca", "can", "could"}):
         return "not done"
-    lately = not _LATELY.isdisjoint(view.span) and (view.head in _SAME_IN_PAST or view.form == "ed")
+    lately = not _LATELY.isdisjoint(view.span) and (view.head in SAME_IN_PAST or view.form == "ed")
     habit = "do" in there or ("never" in there and view.form == "base" and not lately)
     if own and habit:
         return "advised"
     if "do" in there and view.lead[-1:] == ("be",):
         return "advised"  # "don't be whipping air into it"
-    past = there & _PAST_NEGATED or view.form in ("ed", "ing") or (view.head in _SAME_IN_PAST and own)
+    past = there & _PAST_NEGATED or view.form in ("ed", "ing") or (view.head in SAME_IN_PAST and own)
     return "not done" if past else "advised"
 
 
-def _advice(view: _View) -> Status | None:
+def _advice(view: View) -> Status | None:
     """ "You want to", "I usually", "best to", "he says to"."""
     there = view.there
     if says(view.said, ADVISED) and "'d like" not in view.said:
@@ -175,15 +159,15 @@ def _advice(view: _View) -> Status | None:
     return None
 
 
-def _would(view: _View) -> bool:
+def _would(view: View) -> bool:
     """ "I'd brush the second coat crosswise": advice, unless a time is told, or "I'd put" is "I had put"."""
     if "would" in view.there:
         return True
     own = "'d" in view.lead[-2:] and view.there.isdisjoint({"better", "like", "had"})
-    return own and LATER.isdisjoint(view.span) and (view.head not in _SAME_IN_PAST or view.tag == "VB")
+    return own and LATER.isdisjoint(view.span) and (view.head not in SAME_IN_PAST or view.tag == "VB")
 
 
-def _infinitive(view: _View) -> Status | None:
+def _infinitive(view: View) -> Status | None:
     """ "Ready to", "had to", "needs to be demoulded", "used a knife to trim it", "going to"."""
     there, last = view.there, view.lead[-1:]
     if there & {"started", "began", "begun"}:
@@ -192,7 +176,7 @@ def _infinitive(view: _View) -> Status | None:
         return told
     if last == ("be",) and "to" in there and there & {"needs", "need", "has", "have", "wants"}:
         return "advised" if view.clause.of("reason") or view.clause.of("duration") else "planned"
-    if view.lead[-2:] == ("to", "be") and there.isdisjoint(_PAST - {"is", "are", "'s", "'re"}):
+    if view.lead[-2:] == ("to", "be") and there.isdisjoint(PAST - {"is", "are", "'s", "'re"}):
         return "planned"
     if last not in (("to",), ("na",), ("ta",)):
         return None
@@ -204,7 +188,7 @@ def _infinitive(view: _View) -> Status | None:
     return "planned" if there & _WANTED else None
 
 
-def _attempt(view: _View) -> Status | None:
+def _attempt(view: View) -> Status | None:
     """ "Four dowels to fit yet", "tried to open it but it's stuck"."""
     if "yet" in view.span and view.form == "base":
         return "planned"
@@ -213,84 +197,7 @@ def _attempt(view: _View) -> Status | None:
     return "not done" if _FAILED.intersection(view.after) or _FAILED.intersection(view.span) else "done"
 
 
-def _plan(view: _View) -> Status | None:
-    """ "I'll", "about to", "let's", "needs sanding", "can open it tomorrow"."""
-    there = view.there
-    if there & {"'ll", "will", "shall", "gon", "gonna", "might", "may", "lets"}:
-        return "planned"
-    if says(view.said, PLANNED) and view.form != "ed":
-        return "planned"
-    if view.form == "ing" and there & {"needs", "wants", "need", "want"}:
-        return "advised" if _is_warned(view) else "planned"  # "it wants degassing or you get pinholes"
-    if view.form == "ed" and {"want", "need"} & set(view.span) and there.isdisjoint(_PAST):
-        return "planned"  # "I want that box swept out"
-    if view.form == "ed" and view.lead[:1] in (("needs",), ("wants",)):
-        return "planned"  # "needs its edges trimmed"
-    if "'d better" in view.said or ({"is", "are", "'s"} & set(view.span) and not _PUT_OFF.isdisjoint(view.span)):
-        return "planned"
-    if "can" in there or (there & {"could", "'d"} and not LATER.isdisjoint(view.span)):
-        return "planned"
-    return None
-
-
-def _present_plan(view: _View) -> Status | None:
-    """ "We're demoulding at noon", "tomorrow I'm pouring", "casting number ten on Monday"."""
-    act = view.clause.act
-    if _is_of_the_timetable(view):
-        return "planned"
-    numbered = act is not None and act.rule == "acts.pull-number"
-    if numbered and view.form == "" and _is_for_later(view.span):
-        return "planned"  # "number five after lunch"
-    if numbered and not {"will", "'ll"}.isdisjoint(view.after[:2]):
-        return "planned"  # "cast four I will take out at five"
-    if numbered and view.form != "ed" and not {"tomorrow", "tonight"}.isdisjoint(view.after) and _is_told_after(view):
-        return "planned"  # "cast number eight, I make tomorrow"
-    waiting = act is not None and act.value.action in ("wait", "cure") and LATER.isdisjoint(view.span)
-    waiting = waiting and "next" not in view.span
-    if waiting and view.form == "ing":
-        return None  # "I'm leaving it till three": it waits already
-    if view.head[-3:] != "ing" or not (view.form == "ing" or numbered) or view.there & _UNDER_WAY:
-        return None
-    later = not LATER.isdisjoint(view.span) and (_NOT_LATER.isdisjoint(view.span) or "later" in view.span)
-    going = bool(view.there & _PRESENT) or (
-        view.head == "going" and view.there.isdisjoint(_UNDER_WAY)
-    )  # "peel ply going on next"
-    later = later or ("next" in view.span and going and "now" not in view.span)
-    later = later or (bool(view.there & _PRESENT) and _THIS_AFTERNOON in pairwise(view.span))
-    later = later or (bool(view.there & _PRESENT) and "now" not in view.span and _is_told_after(view))
-    timed = bool(view.clause.of("moment") and view.there & _PRESENT) and "now" not in view.span
-    return "planned" if later or timed else None
-
-
-def _is_for_later(span: tuple[str, ...]) -> bool:
-    """Tell whether words without a verb name a time to come: "number five after lunch"."""
-    meals = any(one == "after" and two in LATER for one, two in pairwise(span))
-    return meals or not _TO_COME.isdisjoint(span)
-
-
-def _is_told_after(view: _View) -> bool:
-    """Tell whether a later time follows in the same breath: "..., two coats, right after lunch"."""
-    at = next((i for i, word in enumerate(view.after) if word in LATER), len(view.after))
-    before = view.after[:at]
-    return at < len(view.after) and ENDS.isdisjoint(before) and _OTHERWISE.isdisjoint(before)
-
-
-def _is_of_the_timetable(view: _View) -> bool:
-    """ "The jacket comes off at two", "today we drill the holes", "next I let it flash off"."""
-    if "now" in view.span or not view.there.isdisjoint(_PAST - {"had"}):
-        return False
-    if view.form == "s":
-        to_come = view.head in ("goes", "go") and not _WHEN.isdisjoint(view.span)
-        to_come = to_come or not _GOES_ON.isdisjoint(pairwise(view.span))
-        return to_come or bool(view.clause.of("moment")) or not LATER.isdisjoint(view.span)
-    if view.form != "base" or view.there.isdisjoint({"i", "we"}) or view.there & _NEGATIONS:
-        return False
-    ahead = view.lead[:1] == ("next",) or not LATER.isdisjoint(view.span) or "today" in view.lead
-    told = view.head in _SAME_IN_PAST and view.tag in ("VBD", "VBN") and view.lead[:1] != ("next",)
-    return ahead and not told and not view.there & {"usually", "always"}
-
-
-def _participle(view: _View) -> Status | None:
+def _participle(view: View) -> Status | None:
     """An -ing form goes with the act before it."""
     before = view.before
     led = before is not None and (before.act is not None or before.status in ("planned", "advised"))
@@ -301,14 +208,14 @@ def _participle(view: _View) -> Status | None:
     return before.status if told and before else None
 
 
-def _plain_form(view: _View) -> Status | None:
+def _plain_form(view: View) -> Status | None:
     """A plain form without anything before it that tells: "mix it slowly", "and brush it on"."""
     before, own_subject = view.before, bool(view.there & {"i", "we"})
     if before is not None and _goes_on_ahead(view, before, own_subject):
         return "planned" if before.status != "advised" else "advised"
-    if view.head in _SAME_IN_PAST:
+    if view.head in SAME_IN_PAST:
         to_you = "you" in view.span and view.tag not in ("VBD", "VBN")
-        return "advised" if not own_subject and (to_you or _is_warned(view)) else None
+        return "advised" if not own_subject and (to_you or is_warned(view)) else None
     if view.form != "base" or view.tag in ("VBD", "VBN"):
         return None
     if before is not None and not own_subject and (before.act is not None or before.status in ("planned", "advised")):
@@ -322,18 +229,18 @@ def _plain_form(view: _View) -> Status | None:
     return None if own_subject else _order(view)
 
 
-def _goes_on_ahead(view: _View, before: Clause, own_subject: bool) -> bool:
+def _goes_on_ahead(view: View, before: Clause, own_subject: bool) -> bool:
     """Tell whether a plain form goes on with a plan ("going to mix it and lay it up"), or names a day to come."""
     if view.form != "base":
         return False
     listed = view.lead in ((), ("and",), ("then",), ("and", "then"))
-    listed = listed or (view.head not in _SAME_IN_PAST and view.lead[-1:] in (("we",), ("i",)))
+    listed = listed or (view.head not in SAME_IN_PAST and view.lead[-1:] in (("we",), ("i",)))
     if listed and before.status == "planned" and (before.act is not None or before.end - before.start <= _LINK):
         return True
-    return not own_subject and not _TO_COME.isdisjoint(view.span)
+    return not own_subject and not TO_COME.isdisjoint(view.span)
 
 
-def _order(view: _View) -> Status:
+def _order(view: View) -> Status:
     """An order to oneself is planned, one with a reason or a rule's words advises, one with amounts is a log's."""
     clause = view.clause
     if not _ASKED.isdisjoint(view.span) or not _ASKED.isdisjoint(view.lead):
@@ -356,13 +263,6 @@ def _is_of_time(clause: Clause) -> bool:
     return act is not None and any(item.start == act.end for item in clause.of("duration"))
 
 
-def _is_warned(view: _View) -> bool:
-    """Tell whether it is said what happens otherwise, or advice goes before: "let it sit or you'll get lumps"."""
-    reasons = [item.value.text.casefold() for item in view.clause.of("reason")]
-    otherwise = any(text.startswith(("or ", "otherwise")) for text in reasons)
-    return otherwise or (view.before is not None and view.before.status == "advised")
-
-
-_RULES: tuple[Callable[[_View], Status | None], ...] = (
-    _dropped, _negated, _advice, _infinitive, _plan, _present_plan, _participle, _plain_form,
+_RULES: tuple[Callable[[View], Status | None], ...] = (
+    _dropped, _negated, _advice, _infinitive, plan, present_plan, _participle, _plain_form,
 )  # fmt: skip

@@ -57,6 +57,11 @@ LATER = frozenset(
     "weekend".split()
 )
 DROPPED = frozenset({("was", "going"), ("were", "going"), ("was", "meant"), ("meant", "to"), ("was", "gon")})
+NEGATIONS = frozenset("n't not never dont didnt havent hasnt nobody none dinnae didnae cannae wasnae".split())
+PAST = frozenset("did have has had was were 've didnt havent hasnt hadnt wasnt got is am are 'm 're 's been".split())
+SAME_IN_PAST = frozenset("run hit put cut let set cast split spread fit wet shut read".split())
+PRESENT = frozenset("'re 'm are am 's is".split())
+TO_COME = frozenset("tomorrow tonight later".split())
 
 
 def says(said: str, phrases: tuple[str, ...]) -> bool:

@@ -12,8 +12,9 @@ from journal.read import tools
 from journal.read.acts_patterns import NOUNS
 from journal.read.asking_again import copies
 from journal.read.bind import told_facts
+from journal.read.bind.in_place import EMPTY_VERBS, FITTED, is_verbless, thing_in_place
 from journal.read.bind.view import View, families_in
-from journal.read.families import MAIN, WORDS, family_of
+from journal.read.families import MAIN, family_of
 from journal.read.findings import Found, NoteWords
 from journal.read.segments import ENDS, Clause
 from journal.read.senses import applied, plain_action, verb_forms
@@ -46,28 +47,14 @@ _COATS, _PLIES = frozenset("coats coat".split()), frozenset("layers layer plies"
 _LIGHT = frozenset("make keep get have go do put take give leave let".split())
 _NAMING = frozenset(", and but so then next the a no without any still more another with ; - – —".split())
 _BRUSHES = frozenset("brush brushes chip-brush paintbrush".split())
-_SINCE = frozenset("'s is are was all now just both and ,".split())
 _DOING = frozenset("did done do doing got went".split())
 _SHUT = frozenset("door doors window windows valve lid oven".split())
 _DO_IT = frozenset({("do", "it"), ("do", "that"), ("do", "this"), ("doing", "it"), ("doing", "that")})
 _NO_RULE = frozenset("without into of for by".split())
-_WALLS = frozenset("cottle cottles wall walls dam dams fence fences".split())
-_BESIDE = frozenset("to on against along behind beside near at by from into".split())
-_STANDING = frozenset("up next done built on in round".split())
 _SPRAYED = frozenset("pass passes gun gunned airless".split())
 _SCALES = frozenset("scale scales".split())
-_FITTED = frozenset(word for word, family in WORDS.items() if family in ("insert", "core"))
-_GAPS = frozenset(word for word, family in WORDS.items() if family in ("gap", "hole"))
 _HINDERED = frozenset("kill kills killed inhibit inhibits slow slows affect affects stop stops ruin ruins".split())
-_OF_ITSELF = frozenset({"clay", "release", "seal", "fabric", "bagging", "putty"})
 _TOLD_OF = frozenset("is was are were has been started done finished scheduled planned happened".split())
-_PUT_IN = frozenset({"filler", "pigment", "second"})
-_OVER = frozenset("over on onto across round".split())
-_EMPTY_VERBS = frozenset(
-    "follow come cancelled canceled postponed put deferred pending booked "
-    "is 's are 're was were did done do does start started finish finished begin began have has got 've be been go "
-    "goes gone went going on scheduled planned happened needs need forgot taken had came 'm 'll here should".split()
-)
 _LEADING = frozenset("i we and then , so right ok okay now just 've have also but he she they um uh".split())
 _SAYING = frozenset(
     "said told asked thought knew called phoned rang saw heard found looked seemed felt liked wanted needed tried "
@@ -226,7 +213,7 @@ def _named_act(view: View) -> str | None:
     action = next((action for phrase, action in NOUNS.items() if phrase in said), None) or _gerund(view)
     if action == "cure" and not _HINDERED.isdisjoint(view.span):
         return None  # "it'll kill the cure"
-    return action if action and "bench" not in view.span and _is_verbless(view) else None
+    return action if action and "bench" not in view.span and is_verbless(view) else None
 
 
 def _undone(view: View) -> str | None:
@@ -241,11 +228,11 @@ def _noun_of_act(view: View) -> str | None:
         return None
     at = next((i for i, word in enumerate(view.span) if word not in _NAMING), 0)
     verb, form = verb_forms().get(view.span[at], ("", ""))
-    if form in ("base", "ing") and verb not in _LIGHT | {"wait", "dice"} and _is_verbless(view, but=clause.start + at):
+    if form in ("base", "ing") and verb not in _LIGHT | {"wait", "dice"} and is_verbless(view, but=clause.start + at):
         return plain_action(verb)
     told = {i for item in clause.of("reason") for i in range(item.start, item.end)}
-    named = any(view.words.lower[i] in _FITTED for i in range(clause.start, clause.end) if i not in told)
-    return "fit" if named and not clause.of("material") and _is_verbless(view) else None
+    named = any(view.words.lower[i] in FITTED for i in range(clause.start, clause.end) if i not in told)
+    return "fit" if named and not clause.of("material") and is_verbless(view) else None
 
 
 def _done_with_brush(view: View) -> str | None:
@@ -263,60 +250,6 @@ def _gerund(view: View) -> str | None:
     return None
 
 
-def _thing_in_place(view: View) -> str | None:
-    """ "Walls are foam board", "bolts in", "PVA over the wax", "tissue down"."""
-    materials = view.clause.of("material")
-    measured = "wall" in view.span and bool(view.clause.of("condition"))
-    walled = _wall_is_told(view) and "section" not in view.span and not measured and (materials or view.has(_STANDING))
-    if not (materials or walled or view.has(_FITTED)) or not _is_verbless(view) or _is_denied(view):
-        return None
-    if {"ready", "good"} & set(view.span) and "for" in view.span:
-        return None  # "ready for the tissue"
-    if walled:
-        return "wall"
-    if any(one in _FITTED and two in ("in", "on") for one, two in pairwise(view.span)):
-        return "fit"
-    return _put_there(view, materials)
-
-
-def _is_denied(view: View) -> bool:
-    """Tell whether a verb is denied, but for a reason: "this sealer doesn't need it"."""
-    told = {i for kind in ("reason", "cue") for item in view.clause.of(kind) for i in range(item.start, item.end)}
-    denied = any(word == "n't" and i not in told for i, word in enumerate(view.span, view.clause.start))
-    return denied and view.clause.status == "done"
-
-
-def _wall_is_told(view: View) -> bool:
-    """Tell whether a wall is spoken of, not only a place by it: "right up to the dividing wall"."""
-    at = next((i for i, word in enumerate(view.span) if word in _WALLS), None)
-    return at is not None and _BESIDE.isdisjoint(view.span[max(0, at - 3) : at])
-
-
-def _put_there(view: View, materials: list[Found]) -> str | None:
-    """What putting the first thing named where it is said to be is called."""
-    first = family_of(materials[0].value.name, view.words) if materials else None
-    if first == "gel" and view.clause.of("moment"):
-        return "brush"
-    if first == "filler" and "in" in view.span and view.has(_GAPS):
-        return "fill"
-    if first in _PUT_IN and "in" in view.span and (len(view.families) == 1 or view.families & MAIN):
-        return applied({first})
-    if first and _lies_on(view, materials[0].end):
-        return applied({first})
-    if first == "bag" and view.has(_STANDING):
-        return "press"
-    if first == "clay" and view.clause.of("condition"):
-        return None  # "the clay's like cold butter, only 17 degrees"
-    alone = first in _OF_ITSELF and (len(view.families) == 1 or view.has(_OVER))
-    return applied({first}) if first and alone else None
-
-
-def _lies_on(view: View, at: int) -> bool:
-    """Tell whether all that is said of a thing is that it is on: "gelcoat's on", "the resin is all on now"."""
-    rest = [word for word in view.words.lower[at : view.clause.end] if word not in _SINCE]
-    return rest in (["on"], ["down"])
-
-
 def _with_a_tool(view: View) -> str | None:
     told = view.clause.of("observation") or view.clause.of("amount") or view.has(_NOT_TOLD) or view.span[0] in _GOES_ON
     return None if told else tools.act_of(view.span)
@@ -329,7 +262,7 @@ def _unknown_verb(view: View) -> str | None:
     if first + 1 >= len(span) or clause.of("observation") or not clause.of("material"):
         return None
     tag, word = view.words.tags[clause.start + first], span[first]
-    return applied(view.families) if tag in ("VBD", "VBN") and word not in _SAYING | _EMPTY_VERBS else None
+    return applied(view.families) if tag in ("VBD", "VBN") and word not in _SAYING | EMPTY_VERBS else None
 
 
 def _waiting(view: View) -> str | None:
@@ -355,19 +288,6 @@ def _numbered(view: View) -> str | None:
 RULES: tuple[Callable[[View], str | None], ...] = (
     told_facts.hot_pot, _copied, told_facts.left_over, told_facts.stock, told_facts.tacked, told_facts.put_by, _laid,
     _baked, told_facts.told_time,
-    _advised_act, _additive, _batch, _weighed_thing, _named_act, _undone, _noun_of_act, _thing_in_place,
+    _advised_act, _additive, _batch, _weighed_thing, _named_act, _undone, _noun_of_act, thing_in_place,
     _done_with_brush, _with_a_tool, _unknown_verb, _waiting, _numbered, told_facts.fact,
 )  # fmt: skip
-
-
-def _is_verbless(view: View, but: int = -1) -> bool:
-    """Tell whether the clause has no verb that tells something else: "tissue over the nose", "wax is on".
-
-    The token `but` counts as none.
-    """
-    told = [item for kind in ("material", "cue", "reason") for item in view.clause.of(kind)]
-    named = {i for item in told for i in range(item.start, item.end)}
-    return not view.clause.of("observation") and all(
-        view.words.tags[i][0] not in "VM" or view.words.lower[i] in _EMPTY_VERBS or i in named or i == but
-        for i in range(view.clause.start, view.clause.end)
-    )
