@@ -34,6 +34,7 @@ _DRAWN = frozenset("sucked vacuum degas degassed degassing pump chamber bag pull
 _VACUUM = _DRAWN | frozenset("pulling vac gauge bagged drew draw pull mercury".split())
 _GAUGES = frozenset({"gauge", "gage", "vacuum"})
 _THIN_MM, _THIN_REACH = 3, 10  # a coat or a skin: nothing else in the shop is said to be so thin
+_FAR_OFF, _LEAST_FAR_MM = (("up",), ("away",)), 1000
 _MOST_MILS = 200  # a fifth of an inch
 _MOST_AGAIN_MM = 30  # "thickness 4.2 mm at the crown, 3.6 mm at the skirt"
 _MBAR_PER_INCH = Fraction("33.86389")  # of mercury; NIST SP 811, Appendix B.8
@@ -48,6 +49,8 @@ def of_length(texts: tuple[str, ...], one: Measure) -> Made | None:
         if one.unit.name == "thou" and size < 1:
             return "thickness", size / one.unit.factor, "no board is so thin in thousandths: taken for mm"
         return "thickness", size, None  # "12 millimetre foam core", "18 mil ply"
+    if texts[one.end : one.end + 1] in _FAR_OFF and size >= _LEAST_FAR_MM:
+        return None  # "it's going twelve metres up"
     if _SIZED_TOOLS & set(named[:1]) or (one.unit.name == "inch" and _is_loss_of_vacuum(texts, one)):
         return None
     if one.unit.name == "inch" and _is_vacuum_gauge(texts, one):

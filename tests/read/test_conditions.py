@@ -138,7 +138,8 @@ def test_a_doubt_is_flagged(text, why):
     "text",
     ["2 inch brush", "45 degree biax", "two percent catalyst", "mixed at 100 to 28", "cured at room temp",
      "two square metres of cloth", "at ten past two", "cured for two hours", "in the shop at two",
-     "there are three in the shed"],
+     "there are three in the shed",
+     "it's going twelve metres up"],
 )  # fmt: skip
 def test_what_is_no_condition_is_none(text):
     assert both("condition", text) == []
