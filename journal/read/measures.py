@@ -256,8 +256,9 @@ class _Reader:
                 return big
             added = self._added(big, more, unit.end)
             return replace(added, why=_ONE_OR_TWO) if joined and big.unit.name in ("kg", "l") else added
-        if not joined and big.unit.name in ("kg", "l") and (rest := self._rest_of_kilo(big, numeral)):
-            return replace(self._added(big, rest, numeral.end, 0.9), why=f"taken for {int(rest)} {name}")
+        if not joined and (rest := self._rest(big, numeral)):
+            why = f"taken for {int(rest)} {name}"
+            return replace(self._added(big, UNITS[name].to_canonical(rest), numeral.end, 0.9), why=why)
         fives = numeral.value % 5 == 0
         following = self.texts[numeral.end] if numeral.end < len(self.texts) else "."
         if following == "to" and numeral.end + 1 < len(self.texts) and self.texts[numeral.end + 1].isalpha():
@@ -276,10 +277,14 @@ class _Reader:
                 return True
         return False
 
-    def _rest_of_kilo(self, big: Measure, numeral: Numeral) -> Fraction | None:
-        """The grams with which a bare number goes on with the kilo: "one kilo TWO HUNDRED", "a kilo FOUR of"."""
+    def _rest(self, big: Measure, numeral: Numeral) -> Fraction | None:
+        """The smaller units that a bare number adds: "one kilo TWO HUNDRED", "a kilo FOUR of", "one pound SIX of"."""
         before = self.texts[big.start - 1] if big.start else ""
         behind = self.texts[numeral.end : numeral.end + 1]
+        if big.unit.name == "lb":
+            return numeral.value if numeral.form == "words" and behind == ("of",) else None
+        if big.unit.name not in ("kg", "l"):
+            return None
         if numeral.value % 50 == 0 and 100 <= numeral.value < 1000:
             return numeral.value if behind in _CLOSED or (behind == ("of",) and before in _BEFORE_UNIT) else None
         figure = numeral.form == "words" and numeral.value.denominator == 1 and 0 < numeral.value < 10

@@ -10,6 +10,7 @@ from fractions import Fraction
 from journal.read.asking_again import AGAIN, may_ask, scale_in, scaled
 from journal.read.families import BY_NAME, MAIN
 from journal.read.sames import (
+    ADDED,
     BATCHED,
     as_gypsum_in_use,
     as_made_before,
@@ -243,6 +244,8 @@ class Recall:
         step = as_made_before(step, source, text, whole=again is not None)
         by = scale[1] if scale else Fraction(1)
         alone = scaled_alone(source, text[scale[0].end() :]) if scale else None
+        if alone is None and again is None and step.action in ADDED:  # "half the pigment", of which no amount is known
+            return replace(step, flags=(*step.flags, Flag("materials", "nothing earlier to copy from")))
         if alone is not None:
             source, by = of_one_scaled(source, alone, by, whole=again is not None), Fraction(1)
         return self._with_amounts_of(source, by, step, text, with_layers=again is not None)

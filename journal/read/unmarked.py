@@ -36,6 +36,10 @@ _THINGS = frozenset("it that there this".split())
 _AUXILIARIES = frozenset("'s 'm 've 'll 're 'd is was are were am will have has had did do does gon".split())
 _HELD = frozenset("up back still due going in off out ready".split())
 _STATED = frozenset("shop room shed humidity temperature temp resin gel gelcoat rubber silicone latex".split())
+# "The platinum SILICONE is ..." opens with its article.
+_KINDS = frozenset(
+    "platinum tin laminating casting infusion brushing epoxy polyester urethane polyurethane ester addition".split()
+)
 _KEPT = frozenset("mould mold jacket frame tool part mask hull tank plug wax pva resin oven".split())
 _BE = frozenset("'s is was are were went gelled".split())
 _OF_SUBJECT = frozenset("the this that first second last our".split())
@@ -223,7 +227,7 @@ def _is_state(lower: tuple[str, ...], i: int, after: tuple[str, ...]) -> bool:
         return words[1:2] == ("number",) or (words[1:2] != () and words[1].isdecimal())
     if words[:1] and words[0] in _KEPT and words[1:2] == ("'s",) and words[2:3] and words[2] in _HELD:
         return True
-    return len(words) > 1 and words[0] in _STATED and words[1] in _BE
+    return len(words) > 1 and words[0] in _STATED and words[1] in _BE and lower[i - 1] not in _KINDS
 
 
 def _is_counted(lower: tuple[str, ...], tags: tuple[str, ...], i: int, after: tuple[str, ...]) -> bool:

@@ -33,6 +33,7 @@ def only(text: str, locale: str = "en-GB") -> Amount:
         ("one and a half kilos of clay", 1500, "g"),
         ("two and three quarter pounds of plaster", Fraction("2.75") * LB, "g"),
         ("one pound four ounces", 20 * OZ, "g"),
+        ("one pound six of part B", 22 * OZ, "g"),
         ("2 lb 4 oz of plaster", 36 * OZ, "g"),
         ("12 oz of resin", 12 * OZ, "g"),
         ("half a pound", LB / 2, "g"),

@@ -59,6 +59,12 @@ def test_a_batch_made_again_with_less_of_one_part_is_a_mix() -> None:
         assert [use.amount for use in step.materials if use.name == "pigment"] == pigment
 
 
+def test_half_of_a_part_that_was_never_weighed_copies_nothing() -> None:
+    (step,) = build("Mixed 200 grams of A and 50 of B of urethane resin.", "Next time I'm putting in half the pigment.")
+    assert (step.action, step.status, weighed(step)) == ("tint", "planned", [])
+    assert [flag.field for flag in step.flags] == ["materials"]
+
+
 def test_half_of_a_batch_just_made_is_a_batch_of_its_own() -> None:
     first, second = build("Mixed 900 grams of polyester resin with 18 of catalyst, then half that for the flange.")
     assert weighed(first) == [("polyester resin", 900, "g"), ("catalyst", 18, "g")]

@@ -22,6 +22,7 @@ it was hard work all the way down to the skirt | the boys have given it three co
 three coats of latex on the face and two more on the corners | you want to leave it alone till it's gone cold
 i opened it at nine and it came off the plug lovely | one little chip at the corner of the lip
 the colour's a bit warm next to her other hand | next time i'll use half that pigment
+so the platinum silicone is one to one and i weighed ten ounces of a and ten of b on the little scale
 hot life on that one was ten minutes and the rest of the pot went hard in the bucket
 i mixed the plaster and soaked the burlap in it and it took three bags of the stuff
 the boss was not happy with the edge because the boy poured it in one go from the top
