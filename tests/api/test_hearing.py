@@ -25,7 +25,7 @@ def test_a_spoken_note_is_heard_and_read(client: TestClient, workshop: Workshop,
     if shutil.which("espeak-ng") is None:
         pytest.skip("espeak-ng is not installed: apt-get install espeak-ng")
     wav = tmp_path / "said.wav"
-    words = "Brushed on two coats of shellac, and waited forty minutes."
+    words = "Brushed on two coats of shellac, and waited twenty minutes."
     subprocess.run(["espeak-ng", "-v", "en-gb", "-s", "135", "-w", str(wav), words], check=True)
     note = client.post(f"/api/builds/{workshop.build.key}/notes", files={"file": ("said.wav", wav.read_bytes())}).json()
     until = time.monotonic() + 240
@@ -36,7 +36,7 @@ def test_a_spoken_note_is_heard_and_read(client: TestClient, workshop: Workshop,
     assert "minutes" in note["text"]
     steps = client.get(f"/api/notes/{note['id']}/steps").json()
     waits = [timing for step in steps for timing in step["record"]["timings"]]
-    assert [timing["seconds"] for timing in waits] == [[2400, 2400]], steps
+    assert [timing["seconds"] for timing in waits] == [[1200, 1200]], steps
     start, end = waits[0]["audio"]
     assert 0 < start < end <= note["clip"]["duration_s"] + 0.5
     assert f'data-start="{start}"' in client.get(f"/builds/{note['build_key']}").text

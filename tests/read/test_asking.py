@@ -64,6 +64,8 @@ def reader() -> Reader:
         ("450 grams of resin", {"450": "415"}),
         ("laminating epoxy for 20", {"for 20": "420"}),
         ("mixed free 20 of it", {"free 20": "320"}),
+        ("waited for two minutes", {"for two": "forty"}),
+        ("left it six tea minutes", {"six tea": "sixty"}),
         ("100 to 28 by weight", {}),
         ("at 11:15 and 1.50 percent, 12 coats", {}),
     ],
@@ -71,6 +73,11 @@ def reader() -> Reader:
 def test_numbers_that_sound_like_those_heard_are_asked_about(text: str, alike: dict[str, str]) -> None:
     found = alike_numbers(text, heard_pieces(text, words_of(text, 0.6)))
     assert {text[slice(*chars)]: new for chars, new in found} == alike
+
+
+def test_forty_may_have_been_for_two_as_well_as_fourteen() -> None:
+    text = "waited forty minutes"
+    assert {new for _, new in alike_numbers(text, heard_pieces(text, words_of(text, 0.6)))} == {"fourteen", "for two"}
 
 
 def test_a_number_that_the_sound_bears_as_well_is_flagged_and_one_that_it_does_not_is_not(reader: Reader) -> None:

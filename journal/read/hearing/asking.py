@@ -33,6 +33,10 @@ Weigh = Callable[[Sequence[Replacement]], Sequence[float | None]]
 _WORDS = {number: word for word, number in reversed(SMALL.items())}
 _ALIKE = {a: b for teen in range(13, 20) for a, b in ((teen, 10 * (teen - 10)), (10 * (teen - 10), teen))}
 _LED = re.compile(rf"(?<!\d )\b(?P<lead>{'|'.join(LEADS)}|[1-9]) (?P<rest>[1-9]\d)\b(?![.:,]?\d)", re.IGNORECASE)
+# "Waited FORTY minutes" and "waited FOR TWO minutes" sound alike, and only the sound can tell.
+_TENS = {"for": "forty", "four": "forty", "six": "sixty", "seven": "seventy", "eight": "eighty", "nine": "ninety"}
+_PARTED = re.compile(rf"\b(?:({'|'.join(_TENS)}) te[ae]|(for|four) t(?:o|wo|oo))\b", re.IGNORECASE)
+_FORTY = re.compile(r"\bforty\b(?= \w)", re.IGNORECASE)
 
 
 def asked(heard: Transcript, talk: Talk, sounds: Sounds, weights: Weights, weigh: Weigh) -> Transcript:
@@ -52,10 +56,13 @@ def asked(heard: Transcript, talk: Talk, sounds: Sounds, weights: Weights, weigh
 
 
 def alike_numbers(text: str, pieces: Sequence[Piece]) -> Iterator[Replacement]:
-    """Yield numbers that sound like those heard in their place: 15 for 50, 420 for "for 20"."""
+    """Yield numbers that sound like those heard in their place: 15 for 50, 420 for "for 20", forty for "for two"."""
     for match in _LED.finditer(text):
         lead = match["lead"].casefold()
         yield match.span(), f"{LEADS.get(lead, lead)}{match['rest']}"
+    for match in _PARTED.finditer(text):
+        yield match.span(), _TENS[(match[1] or match[2]).casefold()]
+    yield from ((match.span(), "for two") for match in _FORTY.finditer(text))
     for piece in pieces:
         number = SMALL.get(piece.text)
         if number in _ALIKE:
