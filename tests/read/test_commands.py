@@ -34,6 +34,7 @@ def steps(text: str) -> tuple[Step, ...]:
         ("Brushed the gel coat, end of note.", ["end"]),
         ("Mixed 400 grams, scratch that note.", ["cancel"]),
         ("Note, brushed the gel coat, cancel this note", ["begin", "cancel"]),
+        ("Brushed the second gel coat, cancelled at no.", ["cancel"]),
         ("Scratch that note.", ["cancel last"]),
         ("No, cancel note.", ["cancel last"]),
         ("Scratch that.", ["cancel last"]),
