@@ -23,4 +23,4 @@ def test_a_spoken_question_is_answered_on_the_page(hearing: Site, microphone_pla
     page.wait_for_timeout(1000 * (LEAD_S + length(said) + 1))
     page.get_by_role("button", name="End the question").click()
     expect(page.locator("[data-answer]")).to_contain_text("hardener", timeout=1000 * WAIT_FOR_HEARING_S)
-    expect(page.locator("#answer")).to_contain_text("400")
+    expect(page.locator("#answer")).to_contain_text("four hundred grams")
