@@ -24,10 +24,10 @@ _BEGIN = re.compile(_LEAD + r"(?:(?:new|begin|start)(?: a| the)?(?: new)? )?note
 _NOTED = re.compile(r"\W*(?:that|how|to)\b", re.I)  # "note that ..." is talk
 # "End note" is often heard as "and note" or "in note".
 _END = re.compile(r"\W*\b(?:(?:end|and|in|ends?)(?: of)?(?: the| this| that)? ?notes?|note ends?)\W*$", re.I)
-# "Cancel that note" is heard as "cancel that no" and "cancelled at no".
+# "Cancel that note" is heard as "cancel that no" and "cancelled that note".
 _CANCEL = re.compile(
     r"\W*\b(?:(?:cancel|scratch|strike|scrap|forget|delete|discard|drop)(?: (?:that|this|the))?(?: last)? notes?"
-    r"|cancel that no|cancelled at no(?:te)?)\W*$",
+    r"|cancel that no|cancelled (?:th)?at no(?:te)?)\W*$",
     re.I,
 )
 _NEGATED = re.compile(r"\b(?:not|never|do|don|n't|n’t|don't|don’t|to)\W*$", re.I)

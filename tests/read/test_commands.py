@@ -35,6 +35,7 @@ def steps(text: str) -> tuple[Step, ...]:
         ("Mixed 400 grams, scratch that note.", ["cancel"]),
         ("Note, brushed the gel coat, cancel this note", ["begin", "cancel"]),
         ("Brushed the second gel coat, cancelled at no.", ["cancel"]),
+        ("Brushed the second gel coat, cancelled that note.", ["cancel"]),
         ("Scratch that note.", ["cancel last"]),
         ("No, cancel note.", ["cancel last"]),
         ("Scratch that.", ["cancel last"]),
