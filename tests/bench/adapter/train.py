@@ -31,8 +31,8 @@ SECONDS_A_STEP, LAST_TIME = 0.02, 1500
 RATE, WARM_UP_STEPS, BATCH, POOL = 6e-4, 40, 8, 64
 PROMPT_TOKENS = 200
 # How much of it is kept (Wortsman et al. 2022, arXiv:2109.01903): less hears other speech better and notes worse, and
-# with 0.6 no more facts were read right than with base. Word errors of a greedy look at 30 spoken notes and 100 recorded prompts: base 22.9 and 4.5 %, 0.5 of it 17.4
-# and 3.6 %, 0.7 of it 15.7 and 4.3 %, all of it 13.0 and 5.8 %.
+# with 0.6 no more facts were read right than with base. Word errors of a greedy look at 30 spoken notes and 100
+# recorded prompts: base 22.9 and 4.5 %, 0.5 of it 17.4 and 3.6 %, 0.7 of it 15.7 and 4.3 %, all 13.0 and 5.8 %.
 STRENGTH = 1.0
 # Ways of asking, as hearing asks: without times, with times, and told what makers say.
 WAYS = {"plain": 0.40, "times": 0.38, "told": 0.22}
