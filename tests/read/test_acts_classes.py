@@ -24,7 +24,11 @@ ONLY = {
     ],
     "wait": ["Left the clamps on overnight.", "Weights stayed on for 12 hours.", "Stood about for half an hour."],
     "brush": ["6 coats of latex brushed on, each one left till it went clear.", "Spread fairing compound over it."],
-    "release": ["Gave the model a wipe of soft soap.", "A smear of petroleum jelly round the keys."],
+    "release": [
+        "Gave the model a wipe of soft soap.",
+        "A smear of petroleum jelly round the keys.",
+        "Put petroleum jelly on the plywood.",
+    ],
     "trim": ["Scraped the top level with a straightedge.", "Struck the back off flush with a lath."],
     "wall": [
         "Water clay wall up to the halfway line, then a plywood fence round the outside.",
