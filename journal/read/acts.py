@@ -26,7 +26,10 @@ _CHAMBER = frozenset("chamber jar degasser".split())
 _UNDER_PRESSURE = frozenset({"autoclave", "clave"})
 _BEFORE_A_THING = frozenset("a the some with of in into using from under".split())
 _BIDDING = frozenset("always never n't not to 'll please should must just".split())
+_COATS = frozenset({"gel", "top", "flow", "skim", "tie", "sand"})
+_NEXT = frozenset("then , and can could ca going gonna gotta".split())
 _THE = frozenset("a an the it them that this both every your my our each".split())
+_REMAINING = frozenset("what whatever nothing anything little much none some more".split())
 _OF_A_THING = frozenset({"DT", "PRP$", "CD", "JJ", "NN", "NNP"})
 _FIRST_HALVES = frozenset("post de re pre un lay wet tack".split())
 
@@ -52,13 +55,15 @@ def _candidates(words: NoteWords, found: Findings) -> list[SaidVerb]:
         word, end = _compound(words.lower, at)
         hit = known.get(word)
         i, at = at, end
-        if word == "left" and found.at("place", i):
-            continue
+        if word == "left" and (found.at("place", i) or not _REMAINING.isdisjoint(words.lower[max(0, i - 2) : i])):
+            continue  # "binned what was LEFT"
         if hit is None or i in told or (i in seen and i and words.lower[i - 1] not in _SAID_OF):
             continue
         verb, form = hit
         in_name = i in named and (not words.tags[i].startswith("V") or i - 1 in named or i + 1 in named)
-        in_name = in_name and not _is_ordered(words, i, form)
+        if in_name and _is_ordered(words, i, form):
+            out.append(SaidVerb(i, end, verb, form))
+            continue
         if (
             in_name
             or (form == "ed" and _describes(words, i))
@@ -79,9 +84,11 @@ def _is_named(words: NoteWords, i: int, end: int, verb: str, form: str) -> bool:
 
 
 def _is_ordered(words: NoteWords, i: int, form: str) -> bool:
-    """Tell whether a material's name is a verb here: "always SOAP a mould", "never WAX it"."""
-    bidden = i and words.lower[i - 1] in _BIDDING
-    return form == "base" and bool(bidden) and words.lower[i + 1 : i + 2] != () and words.lower[i + 1] in _THE
+    """Tell whether a material's name is a verb here: "always SOAP a mould", "never WAX it", "then GEL COAT it"."""
+    lower = words.lower
+    first = i - 1 if lower[i] == "coat" and lower[i - 1 : i] and lower[i - 1] in _COATS else i
+    bidden = first and lower[first - 1] in (_BIDDING if first == i else _BIDDING | _NEXT)
+    return form == "base" and bool(bidden) and lower[i + 1 : i + 2] != () and lower[i + 1] in _THE
 
 
 def _describes(words: NoteWords, i: int) -> bool:

@@ -9,6 +9,7 @@ from journal.read.numerals import Numeral
 CLOSING = frozenset(". ; , ? ! and but then in this tomorrow today yesterday tonight".split())
 _PAUSES = frozenset({"um", "uh", "er", "erm"})
 _RESINS = frozenset("resin gel gelcoat polyester vinylester ester topcoat flowcoat".split())
+_LAID = frozenset("on in down up off over out".split())
 # Before "about one" these tell a time: "trim it about one", "started about two".
 _TIMED = tuple((word,) for word in "it off out them started start finished finish began done opened popped".split())
 _BOOKED = frozenset("scheduled booked set planned pencilled down due arranged".split())
@@ -28,7 +29,8 @@ def led_by(texts: tuple[str, ...], start: int) -> str:
 def is_no_time(texts: tuple[str, ...], start: int, minute: int) -> bool:
     """Whether "two hours at one fifty" says how hot, or "resin at 1.25" its catalyst in percent."""
     hot = not _HOURS.isdisjoint(texts[max(0, start - 2) : start - 1])
-    return hot or (bool(minute) and not _RESINS.isdisjoint(texts[max(0, start - 3) : start - 1]))
+    led = texts[max(0, start - 3) : start - 1]
+    return hot or (bool(minute) and not _RESINS.isdisjoint(led) and led[-1] not in _LAID)  # "gel on at nine fifteen"
 
 
 def measured_by(texts: tuple[str, ...], numeral: Numeral) -> bool:

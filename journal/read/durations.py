@@ -10,8 +10,10 @@ from journal.read.measures import Measure, Measured, measure
 from journal.read.modifiers import after, before
 from journal.read.nearby import nearest
 from journal.read.no_durations import is_no_duration
+from journal.read.number_words import SMALL
 from journal.read.numbers import Group
 from journal.read.turning import is_gel_coat, of_what_came
+from journal.read.warmth import DEGREES
 from journal.record import Flag
 
 OVERNIGHT = (Fraction(28_800), Fraction(57_600))  # 8 to 16 h: the record's settled reading
@@ -62,6 +64,8 @@ _MOST_BARE_MINUTES = 120
 _PLAIN = ((), ("in",), ("with",), ("and",), (".",), (",",), ("after",), ("then",), ("on",))
 _SHUT = ((), (".",), (",",))
 _WAITED = tuple((word,) for word in "waited stirred soaked rested stood held baked".split())
+_HELD = frozenset("held hold holding holds kept keep keeping left leave leaving".split())
+_SHUT_IN = frozenset({".", ",", ";", "and"})
 _MOVED = frozenset("dropped drops fell rose climbed crept rained froze freezing frost".split())
 _NIGHT = frozenset({"overnight", "night"})
 _KEPT = frozenset(
@@ -146,7 +150,7 @@ def _duration(measured: Measured, one: Measure, cues: dict[int, str]) -> Found:
     start, end = measured.scan.pieces.span(one.start, one.end)
     least: Fraction | None = one.low
     most: Fraction | None = one.high
-    if one.bound == "least":
+    if one.bound == "least" and not _is_taken_by_a_change(texts, one.start):
         most = None
     elif one.bound == "most" or texts[max(0, one.start - 1) : one.start] == ("inside",):
         least = Fraction(0)
@@ -155,6 +159,13 @@ def _duration(measured: Measured, one: Measure, cues: dict[int, str]) -> Found:
         hint = "pot life"  # "use it inside twenty minutes"
     rule = f"durations.{one.bound}" if one.bound else "durations.range" if one.low != one.high else "durations.plain"
     return Found("duration", start, end, Duration(least, most, hint), rule, one.confidence)
+
+
+def _is_taken_by_a_change(texts: tuple[str, ...], start: int) -> bool:
+    """Whether "over" says how long a change of heat took: "took it to 60 OVER two hours"."""
+    led = texts[start - 1] if start else ""
+    warmth = led in DEGREES or led in ("c", "f") or led in SMALL or led.isdecimal()
+    return texts[start] == "over" and warmth
 
 
 def _carried(measured: Measured, group: Group, times: list[Measure], cues: dict[int, str]) -> Found | None:
@@ -191,6 +202,9 @@ def _is_waited(texts: tuple[str, ...], group: Group) -> bool:
     led = texts[max(0, group.start - 2) : group.start]
     if led[-1:] == ("for",) and after == ("more",):
         return True  # "then under vacuum for 2 more"
+    held = texts[max(0, group.start - 3) : group.start - 1]
+    if led[-1:] == ("for",) and after in _SHUT and not _HELD.isdisjoint(held) and held[-1] not in _SHUT_IN:
+        return True  # "took it to 60 over two hours, held it for six"
     return (led[-1:] in _WAITED and after in (*_SHUT, ("more",), ("and",))) or (
         led == ("done", "in") and after in _SHUT
     )
@@ -254,9 +268,14 @@ def _cues(texts: tuple[str, ...]) -> dict[int, str]:
 def _hint(texts: tuple[str, ...], start: int, end: int, cues: dict[int, str]) -> str | None:
     if not cues:
         return None
-    near = nearest(texts, start, end, cues.get, 6)
+
+    def told(at: int) -> str | None:
+        # "Held it for six hours, and LET IT come down": what it is let do comes behind it.
+        return None if at >= end and texts[at] == "let" else cues.get(at)
+
+    near = nearest(texts, start, end, told, 6)
     if near is not None:
         return near
     # "Pot life on the next one is shorter, about 18 minutes": only these words reach over a whole sentence.
     gelled = nearest(texts, start, end, lambda at: "gel" if cues.get(at) == "gel" else None, _GEL_REACH)
-    return gelled or nearest(texts, start, end, lambda at: cues[at] if cues.get(at) in _FAR else None, 16)
+    return gelled or nearest(texts, start, end, lambda at: kind if (kind := told(at)) in _FAR else None, 16)

@@ -37,7 +37,7 @@ EVENTS = _kinds({
     "delamination": "separated delaminated delaminating delaminates lifted lifting debonded peeled peeling",
     "crack": "cracked cracking cracks crazed crazing cracking fractured split splitting",
     "chip": "chipped chipping crumbled snapped",
-    "tear": "tore torn ripped tearing",
+    "tear": "tore torn ripped tearing frayed fraying perished perishing",
     "wrinkle": "wrinkled wrinkling puckered alligatored alligatoring crocodiled rucked creased",
     "warp": "warped warping curled curling twisted distorted bowed cupped buckled rippled",
     "print-through": "telegraphed telegraphing",
@@ -52,6 +52,26 @@ EVENTS = _kinds({
     "other": "sagged sagging slumped slumping ran shrank shrunk drained dripped dripping drooped curdled slid pooled"
     " puddled",
 })  # fmt: skip
+
+BEGUN = _kinds({
+    "tear": "tear rip fray perish",
+    "crack": "crack craze split",
+    "chip": "chip crumble flake",
+    "delamination": "lift peel separate delaminate",
+    "bubble": "bubble blister foam froth",
+    "warp": "warp twist curl bow distort buckle",
+    "colour": "yellow brown darken discolour discolor fade",
+    "stuck": "stick grab bind",
+    "leak": "leak weep seep",
+    "wrinkle": "wrinkle pucker",
+    "exotherm": "smoke overheat boil steam",
+    "print-through": "print telegraph",
+    "blush": "blush bloom cloud",
+    "soft": "soften",
+    "other": "sag slump run drip shrink wear droop slide slip",
+})  # fmt: skip
+"""Verbs after "starting to": "the edge is starting to fray"."""
+BEGINNING = frozenset("start starts started starting begin begins began begun beginning".split())
 
 STATES = _kinds({
     "tacky": "tacky sticky claggy clarty gluey",

@@ -32,6 +32,9 @@ from journal.read.place_words import (
 )
 from journal.read.praise import GOOD
 
+_SAVE = frozenset({"except", "excluding", "excepting", "bar"})
+_SAVE_FOR = (("except", "for"), ("apart", "from"), ("other", "than"), ("aside", "from"))
+_EVERY = frozenset("everywhere everything all anywhere nothing everyone every".split())
 _NOUNS = ("NN", "NNS", "NNP", "NNPS")
 _AIR = frozenset("air resin bleed".split())
 _FITTINGS = frozenset("bracket brackets hinge hinges tab tabs stiffener stiffeners lug lugs".split())
@@ -63,10 +66,22 @@ def find(words: NoteWords, found: Findings) -> list[Found]:
         end = numbered(words, joined(words, end, barred))
         if _is_praised(words, start, end) and not found.at("warning", start):
             continue
+        if _is_left_out(words, start):
+            reach = end
+            continue
         start = with_preposition(words, start, reach)
         places.append(phrase(words, "place", start, end, f"places.{rule}", 0.9 if rule == "part" else 0.75))
         reach = end
     return sorted([*places, *_more(words, places, barred)], key=lambda place: place.start)
+
+
+def _is_left_out(words: NoteWords, start: int) -> bool:
+    """Whether the act was done elsewhere: "everywhere BUT the flange", "all of it except the keys"."""
+    at = start - 1
+    while word_at(words, at) in ARTICLES:
+        at -= 1
+    before = (word_at(words, at - 1), word_at(words, at))
+    return before[1] in _SAVE or before in _SAVE_FOR or (before[1] == "but" and before[0] in _EVERY)
 
 
 def _is_praised(words: NoteWords, start: int, end: int) -> bool:

@@ -15,6 +15,8 @@ from journal.read.observation_sayings import SAYINGS
 from journal.read.observation_words import (
     ATTRIBUTE_OF,
     BAD_LIKENESS,
+    BEGINNING,
+    BEGUN,
     BEING,
     DENIABLE,
     DENYING,
@@ -75,7 +77,14 @@ def sighting_at(words: NoteWords, at: int) -> Sighting | None:
     hued = coloured_end(words, at)
     if hued is not None:
         return Sighting(at, hued, "colour", "saying")
-    return saying or _single(words, at, word)
+    return saying or _begun(words, at) or _single(words, at, word)
+
+
+def _begun(words: NoteWords, at: int) -> Sighting | None:
+    """ "The edge is starting to fray"."""
+    kind = BEGUN.get(words.lower[at])
+    begun = kind and word_at(words, at - 1) == "to" and word_at(words, at - 2) in BEGINNING
+    return Sighting(at - 2, at + 1, kind, "event") if kind and begun else None
 
 
 @cache

@@ -41,6 +41,13 @@ _OBJECTS = frozenset(
 _AGES = frozenset(
     "post cure cured curing oven ramp ramped bake baked baking postcure postcured soak hotbox autoclave".split()
 )
+_RAISED = frozenset(
+    "take took taken taking bring brought bringing raise raised raising ramp ramped ramping wind wound crank cranked "
+    "going goes went".split()
+)
+_DURING = frozenset({"over", "across", "in", "for"})
+_LASTING = frozenset("hours hour hrs hr overnight held hold holding holds soaked soak".split())
+_SANDED = frozenset("grit wet paper papers grade sanded sand flatted".split())
 _PROBES = frozenset("thermocouple thermometer probe pyrometer infrared ir exotherm oven core".split())
 _WARM = frozenset("hot warm cold cool cooler warmer freezing chilly boiling baking roasting nippy parky".split())
 _CLOSED = frozenset(
@@ -61,11 +68,18 @@ def of_a_thing(texts: tuple[str, ...], first: int, start: int, end: int, celsius
     after = texts[end] if end < len(texts) else ""
     if after == "in" and (place := _in_a_place(texts, first, end)):
         return place
+    if after in _DURING and (ramped := _ramped(texts, start, end, celsius)):
+        return ramped
     if after == "for" and _is_aged(texts, start, end):
         return "temperature", "oven" if "oven" in sentence(texts, start, end, 12) else None
     if after not in _CLOSED or (after == "and" and texts[end + 1 : end + 2] == ("a",)):
         return None
-    return _of_its_subject(texts, first, start, celsius) or _done_at(texts, first, start) or _by_probe(texts, first)
+    return (
+        _of_its_subject(texts, first, start, celsius)
+        or _done_at(texts, first, start)
+        or _by_probe(texts, first)
+        or _ramped(texts, start, end, celsius)
+    )
 
 
 def _of_its_subject(texts: tuple[str, ...], first: int, start: int, celsius: float) -> Cue | None:
@@ -125,6 +139,17 @@ def _done_at(texts: tuple[str, ...], first: int, start: int) -> Cue | None:
     verb = texts[at] if at >= 0 else ""
     known = verb in _POURED if led == "at" else verb in _CHANGED
     return ("temperature", None) if known else None
+
+
+def _ramped(texts: tuple[str, ...], start: int, end: int, celsius: float) -> Cue | None:
+    """ "Took it to 60 over two hours", "brought it up slow to 45 and left it there overnight"."""
+    least, most = _RANGE_C["oven"]
+    led = texts[max(0, start - _REACH) : start]
+    if led[-1:] != ("to",) or _RAISED.isdisjoint(led) or not least <= celsius <= most:
+        return None
+    near = sentence(texts, start, end, 12)
+    timed = not _LASTING.isdisjoint(texts[end : end + 12]) and _SANDED.isdisjoint(near)
+    return ("temperature", "oven" if "oven" in near else None) if timed else None
 
 
 def _by_probe(texts: tuple[str, ...], first: int) -> Cue | None:

@@ -26,6 +26,8 @@ _KINDS: dict[str, str] = {
     for word in words.split()
 }
 _INSTRUMENTS = frozenset("thermocouple thermometer probe pyrometer infrared ir".split())
+_FACES = frozenset({"surface", "outside", "skin"})
+_READ = frozenset("at reads reading says showing hit".split())
 DEGREES = frozenset({"degrees", "degree", "degc", "celsius", "°", "°c", "deg"})
 HUMID = frozenset({"humidity", "rh", "humid", "relative", "damp", "muggy", "hygrometer"})
 _TEMPERATURE = frozenset(
@@ -63,7 +65,7 @@ def cue_of(texts: tuple[str, ...], first: int, start: int, end: int) -> tuple[st
         _linked_cue(texts, first, end)
         or _heated(texts, start, end)
         or _beside(texts[end : end + 3], first > 0 and texts[first - 1] in _TOLD_BY)
-        or _by_instrument(texts[end : end + 3])
+        or _by_instrument(texts[max(0, start - 1) : start], texts[end : end + 3])
         or _named(texts, start, end)
         or _weather(texts, start, end)
     )
@@ -152,10 +154,13 @@ def _linked_cue(texts: tuple[str, ...], start: int, end: int) -> tuple[str, str 
     return None
 
 
-def _by_instrument(following: tuple[str, ...]) -> tuple[str, str | None] | None:
-    """Return the cue of "peaked at 41 on the thermocouple"."""
-    read = following[:2] in (("on", "the"), ("on", "a")) and following[2:] and following[2] in _INSTRUMENTS
-    return ("temperature", None) if read else None
+def _by_instrument(led: tuple[str, ...], following: tuple[str, ...]) -> tuple[str, str | None] | None:
+    """Return the cue of "peaked at 41 on the thermocouple", "sitting at sixty-two on the surface"."""
+    if following[:2] not in (("on", "the"), ("on", "a")) or not following[2:]:
+        return None
+    if following[2] in _FACES and led and led[0] in _READ:
+        return "temperature", "mould"
+    return ("temperature", None) if following[2] in _INSTRUMENTS else None
 
 
 def _beside(following: tuple[str, ...], opens: bool) -> tuple[str, str | None] | None:

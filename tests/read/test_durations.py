@@ -261,3 +261,10 @@ def test_a_time_put_in_figures_at_once_is_told_once():
 
 def test_the_hour_of_a_clock_is_no_end_of_a_range():
     assert ends("Post cure went in at quarter to four eight hours at 60.") == [28800, 28800]
+
+
+def test_a_change_of_heat_takes_its_time_and_is_held_for_as_many_of_the_same():
+    text = "Took it to 60 over two hours, held it for six, and let it come down on its own."
+    lasting = [(item.value.least, item.value.most, item.value.hint) for item in both("duration", text)]
+    assert lasting == [(7200, 7200, None), (21600, 21600, None)]
+    assert ends("It's been in the oven over two hours.") == [7200, None]

@@ -25,6 +25,7 @@ def only(text: str) -> Moment:
         ("ten minutes past two", 2, 10),
         ("quarter past nine", 9, 15),
         ("half past two", 2, 30),
+        ("first coat of gel on at nine fifteen", 9, 15),
         ("half-past two", 2, 30),
         ("half eight", 8, 30),
         ("popped it at half eight", 8, 30),

@@ -211,6 +211,8 @@ def test_a_place_is_told_by_its_company(said: str, expected: list[str]) -> None:
         "It stood in front of the heater.",
         "They want eleven by the fourteenth.",
         "Set a steel tube across for a handle.",
+        "Waxed everything except the left flange.",
+        "Two coats everywhere but the flange.",
     ],
 )
 def test_company_alone_makes_no_place(said: str) -> None:

@@ -19,12 +19,16 @@ brush: Butter coat, about 10 millimetres all over, trowelled on with a bent pale
 brush: Backed the gel up with a thickened coat so the corners don't print.
 brush: Flow coat rolled on with a mohair.
 brush: Put 300 grams of gel on the left half and 350 on the right.
+brush planned: I'll gel coat the plug tomorrow.
+brush planned: I have to gel coat the hatch before the boss gets in.
 brush not done: No second gel coat on this one, ran out of time.
 check: Gel coat's tacky but it doesn't come off on the glove.
 check: Had a look this morning, it's gone off nicely.
 check: Barcol reads 38 across the face.
 check: Temperature in the bay is 17.5 and damp, 70 percent.
 check: No fisheyes this time.
+check: The edge is starting to fray.
+check: It's sitting at sixty-two on the surface and still climbing.
 check: Thickness gauge says point six wet.
 check: Found a hairline across the lower lip of the shell.
 check: Twenty six degrees in here now and the resin's getting away from me.

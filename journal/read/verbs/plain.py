@@ -56,6 +56,7 @@ draw: @vacuum|@vac|vacuum|bag|@bag|+down > press; > @none
 take: +the & half & off|out & !inch|mil|mm & !@grit > demould; video|videos|footage|film > photograph;
     +it|+her|+them & out|off & !@photo & !@duration > demould; +me|+us & @duration & !out|off > @none;
     oven|blanket & to|up & @temperature|@duration > post-cure;
+    +it|+her|+them|+up & @temperature & @duration > post-cure;
     +out & !@photo & !photo > demould; jigsaw|router|scribe > trim;
     @photo > photograph; photo|photos|picture|pictures|pic|pics|shot|shots|snap|snaps > photograph;
     cast|casts|casting|castings > pull; copy|copies & out|off > pull;
