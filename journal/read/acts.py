@@ -66,7 +66,7 @@ def _candidates(words: NoteWords, found: Findings) -> list[SaidVerb]:
             continue
         if (
             in_name
-            or (form == "ed" and _describes(words, i))
+            or (form == "ed" and _describes(words, named, i))
             or (form == "base" and words.lower[end : end + 1] == ("-",) and words.tags[end + 1 : end + 2] != ("CD",))
             or _is_named(words, i, end, verb, form)
         ):
@@ -91,8 +91,13 @@ def _is_ordered(words: NoteWords, i: int, form: str) -> bool:
     return form == "base" and bool(bidden) and lower[i + 1 : i + 2] != () and lower[i + 1] in _THE
 
 
-def _describes(words: NoteWords, i: int) -> bool:
-    """Tell whether the word only describes a thing: "with thickened epoxy", "a thickened coat"."""
+def _describes(words: NoteWords, named: set[int], i: int) -> bool:
+    """Tell whether the word only describes a thing: "with thickened epoxy", "with gel coat THICKENED with silica"."""
+    first = i
+    while first - 1 in named:
+        first -= 1
+    if first < i and words.lower[i + 1 : i + 2] in (("with",), ("to",)):
+        return bool(first) and words.lower[first - 1] in _BEFORE_A_THING
     return bool(i) and words.lower[i - 1] in _BEFORE_A_THING and words.tags[i + 1 : i + 2] in (("NN",), ("NNS",))
 
 

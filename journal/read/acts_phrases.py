@@ -39,7 +39,8 @@ mix: the two|both parts together; batch|brew .. made|mixed|stirred; the a into t
     ~kick|kicked .. at .. percent|%; fresh|new batch|brew|mix made|up|on; ~make|~do up a batch|brew;
     ~whizz it|them|that up; ~thin|thinned .. with acetone|thinners|styrene
 degas: on|under the pump; bell jar; ~give|~hold it|them|that .. under|in vacuum|vac|chamber;
-    vacuum|vac|degas|degassing pot|chamber|jar; torch|flame|heatgun over .. bubbles; torch|flame over the top;
+    vacuum|vac|degas|degassing pot|chamber|jar; torch|flame|heatgun over .. bubbles;
+    ~hit|~flash .. torch|flame|heatgun; ~hit|~flash .. heat gun; torch|flame over the top;
     bubbles|air pulled|drawn|sucked out; ~vac 'd|d; vac'd the|it|them
 thicken: ^bit|pinch|scoop|handful|spoon of @filler in|into;
     ^a bit|pinch|scoop|handful|spoon of @filler in|into; @filler in till|until;

@@ -6,6 +6,8 @@ from journal.read.findings import Findings, Found, NoteWords
 from journal.read.grammar import STOPS
 
 _HEADING, _WHAT_IS_POURED = 3, 3
+_OBJECT = 4
+_OF_A_THING = frozenset({"DT", "PRP$", "CD", "JJ", "NN", "NNS", "NNP"})
 _LOOKING = frozenset({"check", "photograph"})
 
 
@@ -28,10 +30,23 @@ def settled(words: NoteWords, found: Findings, acts: list[Found]) -> list[Found]
                 or any(act.start < at and _in_one_breath(words, act.start, at) for at in others)
             ):
                 continue
-        elif act.rule == "acts.saying" and act.value.action == "cure" and not act.value.form and said in _LOOKING:
+        elif act.rule == "acts.saying" and not act.value.form and _is_how(words, out, act, said):
             continue
         out.append(act)
     return out
+
+
+def _is_how(words: NoteWords, acts: list[Found], act: Found, said: str) -> bool:
+    """Tell whether a saying without a verb only says how, or to what, the act before it was done."""
+    return (act.value.action == "cure" and said in _LOOKING) or _is_its_object(words, acts, act)
+
+
+def _is_its_object(words: NoteWords, acts: list[Found], act: Found) -> bool:
+    """Tell whether a saying without a verb names what the verb before it is done to: "drilled the bolt HOLES AT"."""
+    if not acts or acts[-1].value.action != act.value.action:
+        return False
+    between = words.tags[acts[-1].end : act.start]
+    return acts[-1].rule != act.rule and len(between) <= _OBJECT and _OF_A_THING.issuperset(between)
 
 
 def _is_heading(words: NoteWords, found: Findings, act: Found) -> bool:

@@ -159,7 +159,7 @@ def _bare(measured: Measured, group: Group, taken: set[int]) -> Found | None:
         return Found("areal", start, end, Areal(group.low), "amounts.bare-areal", 0.85)
     if _is_side(before, following) or _is_code(measured, group) or _is_how_hot(before, following):
         return None
-    if is_other_figure(texts, group.start, group.end):
+    if is_other_figure(texts, group.start, group.end) or _is_a_name(texts, group, following):
         return None
     one = texts[group.start : group.end] == ("one",)
     parted = following[:1] == ("part",) and following[1:2] in (("a",), ("b",))
@@ -187,6 +187,12 @@ def _is_how_hot(before: tuple[str, ...], following: tuple[str, ...]) -> bool:
     """Whether the number says how hot or when something was done ("poured at 165"), not how much ("came in at 240")."""
     alone = not following or following[0] in (",", ".", "and", "so", "then", "because", "in", "when", ";")
     return before[-1:] == ("at",) and before[:1] not in (("in",), ("out",), ("weighed",), ("weighs",)) and alone
+
+
+def _is_a_name(texts: tuple[str, ...], group: Group, following: tuple[str, ...]) -> bool:
+    """Whether the number names a product: "the slow one, the 209, so ..."."""
+    alone = following[:1] in ((), (",",), (".",))
+    return alone and texts[max(0, group.start - 2) : group.start] == (",", "the")
 
 
 def _is_code(measured: Measured, group: Group) -> bool:

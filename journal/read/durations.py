@@ -64,6 +64,7 @@ _MOST_BARE_MINUTES = 120
 _PLAIN = ((), ("in",), ("with",), ("and",), (".",), (",",), ("after",), ("then",), ("on",))
 _SHUT = ((), (".",), (",",))
 _WAITED = tuple((word,) for word in "waited stirred soaked rested stood held baked".split())
+_IN_THE_POT = (("in", "the", "pot"), ("in", "the", "cup"), ("in", "the", "bucket"))
 _HELD = frozenset("held hold holding holds kept keep keeping left leave leaving".split())
 _SHUT_IN = frozenset({".", ",", ";", "and"})
 _MOVED = frozenset("dropped drops fell rose climbed crept rained froze freezing frost".split())
@@ -157,6 +158,8 @@ def _duration(measured: Measured, one: Measure, cues: dict[int, str]) -> Found:
     hint = of_what_came(texts, one.start, one.core, one.end) or _hint(texts, one.start, one.end, cues)
     if hint is None and one.bound == "most" and _USED & set(texts[max(0, one.start - 4) : one.start]):
         hint = "pot life"  # "use it inside twenty minutes"
+    if hint is None and texts[one.end : one.end + 3] in _IN_THE_POT:
+        hint = "pot life"  # "we've got about fifty minutes in the pot"
     rule = f"durations.{one.bound}" if one.bound else "durations.range" if one.low != one.high else "durations.plain"
     return Found("duration", start, end, Duration(least, most, hint), rule, one.confidence)
 
@@ -253,8 +256,8 @@ def _cues(texts: tuple[str, ...]) -> dict[int, str]:
             kind = _HINTS.get(text)
         if kind == "gel" and text == "gel" and is_gel_coat(texts, at):
             continue
-        if texts[max(0, at - 1) : at] in _LATER:
-            continue  # "soaked ten minutes before stirring"
+        if texts[max(0, at - 1) : at] in _LATER or (kind == "demould" and "bubbles" in texts[at + 1 : at + 4]):
+            continue  # "soaked ten minutes before stirring", "a minute with the torch to pop the bubbles"
         if kind is None or (kind == "work" and following in _TAKEN and texts[max(0, at - 1) : at] != ("it",)):
             continue
         if kind == "tack" and (_STATE & set(texts[max(0, at - 3) : at]) or _TILL & set(texts[max(0, at - 5) : at])):

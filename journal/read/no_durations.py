@@ -9,6 +9,9 @@ _ASKED = (("wait",), ("just",), ("got",), ("have",), ("on",), ("spare",))  # "ha
 _ASKED_FOR = (("give", "us"), ("give", "me"), ("gimme", "half"), ("give", "him"))
 _LOSING = frozenset("lose loses lost losing save saves saved saving waste wasted wasting".split())
 _CALLING = frozenset("calling ringing phoning texting emailing asking rings calls phones".split())
+_STUFF = tuple(
+    (word,) for word in "epoxy resin filler putty glue adhesive silicone rubber plaster urethane hardener tape".split()
+)
 _LATE = tuple((word,) for word in "late early behind ahead old older younger overdue".split())
 _COUNTED = frozenset("layers coats plies pulls castings casts pieces moulds times pours degrees panels skins".split())
 _APART = (("apart",), ("between",), ("each",), ("later",), ("before",), ("after",), ("long",), ("ago",))
@@ -16,7 +19,8 @@ _APART = (("apart",), ("between",), ("each",), ("later",), ("before",), ("after"
 
 def is_no_duration(texts: tuple[str, ...], one: Measure) -> bool:
     """Whether a time tells no duration of anything at the bench."""
-    return is_offset(texts, one) or _is_rate(texts, one) or _is_age(texts, one) or _is_talk(texts, one)
+    told = (is_offset, _is_rate, _is_age, _is_talk, _is_a_kind)
+    return any(rule(texts, one) for rule in told)
 
 
 def is_offset(texts: tuple[str, ...], one: Measure) -> bool:
@@ -37,6 +41,11 @@ def _is_talk(texts: tuple[str, ...], one: Measure) -> bool:
     moment = one.article and texts[one.end - 1] in _MOMENTS and (led[-1:] in _ASKED or led[-2:] in _ASKED_FOR)
     called = led[-1:] == ("every",) and not _CALLING.isdisjoint(texts[max(0, one.start - 6) : one.start])
     return moment or called or not _LOSING.isdisjoint(led)
+
+
+def _is_a_kind(texts: tuple[str, ...], one: Measure) -> bool:
+    """Whether the time names a sort of stuff: "some five minute epoxy", "the twenty-minute rubber"."""
+    return not one.article and not texts[one.end - 1].endswith("s") and texts[one.end : one.end + 1] in _STUFF
 
 
 def _is_age(texts: tuple[str, ...], one: Measure) -> bool:

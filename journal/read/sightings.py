@@ -152,7 +152,8 @@ def _single(words: NoteWords, at: int, word: str) -> Sighting | None:
         return Sighting(at, at + 1, EVENTS[word], "event")
     if word in THINGS and words.tags[at][0] in "NJV" and is_fault(words, at):
         return Sighting(at, at + 1, THINGS[word], "thing")
-    return Sighting(at, at + 1, "other", "deniable") if word in DENIABLE else None
+    denied = word in DENIABLE and not (word == "bother" and word_at(words, at - 1) in ("n't", "not"))
+    return Sighting(at, at + 1, "other", "deniable") if denied else None
 
 
 def _undone(words: NoteWords, at: int) -> Sighting | None:

@@ -242,7 +242,8 @@ def test_a_unit_that_was_not_said_again_is_flagged_unless_a_word_tells():
      "five minutes to ten",
      "running a day late",
      "first coat at nine, second coat at ten", "a week old", "1430 hours", "the second coat", "a second coat",
-     "at ten past two", "over the weekend"],
+     "at ten past two", "over the weekend",
+     "some five minute epoxy"],
 )  # fmt: skip
 def test_a_moment_is_no_duration(text):
     assert both("duration", text) == []

@@ -21,6 +21,7 @@ brush: Flow coat rolled on with a mohair.
 brush: Put 300 grams of gel on the left half and 350 on the right.
 brush planned: I'll gel coat the plug tomorrow.
 brush planned: I have to gel coat the hatch before the boss gets in.
+brush not done: I didn't bother with the tie coat.
 brush not done: No second gel coat on this one, ran out of time.
 check: Gel coat's tacky but it doesn't come off on the glove.
 check: Had a look this morning, it's gone off nicely.
@@ -28,6 +29,7 @@ check: Barcol reads 38 across the face.
 check: Temperature in the bay is 17.5 and damp, 70 percent.
 check: No fisheyes this time.
 check: The edge is starting to fray.
+check: Took the clamps off, it's flat as a pancake.
 check: It's sitting at sixty-two on the surface and still climbing.
 check: Thickness gauge says point six wet.
 check: Found a hairline across the lower lip of the shell.

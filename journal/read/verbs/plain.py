@@ -11,6 +11,7 @@ kick: @oven|oven > post-cure; +off & @resin|@gel|@batch > mix; overnight|@night 
 gel: +up|+the|+it|+both|+that > brush
 skip: > apply
 omit: > apply
+bother: @release|@seal|@fabric|@gel|@filler|coat|layer > apply; > @none
 miss: @release|@seal|@fabric|@gel|@filler|@second|@pigment|coat|layer > apply
 forget: @release|@seal|@fabric|@gel|@filler|@second|@pigment|coat|layer > apply
 tape: @fault > repair; @bag|@bagging > press; @damage > repair; > @none
@@ -53,7 +54,8 @@ pull: @vacuum|@vac|vacuum & @rubber|@batch & !@bag & !bag > degas; @vacuum|@vac|
     +back|+together|+over > @none; @fabric & tight|over|down > laminate; @part|@mould|@pattern|off|out|apart > demould;
     > @none
 draw: @vacuum|@vac|vacuum|bag|@bag|+down > press; > @none
-take: +the & half & off|out & !inch|mil|mm & !@grit > demould; video|videos|footage|film > photograph;
+take: @press|gloves|mask|lid|masking|sheet & off > @none;
+    +the & half & off|out & !inch|mil|mm & !@grit > demould; video|videos|footage|film > photograph;
     +it|+her|+them & out|off & !@photo & !@duration > demould; +me|+us & @duration & !out|off > @none;
     oven|blanket & to|up & @temperature|@duration > post-cure;
     +it|+her|+them|+up & @temperature & @duration > post-cure;
@@ -173,7 +175,8 @@ let: between > @none; creep|wick|seep|drink & @fabric|glass|cloth > wet out; +go
     cure|harden|set|kick|gel|overnight|@night > cure; soak & through|up & @fabric > wet out;
     soak|stand|sit|dry|flash|tack|rest|slake|go|tacky|breathe|settle|degas|be|cool|haze|@duration > wait
 sit: +on|+at > @none; lamp|lamps|heater > cure; till|until|overnight|weekend > wait; @duration > wait
-hold: @duration & @vacuum|vacuum > press; @temperature & @duration > post-cure;
+hold: +off & !@press > wait; @duration & @vacuum|vacuum > press; @temperature & @duration > post-cure;
+    +back & @weight|@resin|@gel|@rubber|@batch > store;
     down|together|tight & weight|weights|brick|clamp|clamps|tape > press; down & with > press
 keep: curing > cure; +the & in & shade|cool|dark|dry > store; @keep|box > store;
     +it|+them|+that|+her & @duration & !@vac & !@press > wait;
