@@ -54,7 +54,8 @@ pour: slush ~cast; ^straight in|into the mould|mold|box|cavity|rubber|silicone; 
     in he|she|it|they went; whole|all lot in;
     lot|bucket|pot|batch|thing went in; ~let it|her run|flow in|from|down; ~fill .. to the brim|line;
     ~run the @rubber|@resin|@plaster in|into|down; pour done|finished|complete; ~empty|emptied .. into
-brush: ^gel finished|done|started|complete; ^gel|gelcoat coat finished|done|started|complete; ^gel on;
+brush: gel coat today|tonight|yet; ^gel finished|done|started|complete;
+    ^gel|gelcoat coat finished|done|started|complete; ^gel on;
     first|second|third|next|last|final gel|coat on; ^gelcoat on; ~lick of gel;
     brush|face|print|beauty|splash|detail coat on|over|done|of|in;
     brush|face|print|beauty|splash|detail coat 's|is on|in

@@ -238,7 +238,7 @@ def _by_number(measured: Measured, numeral: Numeral) -> Wall | None:
     whole = numeral.halves is None and numeral.value.denominator == 1 and numeral.value < 100
     if _goes_on(texts, numeral):
         return None
-    if whole and (hour > 12 or (before == "by" and measured_by(texts, numeral))):
+    if whole and (hour > 12 or (before == "by" and (following[:1] == ("of",) or measured_by(texts, numeral)))):
         return None
     if numeral.form == "digits" and not whole and len(texts[numeral.start]) < 4:
         return None

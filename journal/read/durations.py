@@ -256,8 +256,8 @@ def _cues(texts: tuple[str, ...]) -> dict[int, str]:
             kind = _HINTS.get(text)
         if kind == "gel" and text == "gel" and is_gel_coat(texts, at):
             continue
-        if texts[max(0, at - 1) : at] in _LATER or (kind == "demould" and "bubbles" in texts[at + 1 : at + 4]):
-            continue  # "soaked ten minutes before stirring", "a minute with the torch to pop the bubbles"
+        if _tells_no_time(texts, at, kind):
+            continue
         if kind is None or (kind == "work" and following in _TAKEN and texts[max(0, at - 1) : at] != ("it",)):
             continue
         if kind == "tack" and (_STATE & set(texts[max(0, at - 3) : at]) or _TILL & set(texts[max(0, at - 5) : at])):
@@ -266,6 +266,13 @@ def _cues(texts: tuple[str, ...]) -> dict[int, str]:
             kind = "post-cure"
         cues[at] = kind
     return cues
+
+
+def _tells_no_time(texts: tuple[str, ...], at: int, kind: str | None) -> bool:
+    """Whether no time is of it: "ten minutes before STIRRING", "a minute to POP the bubbles", "if you WAIT"."""
+    led = texts[max(0, at - 2) : at]
+    popped = kind == "demould" and "bubbles" in texts[at + 1 : at + 4]
+    return led[-1:] in _LATER or popped or (kind == "wait" and led in (("if", "you"), ("when", "you")))
 
 
 def _hint(texts: tuple[str, ...], start: int, end: int, cues: dict[int, str]) -> str | None:

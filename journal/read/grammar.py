@@ -85,16 +85,23 @@ def is_noun_here(words: NoteWords, i: int, end: int, form: str) -> bool:
         return before in _ARTICLES and after not in _AFTER_VERB and (tag != "VBD" or before in ("the", "a", "of"))
     if before == "it" and (i < 2 or words.lower[i - 2] not in _LETTING):
         return tag[:2] != "VB" or tag == "VB"
-    if (words.lower[i] == "cast" and before in _CAST_FROM) or (form == "base" and _is_counted(words, i, after, end)):
-        return True  # "rinsed the life cast", "a mix of", "batch two"
+    if (words.lower[i] == "cast" and before in _CAST_FROM) or (form == "base" and _is_named_so(words, i, after, end)):
+        return True  # "rinsed the life cast", "a mix of", "batch two", "the hull plug"
     counted = before in ("and", "then") and words.tags[end : end + 1] == ("CD",)  # "drilled it and FIT eight bolts"
     if before in _SUBJECTS or (before in _OPENERS and (tag[0] == "V" or after in _OBJECTS)) or counted:
         return False
     return before in _DETERMINERS or after in _TOOLS or tag[0] != "V"
 
 
-def _is_counted(words: NoteWords, i: int, after: str, end: int) -> bool:
-    return after == "of" or (words.lower[i] in _NUMBERED and _is_number(words, end))
+def _is_compounded(words: NoteWords, i: int, after: str) -> bool:
+    """Tell whether it is the last noun of a name: "the hull PLUG"; not "have the lad WAX the flange"."""
+    named = i > 1 and words.tags[i - 1] in ("NN", "NNP") and words.lower[i - 2] in _DETERMINERS
+    let = i > 2 and words.lower[i - 3] in _LETTING
+    return named and not let and words.tags[i + 1 : i + 2] in (("CD",), (".",), (",",), ("IN",)) and after != "off"
+
+
+def _is_named_so(words: NoteWords, i: int, after: str, end: int) -> bool:
+    return _is_compounded(words, i, after) or after == "of" or (words.lower[i] in _NUMBERED and _is_number(words, end))
 
 
 def _is_in_two_words(words: NoteWords, i: int, after: str, form: str) -> bool:

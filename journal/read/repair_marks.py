@@ -36,7 +36,11 @@ _STRIKES = frozenset((verb, "that") for verb in "scratch strike scrap delete ign
     ("ignore", "all", "that"),
 }  # fmt: skip
 _DENIED, _SAID = 6, 12
-_LIMITS = tuple((word,) for word in "more less fewer longer later sooner".split())
+_LIMITS = tuple(
+    (word,)
+    for word in "more less fewer longer later sooner faster slower quicker hotter warmer colder higher lower thicker "
+    "thinner bigger wider heavier further earlier greater".split()
+)
 _LEFT = tuple((word,) for word in "alone for till til until to on in be overnight as at an a there while".split())
 _LISTING = (("and",), ("then",), ("with",), ("plus",))  # "two layers of cloth and then um four of mat"
 _PAUSES = frozenset("er erm uh um".split())

@@ -21,7 +21,7 @@ _SIZED_TOOLS = frozenset(
      "tube", "steel", "paddle", "disc", "pad", "tape", "hose", "pipe", "box", "washer", "washers",
      "dowel", "dowels", "chopped", "strands", "putty", "bar"}
 )  # fmt: skip
-_NO_FILM = frozenset("deviation tolerance hole holes drill drilled vised bolt bolts pin pins gap bit crack "
+_NO_FILM = frozenset("deviation tolerance hole holes drill drilled vised bolt bolts pin pins gap crack "
                      "warped warp bowed twist twisted step proud lifted shrunk shrinkage out".split())  # fmt: skip
 _COATS = frozenset({"coat", "coats", "skin", "laid"})
 # "An inch of plaster over the lot": how thick it lies.

@@ -98,7 +98,7 @@ def _dropped(view: View) -> Status | None:
     there = view.there
     if "forgot" in there or "without" in there or ("instead" in there and "of" in there):
         return "not done"
-    if "not done" in " ".join(view.span) or (view.form == "ing" and view.lead[-1:] == ("no",)):
+    if "not done" in " ".join(view.span) or (view.form in ("ing", "") and view.lead[-1:] == ("no",)):
         return "not done"
     if _was_not_to_be(view):
         return "not done"

@@ -57,6 +57,7 @@ _CLOSED = frozenset(
 _SHOP = PLACES | {"ambient", "amb", "air", "temp", "temperature", "degrees"}
 _LISTED = 9
 _DRAWN = frozenset("vacuum vac bag pump gauge inches bar psi pressure".split())
+_MOST_STORED = 45
 _LEAST_AT = 13  # an hour of the day is no more than 12
 _REACH = 6
 
@@ -97,9 +98,9 @@ def _of_its_subject(texts: tuple[str, ...], first: int, start: int, celsius: flo
         return None
     if of in ("resin", "mould") and not (verb or _is_listed(texts, at)):
         return None
-    if of in ("resin", "mould") and (not _SECONDS.isdisjoint(sentence(texts, start, start, 12))):
-        return None
-    return "temperature", of
+    batched = not _SECONDS.isdisjoint(sentence(texts, start, start, 12))
+    told = texts[at - 1] == "," and texts[at] not in _SECONDS and celsius <= _MOST_STORED  # ", resin at twenty-three"
+    return None if of in ("resin", "mould") and batched and not told else ("temperature", of)
 
 
 def _is_listed(texts: tuple[str, ...], at: int) -> bool:

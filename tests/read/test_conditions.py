@@ -239,6 +239,7 @@ def test_a_size_or_vacuum_without_a_unit_is_taken_and_flagged(text, kind, value)
         ("took it to 60 over two hours", 60, None),
         ("brought it up slow to 45 and left it there overnight", 45, None),
         ("it's sitting at sixty-two on the surface", 62, "mould"),
+        ("480 grams to 57 of hardener, resin at twenty-three", 23, "resin"),
     ],
 )
 def test_a_bare_number_is_the_warmth_of_what_is_named(text, value, of):

@@ -163,3 +163,8 @@ def test_a_limit_and_what_is_left_alone_correct_nothing() -> None:
     assert [use.amount for use in mixed.materials] == [2]
     sealed = steps("I've given it two coats of shellac, and I'll leave that till one o'clock.")[0]
     assert laid(sealed) == [("shellac", 2, None)]
+
+
+def test_a_limit_with_no_corrects_nothing():
+    (step,) = steps("Post-cure is six hours at sixty degrees, ramp no faster than ten degrees an hour.")
+    assert [float(condition.value) for condition in step.conditions] == [60]

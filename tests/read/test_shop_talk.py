@@ -29,6 +29,8 @@ check: Barcol reads 38 across the face.
 check: Temperature in the bay is 17.5 and damp, 70 percent.
 check: No fisheyes this time.
 check: The edge is starting to fray.
+release: Gave the hull plug six coats of release wax.
+mix: Spatulated it for a minute by hand.
 check: Took the clamps off, it's flat as a pancake.
 check: It's sitting at sixty-two on the surface and still climbing.
 check: Thickness gauge says point six wet.

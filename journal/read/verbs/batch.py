@@ -7,6 +7,7 @@ weigh: @part & finished|empty|dry > check; > weigh
 mix: @plaster & @water > mix; @filler & !@second > thicken; @pigment & !@second > tint; > mix
 stir: @plaster & @water > mix; @filler & !@second > thicken; @pigment & !@second > tint; > mix
 whisk: > mix
+spatulate: > mix
 beat: > mix
 catalyse: > mix
 catalyze: > mix

@@ -166,7 +166,7 @@ have: +it|+her|+him|+them & apart|open > demould; @duration & bag|lamp|lamps|cov
     castings|casts|casting & out|off > pull;
     off|out & her|it|them|@part & plug|pattern|mould|mold|off & !look > demould; look|feel|poke > check; stir > mix;
     clean|wipe|wash > clean; hour|hours|minute|minutes|@duration & wait|more|half > wait
-leave: +each|each > @none; +aside|aside > wait; =press|=bag & on & !cure|curing > wait;
+leave: last & till|until > @none; +each|each > @none; +aside|aside > wait; =press|=bag & on & !cure|curing > wait;
     out|off & layer|coat|layers|coats|@fabric|@filler|@pigment & !@duration > apply; go & off > cure;
     between|coats > @none; cure|curing|overnight|@night|harden|set|weekend|gel|kick > cure; to & dry|flash|soak > wait;
     @duration|minute|minutes|hour|hours|while|till|until|tomorrow > wait;
