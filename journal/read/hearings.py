@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from journal.read.hearing.agreed import agreed
+from journal.read.hearing.alike_numbers import broken_numbers
 from journal.read.hearing.asking import Weigh, asked
 from journal.read.hearing.doubts import changed, doubted, ways_heard, with_number_doubts
 from journal.read.hearing.lattice import ASKED, Sounds, Weights, worth
@@ -30,6 +31,7 @@ MOST_HEARINGS = 4
 _PENALTY = {"ratio": 4.0, "amount": 3.0, "conditions": 3.0, "unit": 1.0, "materials": 0.7, "layers": 0.7}
 _CLOSE = 2.0  # nats: a hearing within this of the best is in doubt with it
 _LOST_STEP = 3.0
+_NO_NUMBER = 4.0
 # A hearing whose words are all this probable, and that was heard only one way, is read as it is.
 _PLAIN_WORD = 0.85
 _WEIGHTS = Weights()
@@ -133,7 +135,8 @@ def _read(note: NoteText, heard: Transcript, one: Mended, read: Read) -> _Hearin
     """Return a hearing in the spelling of makers, read."""
     spelled = respelled(one.hearing, one.changes)
     steps = read(_as_note(note, heard, spelled.hearing))
-    return _Hearing(spelled.hearing, steps, _faults(steps), spelled.changes, one.hearing.source == KEPT)
+    cost = _faults(steps) + _NO_NUMBER * broken_numbers(spelled.hearing.text, note.locale)
+    return _Hearing(spelled.hearing, steps, cost, spelled.changes, one.hearing.source == KEPT)
 
 
 def _kept(heard: Transcript) -> Alternative:

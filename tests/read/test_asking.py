@@ -67,6 +67,7 @@ def reader() -> Reader:
         ("waited for two minutes", {"for two": "forty"}),
         ("left it six tea minutes", {"six tea": "sixty"}),
         ("100 to 28 by weight", {}),
+        ("thirty-six grams and fifty six", {}),
         ("at 11:15 and 1.50 percent, 12 coats", {}),
     ],
 )

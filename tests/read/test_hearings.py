@@ -95,6 +95,13 @@ def test_a_number_that_another_hearing_gives_differently_is_flagged(reader: Read
     assert "amount" in {flag.field for flag in step.flags}
 
 
+def test_a_hearing_with_a_number_that_no_one_says_is_not_taken(reader: Reader) -> None:
+    weights = "one kilo two hundred of A and {} grams of B. It's one hundred to thirty-two by weight on the sheet."
+    said, broken = (weights.format(n) for n in ("three hundred and thirty-six", "three hundred and three sixty-six"))
+    [step, *_] = read(reader, heard(f"Weighed the laminating epoxy, {said}", f"Weighed the laminating epoxy, {broken}"))
+    assert [float(use.amount) for use in step.materials if use.part == "B" and use.amount is not None] == [336]
+
+
 def test_a_number_that_was_barely_heard_is_flagged(reader: Reader) -> None:
     [step] = read(reader, heard("Mixed 450 grams of polyester resin.", probability=0.4))
     assert "amount" in {flag.field for flag in step.flags}

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from fractions import Fraction
+from itertools import pairwise
 
+from journal.read.numbers import scan
 from journal.record import Flag, MaterialUse, Step
 
 LEADS = {
@@ -21,9 +24,16 @@ LEADS = {
     "free": 3,
     "tree": 3,
 }
+_PIECES = re.compile(r"[a-z]+(?:'[a-z]+)?|\d+(?:\.\d+)?|[^\w\s]")
 _TEENS = {Fraction(teen): Fraction(10 * (teen - 10)) for teen in range(13, 20)}
 _LIKE = _TEENS | {ty: teen for teen, ty in _TEENS.items()}
 AGREES = Fraction(2, 100)
+
+
+def broken_numbers(text: str, locale: str) -> int:
+    """Return how many numbers no one says so: "three hundred and three sixty-six"."""
+    said = scan(tuple(_PIECES.findall(text.casefold())), locale).numerals
+    return sum(one.end == other.start and one.form == "words" and one.value >= 100 for one, other in pairwise(said))
 
 
 def sound_alikes(amount: Fraction, word_before: str, spoken: bool) -> Iterator[Fraction]:

@@ -32,6 +32,7 @@ Weigh = Callable[[Sequence[Replacement]], Sequence[float | None]]
 
 _WORDS = {number: word for word, number in reversed(SMALL.items())}
 _ALIKE = {a: b for teen in range(13, 20) for a, b in ((teen, 10 * (teen - 10)), (10 * (teen - 10), teen))}
+_LEAST_TEN = 20
 _LED = re.compile(rf"(?<!\d )\b(?P<lead>{'|'.join(LEADS)}|[1-9]) (?P<rest>[1-9]\d)\b(?![.:,]?\d)", re.IGNORECASE)
 # "Waited FORTY minutes" and "waited FOR TWO minutes" sound alike, and only the sound can tell.
 _TENS = {"for": "forty", "four": "forty", "six": "sixty", "seven": "seventy", "eight": "eighty", "nine": "ninety"}
@@ -63,12 +64,17 @@ def alike_numbers(text: str, pieces: Sequence[Piece]) -> Iterator[Replacement]:
     for match in _PARTED.finditer(text):
         yield match.span(), _TENS[(match[1] or match[2]).casefold()]
     yield from ((match.span(), "for two") for match in _FORTY.finditer(text))
-    for piece in pieces:
+    for i, piece in enumerate(pieces):
         number = SMALL.get(piece.text)
-        if number in _ALIKE:
+        if number in _ALIKE and not (number >= _LEAST_TEN and _is_one(pieces[i + 1 : i + 2])):
             yield piece.chars, _WORDS[_ALIKE[number]]
         elif re.fullmatch(r"\d{2,}", piece.text) and (other := _ALIKE.get(int(piece.text[-2:]))):
             yield piece.chars, f"{piece.text[:-2]}{other}"
+
+
+def _is_one(following: Sequence[Piece]) -> bool:
+    """Tell whether the ones of a number follow its tens: in "thirty-six" no one says "thirteen"."""
+    return bool(following) and 1 <= SMALL.get(following[0].text, 0) <= 9
 
 
 def alike_words(
