@@ -7,9 +7,10 @@ import re
 
 import pytest
 
-from tests.bench.adapter.sentences import in_words, is_marked, sentences, whole, with_other_numbers
+from tests.bench.adapter.sentences import everyday, in_words, is_marked, sentences, whole, with_other_numbers
 from tests.bench.read.corpus import CORPUS
 from tests.bench.score import load_notes
+from tests.hear.conftest import recorded_prompts
 
 
 @pytest.mark.parametrize(
@@ -53,3 +54,22 @@ def test_no_sentence_comes_from_the_notes_that_measure() -> None:
     assert len(said) > 2000
     assert {sentence.note for sentence in said} <= work
     assert not any(re.search(r"\d", sentence.text) for sentence in said)
+
+
+def test_some_notes_begin_or_end_with_a_command() -> None:
+    said = [sentence.text for sentence in sentences(load_notes(CORPUS / "work.jsonl"))]
+    assert sum(text.endswith(("End note.", "Cancel that note.")) for text in said) > 20
+    assert sum(text.startswith(("Note.", "New note.")) for text in said) > 20
+
+
+def test_everyday_sentences_are_spoken_words_that_share_none_of_the_prompts_that_measure() -> None:
+    said = [sentence.text for sentence in everyday()]
+    assert len(said) == len(set(said)) > 100
+    assert all(is_marked(text) and in_words(text, random.Random(1), british=True) == text for text in said)
+    prompts = {run for prompt in recorded_prompts() for run in _runs_of_four(prompt.text)}
+    assert not prompts.intersection(run for text in said for run in _runs_of_four(text))
+
+
+def _runs_of_four(text: str) -> set[tuple[str, ...]]:
+    words = re.findall(r"[a-z']+", text.lower())
+    return {tuple(words[i : i + 4]) for i in range(len(words) - 3)}

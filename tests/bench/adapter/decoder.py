@@ -59,6 +59,13 @@ class Decoder(nn.Module):
             for side, matrices in sides.items()
         }
 
+    def go_on_from(self, adapter: Path) -> None:
+        """Take up what `matrices` gave before."""
+        with np.load(adapter, allow_pickle=False) as before:
+            for name in self.adapted():
+                for side, matrices in (("up", self._up), ("down", self._down)):
+                    matrices[_key(name)].data = torch.from_numpy(before[f"{PREFIX}{name}/weight.{side}"].astype("f4"))
+
     def forward(self, tokens: Tensor, features: Tensor, heard: Tensor) -> Tensor:
         """Return the last hidden states; `heard` [notes, frames] is true where features are no padding."""
         positions = self._frozen["position_encodings/encodings"][: tokens.shape[1]]

@@ -1,7 +1,9 @@
 """What is spoken to learn from: the notes of `work` with their numbers in words, and again with other numbers.
 
-Numbers are written as they are said, so that "a hundred to twenty-five" cannot run together to 125; other numbers take
-the place of those in the notes, so that no number is learnt to be the likely one.
+Some begin or end with a command, as they do at the bench. Everyday sentences, which have nothing to do with moulds,
+are among them: without those, makers' words were heard where there were none. Numbers are written as they are said, so
+that "a hundred to twenty-five" cannot run together to 125; other numbers take the place of those in the notes, so that
+no number is learnt to be the likely one.
 """
 
 from __future__ import annotations
@@ -10,6 +12,7 @@ import random
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from pathlib import Path
 
 from num2words import num2words
 
@@ -40,6 +43,10 @@ _NUMBER = re.compile(
 # Too small to be varied without breaking the sense ("one of them", "two halves"), or no number by themselves.
 _LEFT = frozenset({"one", "two", "three", "point", "oh"})
 LONGEST_UNMARKED = 110
+EVERYDAY = Path(__file__).parent / "everyday.txt"
+_BEGUN = ("Note.", "New note.", "Start note.", "Begin note.")
+_ENDED = ("End note.", "End of note.", "End the note.", "Cancel that note.", "Cancel this note.", "Scratch that note.")
+_COMMANDED = 0.15
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,8 +66,18 @@ def sentences(notes: Sequence[Row], seed: int = 7) -> Iterator[Sentence]:
         if not is_marked(note["text"]) or (first := in_words(note["text"], rng, british)) is None:
             continue
         yield Sentence(note["id"], british, first)
-        again = in_words(note["text"], rng, british)
-        yield Sentence(note["id"], british, with_other_numbers(again or first, rng, british))
+        again = with_other_numbers(in_words(note["text"], rng, british) or first, rng, british)
+        yield Sentence(note["id"], british, _commanded(again, rng) if rng.random() < _COMMANDED else again)
+
+
+def everyday() -> Iterator[Sentence]:
+    """Yield the everyday sentences, by a British and an American speaker in turn."""
+    for number, text in enumerate(EVERYDAY.read_text("utf-8").splitlines(), start=1):
+        yield Sentence(f"everyday-{number}", number % 2 == 0, text)
+
+
+def _commanded(text: str, rng: random.Random) -> str:
+    return rng.choice((f"{rng.choice(_BEGUN)} {text}", f"{text} {rng.choice(_ENDED)}"))
 
 
 def is_marked(text: str) -> bool:

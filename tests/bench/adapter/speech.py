@@ -1,7 +1,8 @@
 """Speak the sentences and keep what the model's encoder makes of them: `python -m tests.bench.adapter.speech FOLDER`.
 
-Voices vary in pace and pitch, and speak in shop noise as often as not. Those that measure hearing (the cast `check` of
-tests/bench/read/voices.py) are not among them, but for the one neural voice that there is.
+Everyday sentences are spoken three times. Voices vary in pace and pitch, and speak in shop noise as often as not. Those
+that measure hearing (the cast `check` of tests/bench/read/voices.py) are not among them, but for the one neural voice
+that there is.
 """
 
 from __future__ import annotations
@@ -19,7 +20,7 @@ from journal.hear.decode import FULL_WINDOW_S, SAMPLE_RATE, Recogniser
 from journal.hear.speech import cut_windows, find_speech
 from journal.hear.weights import find_weights
 from samples.make_notes import Samples, mix, neural_voice, read_wav, resample, speak_flite, write_opus
-from tests.bench.adapter.sentences import Sentence, sentences
+from tests.bench.adapter.sentences import Sentence, everyday, sentences
 from tests.bench.read.corpus import CORPUS
 from tests.bench.score import load_notes
 
@@ -28,13 +29,14 @@ BRITISH = ("en-gb", "en-gb-x-rp", "en-gb+m1", "en-gb+m3", "en-gb+f1", "en-gb+f4"
 AMERICAN = ("en-us", "en-us", "en-us+m1", "en-us+m3", "en-us+f1", "en-us+f4")
 # Seconds of silence after the note, of which hearing gives seven: with four the encoder is quicker and hears alike.
 PADS_S = (7.0, 4.0, 4.0, 4.0)
+EVERYDAY_VOICES = 3
 
 
 def main(folder: Path) -> None:
     """Write one FOLDER/NUMBER.npz a sentence: features [frames, width], text, seconds where speech begins and ends."""
     folder.mkdir(parents=True, exist_ok=True)
     recogniser = Recogniser(str(find_weights("base", folder / "weights").folder))
-    said = list(enumerate(sentences(load_notes(CORPUS / "work.jsonl"))))
+    said = list(enumerate([*sentences(load_notes(CORPUS / "work.jsonl")), *EVERYDAY_VOICES * tuple(everyday())]))
     random.Random(11).shuffle(said)
     for number, sentence in said:
         path = folder / f"{number:05d}.npz"
