@@ -22,12 +22,12 @@ Measure = Literal["number", "amount", "seconds", "condition", "layers", "areal",
 _LEAD = r"^\W*(?:(?:no|sorry|right|okay|ok|um|uh|er|well|actually|oh|wait|and|please)\b\W*)*"
 _BEGIN = re.compile(_LEAD + r"(?:(?:new|begin|start)(?: a| the)?(?: new)? )?note\b\W*", re.I)
 _NOTED = re.compile(r"\W*(?:that|how|to)\b", re.I)  # "note that ..." is talk
-# "End note" is often heard as "and note" or "in note".
-_END = re.compile(r"\W*\b(?:(?:end|and|in|ends?)(?: of)?(?: the| this| that)? ?notes?|note ends?)\W*$", re.I)
-# "Cancel that note" is heard as "cancel that no" and "cancelled that note".
+# "End note" is often heard as "and note" or "in note", once as "and notep".
+_END = re.compile(r"\W*\b(?:(?:end|and|in|ends?)(?: of)?(?: the| this| that)? ?note[sp]?|note ends?)\W*$", re.I)
+# "Cancel that note" is heard as "cancel that no", "cancelled that note" and "canceled at no".
 _CANCEL = re.compile(
     r"\W*\b(?:(?:cancel|scratch|strike|scrap|forget|delete|discard|drop)(?: (?:that|this|the))?(?: last)? notes?"
-    r"|cancel that no|cancelled (?:th)?at no(?:te)?)\W*$",
+    r"|cancel that no|cancell?ed (?:th)?at no(?:te)?)\W*$",
     re.I,
 )
 _NEGATED = re.compile(r"\b(?:not|never|do|don|n't|n’t|don't|don’t|to)\W*$", re.I)

@@ -36,6 +36,8 @@ def steps(text: str) -> tuple[Step, ...]:
         ("Note, brushed the gel coat, cancel this note", ["begin", "cancel"]),
         ("Brushed the second gel coat, cancelled at no.", ["cancel"]),
         ("Brushed the second gel coat, cancelled that note.", ["cancel"]),
+        ("Brushed the second gel coat. Canceled that note.", ["cancel"]),
+        ("Then sprayed the release agent, and notep.", ["end"]),
         ("Scratch that note.", ["cancel last"]),
         ("No, cancel note.", ["cancel last"]),
         ("Scratch that.", ["cancel last"]),
