@@ -30,7 +30,6 @@ _COATS = frozenset({"gel", "top", "flow", "skim", "tie", "sand"})
 _NEXT = frozenset("then , and can could ca going gonna gotta".split())
 _THE = frozenset("a an the it them that this both every your my our each".split())
 _REMAINING = frozenset("what whatever nothing anything little much none some more".split())
-_OF_A_THING = frozenset({"DT", "PRP$", "CD", "JJ", "NN", "NNP"})
 _FIRST_HALVES = frozenset("post de re pre un lay wet tack".split())
 
 
@@ -117,10 +116,9 @@ def _tokens(found: Findings, *kinds: str) -> set[int]:
 def find(words: NoteWords, found: Findings) -> list[Found]:
     """Return the acts of a note, each with the token of its verb as `head`."""
     places, verbs = marks(words, found), _candidates(words, found)
-    governing = {verb.end for verb in verbs}
     out = pulls.numbered(words, found) + _labels(words)
     taken = {i for item in out for i in range(item.start, item.end)}
-    told = [said for said in _sayings(words, found, places) if not _is_an_object(words, found, said, governing)]
+    told = _sayings(words, found, places)
     out += [_by_saying(said) for said in told if taken.isdisjoint(range(said.start, said.end))]
     pulled = {i for item in out for i in range(item.start, item.end)}
     pulled |= {v.start for v in verbs if v.verb in _LEADING_IN and v.end in {item.start for item in out}}
@@ -147,16 +145,6 @@ def _sayings(words: NoteWords, found: Findings, places: list[tuple[int, str]]) -
         and not _is_a_means(words, said)
         and not (said.form == "" and seen.issuperset(range(said.start, said.end)))
     ]  # fmt: skip
-
-
-def _is_an_object(words: NoteWords, found: Findings, said: Said, governing: set[int]) -> bool:
-    """Tell whether a saying without a verb begins with what the verb before is done with: "put petroleum JELLY ON"."""
-    if said.form or not found.at("material", said.start):
-        return False
-    start = said.start
-    while start and start not in governing and words.tags[start - 1] in _OF_A_THING:
-        start -= 1
-    return start in governing
 
 
 def _is_a_means(words: NoteWords, said: Said) -> bool:

@@ -129,7 +129,8 @@ def _is_amount(measured: Measured, one: Measure) -> bool:
         return False
     if one.dimension == "percent":
         strength = _STRENGTH & set(texts[one.end : one.end + 1]) or is_beside_warmth(texts, one)
-        return not strength and not _HUMID & set(texts[max(0, one.start - 4) : one.end + 3])
+        reach = 6 if texts[max(0, one.start - 1) : one.start] == ("at",) else 4  # "humidity in the shop at 78 percent"
+        return not strength and not _HUMID & set(texts[max(0, one.start - reach) : one.end + 3])
     if one.dimension == "count" and one.low == 1 and texts[max(0, one.start - 1) : one.start] in _INSIDE:
         return False  # "together in one cup"
     if one.dimension == "area":

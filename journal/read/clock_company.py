@@ -9,7 +9,7 @@ from journal.read.numerals import Numeral
 CLOSING = frozenset(". ; , ? ! and but then in this tomorrow today yesterday tonight".split())
 _PAUSES = frozenset({"um", "uh", "er", "erm"})
 _RESINS = frozenset("resin gel gelcoat polyester vinylester ester topcoat flowcoat".split())
-_LAID = frozenset("on in down up off over out".split())
+_LAID = frozenset({"on", "down"})
 # Before "about one" these tell a time: "trim it about one", "started about two".
 _TIMED = tuple((word,) for word in "it off out them started start finished finish began done opened popped".split())
 _BOOKED = frozenset("scheduled booked set planned pencilled down due arranged".split())

@@ -65,6 +65,7 @@ _PLAIN = ((), ("in",), ("with",), ("and",), (".",), (",",), ("after",), ("then",
 _SHUT = ((), (".",), (",",))
 _WAITED = tuple((word,) for word in "waited stirred soaked rested stood held baked".split())
 _IN_THE_POT = (("in", "the", "pot"), ("in", "the", "cup"), ("in", "the", "bucket"))
+_CHANGE = 5  # "to a hundred and twenty degrees"
 _HELD = frozenset("held hold holding holds kept keep keeping left leave leaving".split())
 _SHUT_IN = frozenset({".", ",", ";", "and"})
 _MOVED = frozenset("dropped drops fell rose climbed crept rained froze freezing frost".split())
@@ -168,7 +169,7 @@ def _is_taken_by_a_change(texts: tuple[str, ...], start: int) -> bool:
     """Whether "over" says how long a change of heat took: "took it to 60 OVER two hours"."""
     led = texts[start - 1] if start else ""
     warmth = led in DEGREES or led in ("c", "f") or led in SMALL or led.isdecimal()
-    return texts[start] == "over" and warmth
+    return texts[start] == "over" and warmth and "to" in texts[max(0, start - _CHANGE) : start]
 
 
 def _carried(measured: Measured, group: Group, times: list[Measure], cues: dict[int, str]) -> Found | None:
@@ -185,9 +186,9 @@ def _carried(measured: Measured, group: Group, times: list[Measure], cues: dict[
     another = (
         texts[max(0, group.start - 1) : group.start] == ("another",) and texts[group.end : group.end + 1] in _PLAIN
     )
-    listed = _is_listed(texts, group, earlier[-1]) or _is_waited(texts, group)
+    listed, held = _is_listed(texts, group, earlier[-1]) or _is_waited(texts, group), _is_held(texts, group)
     if (
-        not (linked or another or listed)
+        not (linked or another or listed or held)
         or "." in texts[earlier[-1].end : group.start]
         or texts[group.end : group.end + 1] in _NOT_TIME
     ):
@@ -195,8 +196,9 @@ def _carried(measured: Measured, group: Group, times: list[Measure], cues: dict[
     start, end = measured.scan.pieces.span(group.first, group.end)
     hint = _hint(texts, group.start, group.end, cues)
     value = Duration(unit.to_canonical(group.low), unit.to_canonical(group.high), hint)
-    flags = () if linked or listed else (Flag("timings", f"no unit was said: {unit.name}s, as just before"),)
-    return Found("duration", start, end, value, "durations.carried", 0.75 if linked or listed else 0.6, flags)
+    sure = (linked or listed) and not held  # "stirred it three minutes and left it for two": hours, perhaps
+    flags = () if sure else (Flag("timings", f"no unit was said: {unit.name}s, as just before"),)
+    return Found("duration", start, end, value, "durations.carried", 0.75 if sure else 0.6, flags)
 
 
 def _is_waited(texts: tuple[str, ...], group: Group) -> bool:
@@ -205,12 +207,16 @@ def _is_waited(texts: tuple[str, ...], group: Group) -> bool:
     led = texts[max(0, group.start - 2) : group.start]
     if led[-1:] == ("for",) and after == ("more",):
         return True  # "then under vacuum for 2 more"
-    held = texts[max(0, group.start - 3) : group.start - 1]
-    if led[-1:] == ("for",) and after in _SHUT and not _HELD.isdisjoint(held) and held[-1] not in _SHUT_IN:
-        return True  # "took it to 60 over two hours, held it for six"
     return (led[-1:] in _WAITED and after in (*_SHUT, ("more",), ("and",))) or (
         led == ("done", "in") and after in _SHUT
     )
+
+
+def _is_held(texts: tuple[str, ...], group: Group) -> bool:
+    """Whether a bare number says how long a thing was kept so: "took it to 60 over two hours, HELD IT FOR SIX"."""
+    led, held = texts[max(0, group.start - 1) : group.start], texts[max(0, group.start - 3) : group.start - 1]
+    kept = not _HELD.isdisjoint(held) and held[-1] not in _SHUT_IN
+    return led == ("for",) and kept and texts[group.end : group.end + 1] in _SHUT
 
 
 def _is_listed(texts: tuple[str, ...], group: Group, earlier: Measure) -> bool:

@@ -66,6 +66,7 @@ _ITSELF = frozenset("it she that they".split())
 _ALONG = frozenset("thrown added stirred chucked mixed blended folded put laid".split())
 _NAMING = frozenset("DT JJ NN NNS CD PDT RB VBN PRP$ IN".split())
 _BEEN = frozenset("was were been got i we it them".split())
+_BEHIND_A_NAME = (("CD",), (".",), (",",), ("IN",), ("RP",), ("RB",))
 _LETTING = frozenset("let make leave have letting leaving".split())
 
 
@@ -97,7 +98,7 @@ def _is_compounded(words: NoteWords, i: int, after: str) -> bool:
     """Tell whether it is the last noun of a name: "the hull PLUG"; not "have the lad WAX the flange"."""
     named = i > 1 and words.tags[i - 1] in ("NN", "NNP") and words.lower[i - 2] in _DETERMINERS
     let = i > 2 and words.lower[i - 3] in _LETTING
-    return named and not let and words.tags[i + 1 : i + 2] in (("CD",), (".",), (",",), ("IN",)) and after != "off"
+    return named and not let and words.tags[i + 1 : i + 2] in _BEHIND_A_NAME and after not in ("off", "out")
 
 
 def _is_named_so(words: NoteWords, i: int, after: str, end: int) -> bool:

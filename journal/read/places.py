@@ -34,7 +34,7 @@ from journal.read.praise import GOOD
 
 _SAVE = frozenset({"except", "excluding", "excepting", "bar"})
 _SAVE_FOR = (("except", "for"), ("apart", "from"), ("other", "than"), ("aside", "from"))
-_EVERY = frozenset("everywhere everything all anywhere nothing everyone every".split())
+_EVERY = frozenset({"everywhere", "everything", "all", "anywhere"})
 _NOUNS = ("NN", "NNS", "NNP", "NNPS")
 _AIR = frozenset("air resin bleed".split())
 _FITTINGS = frozenset("bracket brackets hinge hinges tab tabs stiffener stiffeners lug lugs".split())

@@ -43,6 +43,8 @@ from journal.read.phrase_ends import NEGATIONS, is_stop, tag_at, word_at
 from journal.read.praise import GOOD, came_from, likened_end, praise_at
 
 _OBJECT = frozenset({"DT", "PRP", "PRP$", "JJ", "NN", "NNS"})
+_DONE_TO = frozenset("it the them her him this that off away back".split())
+_MAKERS = frozenset({"i", "we", "you"})
 _OPEN = frozenset({"open", "off", "apart", "out", "free", "away", "loose"})
 _BLOWN = frozenset("bar psi blast blasts shot shots burst puff jet hit pounds gust lot".split())
 _TRIMMINGS = frozenset("dags flash nibs drips runs sprue sprues dust crust lumps".split())
@@ -84,6 +86,8 @@ def _begun(words: NoteWords, at: int) -> Sighting | None:
     """ "The edge is starting to fray"."""
     kind = BEGUN.get(words.lower[at])
     begun = kind and word_at(words, at - 1) == "to" and word_at(words, at - 2) in BEGINNING
+    if word_at(words, at + 1) in _DONE_TO or not _MAKERS.isdisjoint(words.lower[max(0, at - 5) : at - 2]):
+        return None  # "I'll start to peel the tape"
     return Sighting(at - 2, at + 1, kind, "event") if kind and begun else None
 
 

@@ -99,7 +99,9 @@ def _of_its_subject(texts: tuple[str, ...], first: int, start: int, celsius: flo
     if of in ("resin", "mould") and not (verb or _is_listed(texts, at)):
         return None
     batched = not _SECONDS.isdisjoint(sentence(texts, start, start, 12))
-    told = texts[at - 1] == "," and texts[at] not in _SECONDS and celsius <= _MOST_STORED  # ", resin at twenty-three"
+    # ", resin at twenty-three"; not "resin at thirty, hardener at nine"
+    alone = texts[at - 1] == "," and _SECONDS.isdisjoint((texts[at], *texts[start : start + _REACH]))
+    told = alone and celsius <= _MOST_STORED
     return None if of in ("resin", "mould") and batched and not told else ("temperature", of)
 
 

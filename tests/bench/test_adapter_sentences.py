@@ -66,6 +66,8 @@ def test_everyday_sentences_are_spoken_words_that_share_none_of_the_prompts_that
     said = [sentence.text for sentence in everyday()]
     assert len(said) == len(set(said)) > 100
     assert all(is_marked(text) and in_words(text, random.Random(1), british=True) == text for text in said)
+    if not any(recorded_prompts()):
+        pytest.skip("the recorded prompts are in the Debian packages asterisk-core-sounds-en and -en-g722")
     prompts = {run for prompt in recorded_prompts() for run in _runs_of_four(prompt.text)}
     assert not prompts.intersection(run for text in said for run in _runs_of_four(text))
 

@@ -184,6 +184,7 @@ def test_a_fabrics_weight_is_areal_and_never_an_amount(text, gsm):
     ["ten ml syringes", "600 by 400", "2 by 2 twill", "3 x 450 mat", "1h30", "tin 4471b", "wet film 20 mil",
     "two coats of wax", "three layers of mat", "2 inch brush", "at ten past two", "p400", "number nine",
      "100 to 28 by weight", "forty minutes", "shop's at nineteen", "the third pot", "50% humidity", "in one cup",
+     "the humidity in the shop at seventy-eight percent",
      "half the mould", "left half", "cost me 240 pounds", "9 euros a kilo", "$85 a gallon", "450 centipoise",
      "shore A 30", "page 45", "the hardener was 2 grams over", "out by 5 grams", "two batches"],
 )  # fmt: skip

@@ -268,4 +268,6 @@ def test_a_change_of_heat_takes_its_time_and_is_held_for_as_many_of_the_same():
     text = "Took it to 60 over two hours, held it for six, and let it come down on its own."
     lasting = [(item.value.least, item.value.most, item.value.hint) for item in both("duration", text)]
     assert lasting == [(7200, 7200, None), (21600, 21600, None)]
+    assert both("duration", text)[1].flags  # hours, perhaps
+    assert ends("The first coat, one over two hours.") == [7200, None]
     assert ends("It's been in the oven over two hours.") == [7200, None]

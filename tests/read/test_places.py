@@ -217,3 +217,7 @@ def test_a_place_is_told_by_its_company(said: str, expected: list[str]) -> None:
 )
 def test_company_alone_makes_no_place(said: str) -> None:
     assert texts(said, "place") == []
+
+
+def test_nothing_but_a_place_is_that_place() -> None:
+    assert texts("Waxed nothing but the flange.", "place") == ["flange"]

@@ -60,6 +60,7 @@ check planned: Tomorrow I'll see whether it's cured.
 check planned: Want to look at that corner again once it's out.
 clean: Gave the master a good going over with isopropyl and a lint free rag.
 clean: Tacked it off.
+clean: I have wiped the hatch plug down with acetone.
 clean: Brushes are in the acetone.
 clean: Washed the PVA off with warm water.
 clean: Hosed it out and a scrub with washing up liquid.
